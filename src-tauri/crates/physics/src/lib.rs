@@ -1,1 +1,19 @@
-//! physics
+//! The physics of a worn spool bore: air through it on the bench, oil through it in the car.
+//!
+//! Pure functions, one file per phenomenon. Inside everything is SI (pascals are absolute unless
+//! a name says otherwise); quantities at the public face carry their dimension ([`uom`]). Nothing
+//! here reads a file, a clock or a random number.
+//!
+//! Every input is checked against the one table in [`range`]; what falls outside comes back as a
+//! [`PhysicsError`] that names the field. No function panics or returns NaN.
+
+#![deny(missing_docs)]
+
+pub mod error;
+pub mod range;
+
+// Air and the vacuum bench.
+
+// Oil and the regulator (one `pub mod` line each below this one).
+
+pub use error::PhysicsError;
