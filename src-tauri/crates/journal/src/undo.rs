@@ -90,22 +90,16 @@ mod tests {
         CommitId::from_bytes([n; 16])
     }
 
-    fn next(
-        find: fn(
-            Vec<Result<Deed, Infallible>>,
-            fn(CommitId) -> Result<bool, Infallible>,
-        ) -> Result<Option<CommitId>, Infallible>,
-        deeds: &[Deed],
-    ) -> Option<CommitId> {
-        find(deeds.iter().rev().copied().map(Ok).collect(), |_| Ok(true)).unwrap()
+    fn newest_first(deeds: &[Deed]) -> impl Iterator<Item = Result<Deed, Infallible>> {
+        deeds.iter().rev().copied().map(Ok)
     }
 
     fn undo(deeds: &[Deed]) -> Option<CommitId> {
-        next(|d, e| undo_candidate(d, e), deeds)
+        undo_candidate(newest_first(deeds), |_| Ok(true)).unwrap()
     }
 
     fn redo(deeds: &[Deed]) -> Option<CommitId> {
-        next(|d, e| redo_candidate(d, e), deeds)
+        redo_candidate(newest_first(deeds), |_| Ok(true)).unwrap()
     }
 
     #[test]

@@ -1,4 +1,5 @@
 //! The laws of the fold.
+#![allow(clippy::unwrap_used)]
 
 use std::collections::BTreeSet;
 
