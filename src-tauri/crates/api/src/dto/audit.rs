@@ -1,0 +1,97 @@
+//! Undo, and who changed what.
+
+use chrono::{DateTime, Utc};
+use model::Id;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+use serde_json::Value;
+
+/// What undo and redo would do on this device.
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
+pub struct UndoState {
+    /// The last change that can be undone.
+    pub undo: Option<UndoStep>,
+    /// The last undone change that can be brought back.
+    pub redo: Option<UndoStep>,
+}
+
+/// One change.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct UndoStep {
+    /// Kind of its main record, e.g. `test.reading`: the interface has words for each.
+    pub kind: String,
+    /// How many records it wrote.
+    pub records: u32,
+    /// When.
+    pub at: DateTime<Utc>,
+    /// The subject that it touched first.
+    pub subject: Id,
+}
+
+/// What undo or redo did.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct UndoDone {
+    /// The change that was undone or brought back.
+    pub step: UndoStep,
+    /// What can be done next.
+    pub undo: UndoState,
+}
+
+/// Ask for a subject's history.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct HistoryGet {
+    /// The subject: a job or a test.
+    pub subject: Id,
+}
+
+/// Every record of a subject, oldest first.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct History {
+    /// The records.
+    pub entries: Vec<HistoryEntry>,
+}
+
+/// One record.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct HistoryEntry {
+    /// The record.
+    pub record: Id,
+    /// Its kind.
+    pub kind: String,
+    /// Who.
+    pub by: String,
+    /// When, by that device's clock.
+    pub at: DateTime<Utc>,
+    /// Fingerprint of the device.
+    pub device: String,
+    /// Whether it stands.
+    pub standing: RecordStanding,
+    /// Its body; none when withheld or erased.
+    pub body: Option<Value>,
+}
+
+/// Whether a record stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum RecordStanding {
+    /// It stands.
+    Stands,
+    /// A later one replaced it.
+    Replaced,
+    /// It was struck or undone.
+    Voided,
+}
+
+/// What the check of the store found.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct StoreCheck {
+    /// True when nothing is wrong.
+    pub clean: bool,
+    /// Records in the journal.
+    pub records: u32,
+    /// BLAKE3 digest of the journal and its projections.
+    pub digest: String,
+    /// What is wrong, for whoever repairs it.
+    pub problems: Vec<String>,
+}

@@ -1,0 +1,26 @@
+//! The shapes that cross the boundary: arguments in, answers out. SI, finite, named with their
+//! unit. The TypeScript types are generated from these.
+
+mod audit;
+mod draft;
+mod drawing;
+mod job;
+mod settings;
+mod shop;
+mod test;
+
+pub use audit::*;
+pub use draft::*;
+pub use drawing::*;
+pub use job::*;
+pub use settings::*;
+pub use shop::*;
+pub use test::*;
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// No arguments, or nothing to say.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Nothing {}

@@ -1,0 +1,109 @@
+//! Errors at the boundary: broken machinery or a request that can't be met. What is odd about
+//! people's data is a finding, not an error.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+
+/// The closed set of codes. The interface has words for each: what happened, what it means, what
+/// to do.
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
+)]
+#[serde(rename_all = "snake_case")]
+pub enum ErrorCode {
+    /// The request isn't JSON of the form that the command takes.
+    BadRequest,
+    /// There is no such command.
+    UnknownCommand,
+    /// No such job, test, unit, person or record (any more).
+    NotFound,
+    /// The command needs a store and this program was started without one.
+    NoStore,
+    /// Another program holds the store.
+    StoreLocked,
+    /// The store's file or folder can't be written.
+    StoreReadOnly,
+    /// The disk is full.
+    DiskFull,
+    /// The store was written by a newer program.
+    NewerSchema,
+    /// The file isn't a store of this program.
+    NotAStore,
+    /// The store is damaged.
+    StoreDamaged,
+    /// The system refused to read or write.
+    Io,
+    /// Nobody is chosen to sign the record.
+    NoAuthor,
+    /// A decision can't be recorded: the test gives none yet.
+    NoDecision,
+    /// There is nothing to undo or redo.
+    NothingToUndo,
+    /// A number is outside the range in which the law holds; `field`, `low` and `high` say which.
+    OutOfRange,
+    /// The equations have no solution for these figures.
+    NoSolution,
+    /// A fault of the program itself.
+    Internal,
+}
+
+/// An error as it crosses the boundary.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema, thiserror::Error)]
+#[error("{code:?} {params:?}")]
+pub struct ApiError {
+    /// Which.
+    pub code: ErrorCode,
+    /// What the words need: a path, a version, a field's name, a detail for the log.
+    pub params: BTreeMap<String, String>,
+    /// The argument at fault, if one is.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub field: Option<String>,
+    /// True when the same call may succeed later as it is.
+    pub retry: bool,
+}
+
+impl ApiError {
+    /// An error of one code; a locked store and a full disk may pass by themselves.
+    #[must_use]
+    pub fn new(code: ErrorCode) -> Self {
+        let retry = matches!(
+            code,
+            ErrorCode::StoreLocked | ErrorCode::DiskFull | ErrorCode::Io
+        );
+        Self {
+            code,
+            params: BTreeMap::new(),
+            field: None,
+            retry,
+        }
+    }
+
+    /// With a parameter for the words.
+    #[must_use]
+    pub fn with(mut self, name: &str, value: impl ToString) -> Self {
+        self.params.insert(name.to_owned(), value.to_string());
+        self
+    }
+
+    /// At an argument.
+    #[must_use]
+    pub fn at(mut self, field: impl Into<String>) -> Self {
+        self.field = Some(field.into());
+        self
+    }
+
+    /// A fault of the program itself, with a detail for the log.
+    #[must_use]
+    pub fn internal(detail: impl ToString) -> Self {
+        Self::new(ErrorCode::Internal).with("detail", detail)
+    }
+
+    /// Something that isn't there.
+    #[must_use]
+    pub fn not_found(what: &str, id: impl ToString) -> Self {
+        Self::new(ErrorCode::NotFound)
+            .with("what", what)
+            .with("id", id)
+    }
+}

@@ -1,0 +1,241 @@
+//! The one command table. The dispatcher, the headless program and the TypeScript types all come
+//! from it, so they can't drift apart.
+
+use std::sync::LazyLock;
+
+use schemars::JsonSchema;
+use schemars::generate::SchemaSettings;
+use serde::Serialize;
+use serde::de::DeserializeOwned;
+use serde_json::Value;
+
+use crate::error::{ApiError, ErrorCode};
+use crate::{App, calc, dto, usecase};
+
+type Run = Box<dyn Fn(&App, Value) -> Result<Value, ApiError> + Send + Sync>;
+type Describe = fn() -> Value;
+
+/// One command.
+pub struct Command {
+    /// Its name on the wire.
+    pub name: &'static str,
+    /// What it does, one line.
+    pub summary: &'static str,
+    /// True when it works on the store; false for a pure calculation.
+    pub needs_store: bool,
+    run: Run,
+    args: Describe,
+    answer: Describe,
+}
+
+impl Command {
+    /// Runs the command on arguments as they came.
+    ///
+    /// # Errors
+    /// [`ApiError`]: of the arguments' form, or of the command itself.
+    pub fn run(&self, app: &App, args: Value) -> Result<Value, ApiError> {
+        (self.run)(app, args)
+    }
+}
+
+fn command<A, R>(
+    name: &'static str,
+    summary: &'static str,
+    needs_store: bool,
+    handler: fn(&App, A) -> Result<R, ApiError>,
+) -> Command
+where
+    A: DeserializeOwned + JsonSchema + 'static,
+    R: Serialize + JsonSchema + 'static,
+{
+    let run = move |app: &App, args: Value| {
+        let args: A = serde_json::from_value(args)
+            .map_err(|error| ApiError::new(ErrorCode::BadRequest).with("detail", error))?;
+        serde_json::to_value(handler(app, args)?).map_err(ApiError::internal)
+    };
+    Command {
+        name,
+        summary,
+        needs_store,
+        run: Box::new(run),
+        args: schema_of::<A>,
+        answer: schema_of::<R>,
+    }
+}
+
+/// A command that works on the store.
+fn on_store<A, R>(
+    name: &'static str,
+    summary: &'static str,
+    handler: fn(&App, A) -> Result<R, ApiError>,
+) -> Command
+where
+    A: DeserializeOwned + JsonSchema + 'static,
+    R: Serialize + JsonSchema + 'static,
+{
+    command(name, summary, true, handler)
+}
+
+/// A pure calculation.
+fn pure<A, R>(
+    name: &'static str,
+    summary: &'static str,
+    handler: fn(&App, A) -> Result<R, ApiError>,
+) -> Command
+where
+    A: DeserializeOwned + JsonSchema + 'static,
+    R: Serialize + JsonSchema + 'static,
+{
+    command(name, summary, false, handler)
+}
+
+static TABLE: LazyLock<Vec<Command>> = LazyLock::new(|| {
+    vec![
+        pure(
+            "app.state",
+            "Version of the program and whether its store opened",
+            usecase::shop::state,
+        ),
+        on_store(
+            "shop.overview",
+            "Shop, people, units, stands, settings, undo",
+            usecase::shop::overview,
+        ),
+        on_store(
+            "person.choose",
+            "Choose who works on this device",
+            usecase::shop::choose_person,
+        ),
+        on_store(
+            "person.add",
+            "Add a person and choose them",
+            usecase::shop::add_person,
+        ),
+        on_store(
+            "settings.put",
+            "Keep this device's settings",
+            usecase::shop::put_settings,
+        ),
+        on_store(
+            "unit.get",
+            "A unit's profile with drawings and findings",
+            usecase::shop::unit,
+        ),
+        on_store("job.list", "All jobs, newest first", usecase::job::list),
+        on_store("job.open", "Open a job", usecase::job::open),
+        on_store("job.get", "One job", usecase::job::get),
+        on_store("job.edit", "Change one part of a job", usecase::job::edit),
+        on_store(
+            "caution.read",
+            "Say that cautions were read",
+            usecase::job::read_cautions,
+        ),
+        on_store("test.begin", "Begin a vacuum test", usecase::test::begin),
+        on_store(
+            "test.get",
+            "One vacuum test with its judgement",
+            usecase::test::get,
+        ),
+        on_store(
+            "test.record",
+            "Record one part of a vacuum test",
+            usecase::test::record,
+        ),
+        on_store("test.correct", "Correct a reading", usecase::test::correct),
+        on_store("test.strike", "Strike a reading", usecase::test::strike),
+        on_store(
+            "test.decide",
+            "Put the decision on record",
+            usecase::test::decide,
+        ),
+        on_store(
+            "undo.last",
+            "Undo this device's last change",
+            usecase::audit::undo,
+        ),
+        on_store(
+            "redo.last",
+            "Bring back the last undone change",
+            usecase::audit::redo,
+        ),
+        on_store(
+            "history.get",
+            "Every record of a subject",
+            usecase::audit::history,
+        ),
+        on_store(
+            "store.check",
+            "Check and replay the store",
+            usecase::audit::check,
+        ),
+        on_store("draft.put", "Keep half-typed input", usecase::draft::put),
+        on_store(
+            "draft.get",
+            "Find half-typed input again",
+            usecase::draft::get,
+        ),
+        on_store(
+            "draft.clear",
+            "Drop half-typed input",
+            usecase::draft::clear,
+        ),
+        pure(
+            "judgement.compute",
+            "Judge a vacuum test from its parts",
+            calc::judge,
+        ),
+        pure(
+            "air.barometer",
+            "Barometer from altitude, or the altitude of a barometer",
+            calc::barometer,
+        ),
+    ]
+});
+
+/// A command by its name.
+#[must_use]
+pub fn find(name: &str) -> Option<&'static Command> {
+    TABLE.iter().find(|command| command.name == name)
+}
+
+/// A command as others see it.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct CommandInfo {
+    /// Its name on the wire.
+    pub name: &'static str,
+    /// What it does.
+    pub summary: &'static str,
+    /// True when it works on the store.
+    pub needs_store: bool,
+    /// JSON Schema (2020-12) of its arguments, complete with its definitions.
+    pub args_schema: Value,
+    /// JSON Schema of its answer, complete with its definitions.
+    pub answer_schema: Value,
+}
+
+/// The whole table, described.
+#[must_use]
+pub fn commands() -> Vec<CommandInfo> {
+    TABLE
+        .iter()
+        .map(|command| CommandInfo {
+            name: command.name,
+            summary: command.summary,
+            needs_store: command.needs_store,
+            args_schema: (command.args)(),
+            answer_schema: (command.answer)(),
+        })
+        .collect()
+}
+
+/// The schema of one type. One contract for both directions, so that a type which travels both
+/// ways has one name and one shape.
+fn schema_of<T: JsonSchema>() -> Value {
+    SchemaSettings::draft2020_12()
+        .into_generator()
+        .into_root_schema_for::<T>()
+        .to_value()
+}
+
+/// Nothing in particular: for commands whose answer is that they did it.
+pub(crate) const DONE: dto::Nothing = dto::Nothing {};

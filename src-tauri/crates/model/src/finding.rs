@@ -1,0 +1,116 @@
+//! Findings: what is odd about people's data. They are answers, not errors: the data is kept.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use crate::Finite;
+
+/// How much a finding matters to the person reading it.
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, JsonSchema,
+)]
+#[serde(rename_all = "snake_case")]
+pub enum Severity {
+    /// Worth knowing; nothing has to change.
+    Note,
+    /// Believable but odd, or it costs a judgement: look again.
+    Doubt,
+    /// Can't be used as it stands: the calculation is withheld until it is put right.
+    Wrong,
+}
+
+/// One finding about one place. The interface has words for every code.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Finding {
+    /// How much it matters.
+    pub severity: Severity,
+    /// What was found, from the closed set.
+    pub code: FindingCode,
+    /// The field it stands at, as named on the wire, e.g. `readings[1].vacuum_pa`; empty when it
+    /// is about the whole.
+    pub field: String,
+    /// The lower bound, the upper bound, or the value that the words need; SI.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub low: Option<Finite>,
+    /// Upper bound, SI.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub high: Option<Finite>,
+}
+
+impl Finding {
+    /// A finding without bounds.
+    #[must_use]
+    pub fn at(severity: Severity, code: FindingCode, field: impl Into<String>) -> Self {
+        Self {
+            severity,
+            code,
+            field: field.into(),
+            low: None,
+            high: None,
+        }
+    }
+
+    /// The same finding with the bounds that were passed.
+    #[must_use]
+    pub fn with_bounds(mut self, low: f64, high: f64) -> Self {
+        self.low = Finite::new(low);
+        self.high = Finite::new(high);
+        self
+    }
+}
+
+/// Every finding that the core can make. Closed: a new one breaks the build of the interface until
+/// it has words.
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
+)]
+#[serde(rename_all = "snake_case")]
+pub enum FindingCode {
+    /// A needed text or number is missing.
+    Missing,
+    /// A number lies outside what can be true of such a thing.
+    OutOfRange,
+    /// A vacuum reading at or above the barometer: no vacuum can be deeper than the air is thick.
+    DeeperThanBarometer,
+    /// The stand pulls less with its hose closed than on the bore.
+    DeadHeadWorseThanReading,
+    /// A calibrated orifice reads deeper than the dead-headed stand.
+    OrificeBetterThanDeadHead,
+    /// The blank (plug and plate alone) leaks more than the bore with its valve.
+    BlankWorseThanReading,
+    /// The barometer can't belong to the altitude entered, or looks corrected to sea level.
+    BarometerLooksSeaLevel,
+    /// Fewer than two orifice readings: the hose's resistance can't be told from the pump's pull.
+    OneOrificeOnly,
+    /// The orifice readings don't fit one stand: its calibration is doubtful.
+    StandFitPoor,
+    /// Readings that were not taken with the valve turned and the plug seated anew don't count as
+    /// repeats.
+    NotIndependentRepeats,
+    /// One reading alone says nothing about its own spread.
+    SingleReading,
+    /// The readings differ by more than the gauge explains.
+    ReadingsScatter,
+    /// No blank reading: the leak of plug and plate is counted as the bore's.
+    NoBlank,
+    /// The balance orifice takes a large part of the pressure drop.
+    OrificeShareLarge,
+    /// The profile has no limit at this test point.
+    NoLimit,
+    /// The profile lacks dimensions for the pressure prediction.
+    ProfileIncomplete,
+    /// An opening of the profile works the wrong way round.
+    OpeningReversed,
+    /// Two dimensions of the profile contradict each other.
+    DimensionsContradict,
+    /// The instrument's calibration is overdue.
+    CalibrationOverdue,
+    /// The clearance lies outside what the leak model was checked for.
+    ClearanceOutsideModel,
+    /// Two people changed this at the same time; the later one stands.
+    ConcurrentEdit,
+    /// A seal of this bore was not tested, so the prediction carries a band for it.
+    UntestedSeal,
+    /// The oil's viscosity is extrapolated beyond its two points.
+    ViscosityExtrapolated,
+}

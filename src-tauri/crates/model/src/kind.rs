@@ -1,0 +1,174 @@
+//! The kinds of record that this program writes, and how each folds.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// A record kind. Its name on the wire never changes; its meaning changes only with its version.
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
+)]
+pub enum Kind {
+    /// The shop.
+    #[serde(rename = "shop")]
+    Shop,
+    /// A person.
+    #[serde(rename = "person")]
+    Person,
+    /// An instrument.
+    #[serde(rename = "instrument")]
+    Instrument,
+    /// A vacuum stand.
+    #[serde(rename = "stand")]
+    Stand,
+    /// A unit.
+    #[serde(rename = "unit")]
+    Unit,
+    /// A circuit of a unit.
+    #[serde(rename = "circuit")]
+    Circuit,
+    /// A bore.
+    #[serde(rename = "bore")]
+    Bore,
+    /// A land.
+    #[serde(rename = "land")]
+    Land,
+    /// A spring.
+    #[serde(rename = "spring")]
+    Spring,
+    /// A metering opening.
+    #[serde(rename = "opening")]
+    Opening,
+    /// A balance orifice.
+    #[serde(rename = "balance_orifice")]
+    BalanceOrifice,
+    /// A relief.
+    #[serde(rename = "relief")]
+    Relief,
+    /// A vacuum test point.
+    #[serde(rename = "test_point")]
+    TestPoint,
+    /// A job.
+    #[serde(rename = "job")]
+    Job,
+    /// A job's vehicle.
+    #[serde(rename = "job.vehicle")]
+    JobVehicle,
+    /// A job's complaint.
+    #[serde(rename = "job.complaint")]
+    JobComplaint,
+    /// A job's notes.
+    #[serde(rename = "job.notes")]
+    JobNotes,
+    /// A job's customer: personal.
+    #[serde(rename = "job.customer")]
+    JobCustomer,
+    /// A caution read.
+    #[serde(rename = "caution")]
+    Caution,
+    /// A vacuum test.
+    #[serde(rename = "test")]
+    Test,
+    /// How a test was set up.
+    #[serde(rename = "test.setup")]
+    TestSetup,
+    /// The stand checked for a test.
+    #[serde(rename = "test.stand_check")]
+    TestStandCheck,
+    /// The blank of a test.
+    #[serde(rename = "test.blank")]
+    TestBlank,
+    /// A reading.
+    #[serde(rename = "test.reading")]
+    TestReading,
+    /// A decision on record.
+    #[serde(rename = "test.decision")]
+    TestDecision,
+}
+
+/// Every kind with its name, its version, and how it folds. One table: the journal's strings come
+/// from here and nowhere else.
+const TABLE: [(Kind, &str, u32); 25] = [
+    (Kind::Shop, "shop", 1),
+    (Kind::Person, "person", 1),
+    (Kind::Instrument, "instrument", 1),
+    (Kind::Stand, "stand", 1),
+    (Kind::Unit, "unit", 1),
+    (Kind::Circuit, "circuit", 1),
+    (Kind::Bore, "bore", 1),
+    (Kind::Land, "land", 1),
+    (Kind::Spring, "spring", 1),
+    (Kind::Opening, "opening", 1),
+    (Kind::BalanceOrifice, "balance_orifice", 1),
+    (Kind::Relief, "relief", 1),
+    (Kind::TestPoint, "test_point", 1),
+    (Kind::Job, "job", 1),
+    (Kind::JobVehicle, "job.vehicle", 1),
+    (Kind::JobComplaint, "job.complaint", 1),
+    (Kind::JobNotes, "job.notes", 1),
+    (Kind::JobCustomer, "job.customer", 1),
+    (Kind::Caution, "caution", 1),
+    (Kind::Test, "test", 1),
+    (Kind::TestSetup, "test.setup", 1),
+    (Kind::TestStandCheck, "test.stand_check", 1),
+    (Kind::TestBlank, "test.blank", 1),
+    (Kind::TestReading, "test.reading", 1),
+    (Kind::TestDecision, "test.decision", 1),
+];
+
+impl Kind {
+    /// All kinds.
+    pub fn all() -> impl Iterator<Item = Self> {
+        TABLE.iter().map(|row| row.0)
+    }
+
+    /// Its name in the journal.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        TABLE
+            .iter()
+            .find(|row| row.0 == self)
+            .map_or("", |row| row.1)
+    }
+
+    /// The version of its body that this program writes.
+    #[must_use]
+    pub fn version(self) -> u32 {
+        TABLE
+            .iter()
+            .find(|row| row.0 == self)
+            .map_or(0, |row| row.2)
+    }
+
+    /// The kind of a name, if this program knows it.
+    #[must_use]
+    pub fn of(name: &str) -> Option<Self> {
+        TABLE.iter().find(|row| row.1 == name).map(|row| row.0)
+    }
+
+    /// True when records of this kind only add: every one stands, and two at once are no conflict.
+    #[must_use]
+    pub fn adds(self) -> bool {
+        matches!(self, Self::Caution | Self::TestReading)
+    }
+
+    /// True when the body names a private person: left out of bundles, erasable.
+    #[must_use]
+    pub fn personal(self) -> bool {
+        matches!(self, Self::JobCustomer)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_kind_has_one_row_and_its_wire_name_is_its_journal_name() {
+        for kind in Kind::all() {
+            assert_eq!(Kind::of(kind.name()), Some(kind));
+            assert_eq!(serde_json::to_value(kind).unwrap(), kind.name());
+        }
+        let names: std::collections::BTreeSet<_> = Kind::all().map(Kind::name).collect();
+        assert_eq!(names.len(), TABLE.len());
+    }
+}

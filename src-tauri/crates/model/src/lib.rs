@@ -1,0 +1,24 @@
+//! What the shop records: units and their bores, instruments and stands, jobs, cautions, vacuum
+//! tests. Bodies are what the journal carries, in SI, with the unit at the end of each field's
+//! name. Validation never rejects a body: it returns [`Finding`]s that name the field.
+//!
+//! Nothing here computes hydraulics and nothing here stores anything.
+#![deny(missing_docs)]
+
+pub mod bench;
+pub mod caution;
+pub mod finding;
+pub mod geometry;
+pub mod job;
+pub mod kind;
+pub mod limits;
+pub mod number;
+pub mod person;
+pub mod unit;
+
+pub use finding::{Finding, Severity};
+pub use kind::Kind;
+pub use number::Finite;
+
+/// Identifies a subject: a job, a unit, a bore, a land, a test. A UUID v7 made on one device.
+pub type Id = uuid::Uuid;

@@ -1,0 +1,134 @@
+//! What can be true of a measured thing: one table of legal ranges, and the check that turns a
+//! number outside it into a finding at its field.
+
+use crate::finding::{Finding, FindingCode, Severity};
+
+/// A legal range, SI.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Range {
+    /// Lowest value that can be true.
+    pub low: f64,
+    /// Highest value that can be true.
+    pub high: f64,
+}
+
+macro_rules! ranges {
+    ($($(#[$doc:meta])* $name:ident = $low:expr, $high:expr;)*) => {
+        $($(#[$doc])* pub const $name: Range = Range { low: $low, high: $high };)*
+    };
+}
+
+ranges! {
+    /// Vacuum below ambient, Pa: from nothing to a full atmosphere at the Dead Sea.
+    VACUUM_PA = 0.0, 108_000.0;
+    /// Station barometer, Pa: a deep storm on a high pass to the record high.
+    BAROMETER_PA = 45_000.0, 108_500.0;
+    /// Altitude above sea level, m: the lowest shore to the highest town.
+    ALTITUDE_M = -450.0, 6_000.0;
+    /// Air at the bench, K.
+    AIR_TEMPERATURE_K = 233.15, 333.15;
+    /// Oil, K: -40 to 160 °C.
+    OIL_TEMPERATURE_K = 233.15, 433.15;
+    /// Bore or land diameter, m.
+    DIAMETER_M = 0.001, 0.06;
+    /// Any axial dimension of a valve, m.
+    AXIAL_M = 0.0, 0.25;
+    /// Position along the bore, m.
+    POSITION_M = -0.25, 0.25;
+    /// Spool travel, m.
+    STROKE_M = 0.0001, 0.05;
+    /// Clearance on the diameter, m.
+    DIAMETRAL_CLEARANCE_M = 0.000_001, 0.000_5;
+    /// Orifice bore, m.
+    ORIFICE_M = 0.000_05, 0.01;
+    /// Circuit pressure, Pa: to 700 psi.
+    PRESSURE_PA = 1_000.0, 5_000_000.0;
+    /// Spring load, N.
+    SPRING_LOAD_N = 0.05, 2_000.0;
+    /// Spring rate, N/m.
+    SPRING_RATE_N_PER_M = 10.0, 200_000.0;
+    /// Sliding friction of a spool, N.
+    FRICTION_N = 0.0, 200.0;
+    /// Oil flow, m³/s: to 60 L/min.
+    FLOW_M3_S = 0.0, 0.001;
+    /// Kinematic viscosity, m²/s.
+    KINEMATIC_VISCOSITY_M2_S = 0.000_000_5, 0.01;
+    /// Density of oil at 15 °C, kg/m³.
+    DENSITY_KG_M3 = 600.0, 1_200.0;
+    /// A share of a circumference.
+    FRACTION = 0.0, 1.0;
+    /// A gauge's limits of error as a pressure, Pa.
+    GAUGE_ERROR_PA = 1.0, 20_000.0;
+    /// Distance covered by a vehicle, m.
+    ODOMETER_M = 0.0, 5.0e9;
+}
+
+/// Something that can say what is wrong with itself.
+pub trait Check {
+    /// Adds what it finds; `at` is the path to it on the wire, empty for the top.
+    fn check(&self, at: &str, findings: &mut Vec<Finding>);
+
+    /// All findings of the whole.
+    fn findings(&self) -> Vec<Finding> {
+        let mut found = Vec::new();
+        self.check("", &mut found);
+        found
+    }
+}
+
+/// `at` and `field` joined by a dot.
+#[must_use]
+pub fn join(at: &str, field: &str) -> String {
+    match (at.is_empty(), field.is_empty()) {
+        (true, _) => field.to_owned(),
+        (_, true) => at.to_owned(),
+        _ => format!("{at}.{field}"),
+    }
+}
+
+/// A finding when a number lies outside its range.
+pub fn in_range(value: f64, range: Range, at: &str, field: &str, findings: &mut Vec<Finding>) {
+    if !(range.low..=range.high).contains(&value) {
+        findings.push(
+            Finding::at(Severity::Wrong, FindingCode::OutOfRange, join(at, field))
+                .with_bounds(range.low, range.high),
+        );
+    }
+}
+
+/// A finding when a needed text is empty.
+pub fn text_required(text: &str, at: &str, field: &str, findings: &mut Vec<Finding>) {
+    if text.trim().is_empty() {
+        findings.push(Finding::at(
+            Severity::Wrong,
+            FindingCode::Missing,
+            join(at, field),
+        ));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn four_hundred_inches_of_mercury_is_out_of_range() {
+        let mut found = Vec::new();
+        in_range(
+            400.0 * 3386.389,
+            VACUUM_PA,
+            "readings[0]",
+            "vacuum_pa",
+            &mut found,
+        );
+        assert_eq!(found[0].code, FindingCode::OutOfRange);
+        assert_eq!(found[0].field, "readings[0].vacuum_pa");
+    }
+
+    #[test]
+    fn nan_is_out_of_every_range() {
+        let mut found = Vec::new();
+        in_range(f64::NAN, VACUUM_PA, "", "vacuum_pa", &mut found);
+        assert_eq!(found.len(), 1);
+    }
+}
