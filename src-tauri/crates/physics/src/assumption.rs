@@ -58,6 +58,32 @@ pub enum Assumption {
     /// Both valves sit alike in the bore: same eccentricity and engaged length.
     ValvesSitAlike,
     // Oil and the regulator (variants below this line; each needs its line in `code`).
+    /// Orifices follow our own blend of the exact creeping limit and the jet's or the bore's
+    /// coefficient.
+    OrificeLaw,
+    /// Published laws for this orifice at this Reynolds number differ by more than a fifth: use the
+    /// band, not the middle.
+    OrificeLawsDiffer,
+    /// The viscosity is extrapolated beyond the two points of the data sheet.
+    ViscosityExtrapolated,
+    /// Pressures are counted from the sump's, and a difference between reaction area and spring-side
+    /// area sees sump pressure.
+    PressuresOverSump,
+    /// Metering edges are square and sharp; near null the clearance and the overlap set the flow by
+    /// our own blend.
+    SquareLands,
+    /// The jet leaves a land at 69 degrees, which sets the flow force.
+    JetAngle,
+    /// Lands keep the engaged length given, whatever the spool's position.
+    LandLengthsFixed,
+    /// The solenoids draw like equal sharp-edged outlets to sump.
+    DemandAsEdges,
+    /// The spring chamber drains to sump without a drop.
+    ChamberDrainedFreely,
+    /// Friction is dry, the same in both directions and all along the stroke.
+    DryFriction,
+    /// The relief's ball feels no flow force and reseats where it cracked.
+    ReliefWithoutFlowForce,
 }
 
 impl Assumption {
@@ -90,6 +116,17 @@ impl Assumption {
             Self::InertiaNeglected => "inertia_neglected",
             Self::ValvesSitAlike => "valves_sit_alike",
             // Oil and the regulator (lines below this one).
+            Self::OrificeLaw => "orifice_law",
+            Self::OrificeLawsDiffer => "orifice_laws_differ",
+            Self::ViscosityExtrapolated => "viscosity_extrapolated",
+            Self::PressuresOverSump => "pressures_over_sump",
+            Self::SquareLands => "square_lands",
+            Self::JetAngle => "jet_angle",
+            Self::LandLengthsFixed => "land_lengths_fixed",
+            Self::DemandAsEdges => "demand_as_edges",
+            Self::ChamberDrainedFreely => "chamber_drained_freely",
+            Self::DryFriction => "dry_friction",
+            Self::ReliefWithoutFlowForce => "relief_without_flow_force",
         }
     }
 }

@@ -48,6 +48,9 @@ pub enum PhysicsError {
         /// How many are needed.
         least: usize,
     },
+    /// A regulator whose parts, each sound alone, can't work together.
+    #[error("regulator: {0}")]
+    Regulator(#[from] crate::regulator::RegulatorFinding),
     /// The equations have no solution within the physical bounds of the unknown.
     #[error("no solution for {what}")]
     NoSolution {

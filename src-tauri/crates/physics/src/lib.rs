@@ -9,11 +9,31 @@
 
 #![deny(missing_docs)]
 
+pub mod assumption;
 pub mod error;
+pub mod quantity;
 pub mod range;
 
 // Air and the vacuum bench.
+pub mod air;
+pub mod atmosphere;
+pub mod gap;
+pub mod gap_air;
+pub mod hole;
+pub mod nozzle;
 
 // Oil and the regulator (one `pub mod` line each below this one).
+pub mod flow_force;
+pub mod fluid;
+pub mod gap_oil;
+mod loss;
+pub mod opening;
+pub mod orifice;
+pub mod regulator;
+pub mod relief;
+mod root;
+pub mod spring;
 
+pub use assumption::Assumption;
 pub use error::PhysicsError;
+pub use quantity::Interval;

@@ -118,12 +118,74 @@ ranges! {
     HOSE_RESISTANCE = "hose_resistance_pa_s_per_m3", "hose resistance", 0.0, 1.0e12, "Pa s/m3";
     /// Throughput of gas, as pressure times volume flow.
     THROUGHPUT = "throughput_w", "pV throughput", 0.0, 10_000.0, "Pa m3/s";
-    /// Coefficient of entry and exit loss of a gap.
-    ENTRY_EXIT_LOSS = "entry_exit_loss_ratio", "entry and exit loss", 0.0, 4.0, "1";
+    /// Coefficient of entry and exit loss of a gap; below 1.4 it would beat an ideal nozzle.
+    ENTRY_EXIT_LOSS = "entry_exit_loss_ratio", "entry and exit loss", 1.4, 4.0, "1";
     /// Linear thermal expansion.
     THERMAL_EXPANSION = "thermal_expansion_per_k", "thermal expansion", 0.0, 5.0e-5, "1/K";
     /// Temperature of a part, bench or hot.
     PART_TEMPERATURE = "part_temperature_k", "part temperature", 223.15, 473.15, "K";
 
     // Oil and the regulator (rows below this line).
+    /// Temperature of oil, from a cold start far north to past what towing does.
+    OIL_TEMPERATURE = "oil_temperature_k", "oil temperature", 223.15, 453.15, "K";
+    /// Kinematic viscosity; ASTM D341's constants hold from 0.21 mm2/s.
+    KINEMATIC_VISCOSITY = "kinematic_viscosity_m2_per_s", "kinematic viscosity", 2.1e-7, 0.5, "m2/s";
+    /// Dynamic viscosity of oil.
+    OIL_VISCOSITY = "oil_viscosity_pa_s", "dynamic viscosity of the oil", 1.0e-4, 500.0, "Pa s";
+    /// Density of oil.
+    OIL_DENSITY = "oil_density_kg_per_m3", "density of the oil", 600.0, 1200.0, "kg/m3";
+    /// Any gauge pressure of oil.
+    OIL_PRESSURE = "oil_pressure_pa", "oil pressure", 0.0, 1.0e7, "Pa";
+    /// Line pressure, gauge.
+    LINE_PRESSURE = "line_pressure_pa", "line pressure", 0.0, 1.0e7, "Pa";
+    /// A neighbouring passage held at its own gauge pressure.
+    NEIGHBOUR_PRESSURE = "neighbour_pressure_pa", "pressure of the neighbouring passage", 0.0, 1.0e7, "Pa";
+    /// Difference of two oil pressures, either way round.
+    PRESSURE_DROP = "pressure_drop_pa", "pressure drop", -1.0e7, 1.0e7, "Pa";
+    /// Volume flow of oil, either way round.
+    OIL_FLOW = "oil_flow_m3_per_s", "oil flow", -0.05, 0.05, "m3/s";
+    /// Diameter of a drilled orifice for oil.
+    ORIFICE_DIAMETER = "orifice_diameter_m", "orifice diameter", 5.0e-5, 0.01, "m";
+    /// Length of an orifice's bore; 0 for a knife edge.
+    ORIFICE_LENGTH = "orifice_length_m", "orifice length", 0.0, 0.05, "m";
+    /// Orifice taken to pass more or less than the nominal law.
+    ORIFICE_SCALE = "orifice_scale_ratio", "orifice flow over its nominal", 0.1, 10.0, "1";
+    /// Area on which a pressure acts.
+    SPOOL_AREA = "spool_area_m2", "area under pressure", 1.0e-6, 5.0e-3, "m2";
+    /// Load of a spring.
+    SPRING_LOAD = "spring_load_n", "spring load", 0.05, 5000.0, "N";
+    /// Rate of a spring.
+    SPRING_RATE = "spring_rate_n_per_m", "spring rate", 10.0, 1.0e6, "N/m";
+    /// Compression of a spring beyond its load at rest.
+    SPRING_TRAVEL = "spring_travel_m", "spring travel", 0.0, 0.05, "m";
+    /// Height of a spring.
+    SPRING_HEIGHT = "spring_height_m", "spring height", 1.0e-3, 0.3, "m";
+    /// Diameter of spring wire.
+    WIRE_DIAMETER = "wire_diameter_m", "wire diameter", 1.0e-4, 0.01, "m";
+    /// Mean coil diameter of a spring.
+    COIL_DIAMETER = "coil_diameter_m", "mean coil diameter", 5.0e-4, 0.1, "m";
+    /// Active coils of a spring.
+    ACTIVE_COILS = "active_coils_ratio", "active coils", 1.0, 50.0, "1";
+    /// Shear modulus of spring wire.
+    SHEAR_MODULUS = "shear_modulus_pa", "shear modulus", 2.0e10, 1.2e11, "Pa";
+    /// Travel of a spool.
+    STROKE = "stroke_m", "stroke", 1.0e-4, 0.05, "m";
+    /// Width of an opening; negative while its edge overlaps.
+    OPENING_WIDTH = "opening_width_m", "opening width (negative: overlap)", -0.05, 0.05, "m";
+    /// Part of the circumference that an opening takes.
+    CIRCUMFERENCE_FRACTION = "circumference_fraction_ratio", "open part of the circumference", 0.005, 1.0, "1";
+    /// Dry friction of a spool.
+    FRICTION = "friction_n", "friction of the spool", 0.0, 500.0, "N";
+    /// What the solenoids take.
+    DEMAND_FLOW = "demand_flow_m3_per_s", "demand of the solenoids", 0.0, 5.0e-4, "m3/s";
+    /// Pressure at which the demand was stated.
+    DEMAND_PRESSURE = "demand_pressure_pa", "pressure at which the demand is stated", 1.0e4, 1.0e7, "Pa";
+    /// Seat of a relief ball.
+    SEAT_DIAMETER = "seat_diameter_m", "seat diameter", 5.0e-4, 0.02, "m";
+    /// Ball of a relief.
+    BALL_DIAMETER = "ball_diameter_m", "ball diameter", 6.0e-4, 0.03, "m";
+    /// Lift of a relief ball.
+    LIFT = "lift_m", "lift of the ball", 0.0, 0.02, "m";
+    /// Pressure to which a regulator is to be set.
+    SETPOINT = "setpoint_pa", "setpoint", 1.0e4, 1.0e7, "Pa";
 }

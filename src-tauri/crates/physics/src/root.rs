@@ -42,7 +42,11 @@ pub(crate) fn bracketed(
             (x2, f2) = (x1, f1);
         }
         (x1, f1) = (x, fx);
-        let (best, best_value) = if f1.abs() < f2.abs() { (x1, f1) } else { (x2, f2) };
+        let (best, best_value) = if f1.abs() < f2.abs() {
+            (x1, f1)
+        } else {
+            (x2, f2)
+        };
         let width = (x2 - x1).abs();
         let limit = (0.5 * tolerance + 2.0 * f64::EPSILON * best.abs()) / width;
         if best_value == 0.0 || limit > 0.5 {
@@ -81,7 +85,11 @@ pub(crate) fn between(
         return Err(PhysicsError::NoSolution { what });
     }
     let x = bracketed(&mut f, a, fa, b, fb, 0.0);
-    if f(x).is_finite() { Ok(x) } else { Err(PhysicsError::NoSolution { what }) }
+    if f(x).is_finite() {
+        Ok(x)
+    } else {
+        Err(PhysicsError::NoSolution { what })
+    }
 }
 
 #[cfg(test)]
