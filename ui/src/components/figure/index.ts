@@ -1,0 +1,3 @@
+export { Frame } from './frame.svelte';
+export { placeInRows, type PlacedLabel, type RowLabel } from './rows';
+export { textWidth } from './text';

@@ -1,0 +1,12 @@
+import type { Backend } from './backend';
+import { httpBackend, tokenFrom } from './http';
+import { insideShell, tauriBackend } from './tauri';
+
+export type { Backend } from './backend';
+export type { CommandMap } from './commands';
+export { CommandFailure, ERROR_WORDS, type CommandError, type ErrorCode } from './errors';
+
+/** The backend for where this page runs: inside the shell, or served over loopback. */
+export function chooseBackend(): Backend {
+  return insideShell() ? tauriBackend() : httpBackend(tokenFrom(location.href));
+}
