@@ -1,1 +1,42 @@
-//! Store.
+//! The store: a journal and its projections in one SQLite file.
+//!
+//! The journal tables (`commit_`, `record`, `body`, `device`) hold what people did, as it was
+//! signed; nothing in them is ever altered. The projection tables (`standing`, `subject`, the
+//! search index) hold what follows from the journal and can be made anew from it at any time.
+//! Local tables (drafts, settings, this device's key and clock) never leave the file.
+//!
+//! Each change, local or imported, goes through the same [`Store::apply`]: journal and projections
+//! move in one immediate transaction, so after a crash the file is either before it or after
+//! it. Several handles and processes may use one file.
+//!
+//! The store knows no kind of record. A [`Projector`] from the layer above tells it how kinds
+//! fold and where a subject belongs. Wall time and randomness are passed in.
+#![deny(missing_docs)]
+
+mod append;
+mod apply;
+mod check;
+mod digest;
+mod entropy;
+mod error;
+mod export;
+mod local;
+mod open;
+mod projection;
+mod read;
+mod rows;
+mod schema;
+mod search;
+mod undo;
+
+pub use append::NewRecord;
+pub use apply::Applied;
+pub use check::CheckFinding;
+pub use digest::Digest;
+pub use entropy::{Entropy, OsEntropy};
+pub use error::StoreError;
+pub use export::Selection;
+pub use local::Draft;
+pub use open::{Setup, Store};
+pub use projection::{Place, Projector, StandingRecord};
+pub use read::{HistoryEntry, Standing, StoredRecord};

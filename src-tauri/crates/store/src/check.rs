@@ -1,0 +1,235 @@
+//! Is everything in the file as it should be?
+
+use journal::{BodyHash, Commit, CommitId, DeviceId, Record, RecordId, SubjectId};
+use rusqlite::Connection;
+
+use crate::error::StoreError;
+use crate::local;
+use crate::open::Store;
+use crate::{projection, rows};
+
+/// Something that a check found wrong.
+#[derive(Debug, Clone, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum CheckFinding {
+    /// SQLite finds the file itself broken.
+    File(String),
+    /// A row points at one that is not there.
+    Reference {
+        /// The table with the row.
+        table: String,
+    },
+    /// An envelope is not in canonical form or has another hash.
+    Envelope(RecordId),
+    /// A column beside an envelope doesn't say what the envelope says.
+    Column(RecordId),
+    /// A commit is not in canonical form, has another hash or lists other records than its
+    /// rows do.
+    Commit(CommitId),
+    /// A commit's signature doesn't hold.
+    Signature(CommitId),
+    /// A device is not the fingerprint of its key.
+    Device(DeviceId),
+    /// No commit of its device lists a record.
+    Unsigned(RecordId),
+    /// A body has another hash.
+    Body(BodyHash),
+    /// A body that no record has.
+    StrayBody(BodyHash),
+    /// A subject's projection is not what the journal gives.
+    Projection(SubjectId),
+    /// The clock is behind a record of this device or another's.
+    Clock,
+}
+
+impl Store {
+    /// Checks everything: the file's structure, each reference, hash and signature, and that
+    /// projecting the whole journal anew gives what is kept. Changes nothing. An empty list means
+    /// that all is well.
+    ///
+    /// # Errors
+    /// [`StoreError`] if the check can't be made; damage is a finding, not an error.
+    pub fn check(&self) -> Result<Vec<CheckFinding>, StoreError> {
+        let mut findings = Vec::new();
+        let checked = self.check_into(&mut findings);
+        match checked {
+            Err(StoreError::Damaged(what)) => findings.push(CheckFinding::File(what)),
+            Err(StoreError::NotAStore) => {
+                findings.push(CheckFinding::File("not a database any more".into()));
+            }
+            other => other?,
+        }
+        Ok(findings)
+    }
+
+    /// Makes every projection anew from the journal.
+    ///
+    /// # Errors
+    /// [`StoreError`] if the file can't be written.
+    pub fn rebuild(&mut self) -> Result<(), StoreError> {
+        let tx = self
+            .db
+            .transaction_with_behavior(rusqlite::TransactionBehavior::Immediate)?;
+        projection::renew(&tx, &*self.projector)?;
+        Ok(tx.commit()?)
+    }
+
+    fn check_into(&self, findings: &mut Vec<CheckFinding>) -> Result<(), StoreError> {
+        let db = self.db.unchecked_transaction()?;
+        file(&db, findings)?;
+        commits(&db, findings)?;
+        records(&db, findings)?;
+        bodies(&db, findings)?;
+        let mut subjects = rows::all_subjects(&db)?;
+        subjects.extend(projected_subjects(&db)?);
+        subjects.sort_unstable();
+        subjects.dedup();
+        for subject in subjects {
+            let kept = projection::kept(&db, subject)?;
+            let replayed = if rows::records_of_subject(&db, subject)?.is_empty() {
+                None
+            } else {
+                Some(projection::compute(&db, &*self.projector, subject)?)
+            };
+            if kept != replayed {
+                findings.push(CheckFinding::Projection(subject));
+            }
+        }
+        Ok(())
+    }
+}
+
+fn file(db: &Connection, findings: &mut Vec<CheckFinding>) -> Result<(), StoreError> {
+    let mut query = db.prepare("PRAGMA integrity_check")?;
+    for line in query.query_map([], |row| row.get::<_, String>(0))? {
+        let line = line?;
+        if line != "ok" {
+            findings.push(CheckFinding::File(line));
+        }
+    }
+    let mut query = db.prepare("PRAGMA foreign_key_check")?;
+    for table in query.query_map([], |row| row.get(0))? {
+        findings.push(CheckFinding::Reference { table: table? });
+    }
+    let mut query = db.prepare("SELECT id, public_key FROM device")?;
+    let devices = query.query_map([], |row| {
+        Ok((
+            DeviceId::from_bytes(row.get(0)?),
+            journal::PublicKey::from_bytes(row.get(1)?),
+        ))
+    })?;
+    for device in devices {
+        let (id, key) = device?;
+        if key.device() != id {
+            findings.push(CheckFinding::Device(id));
+        }
+    }
+    Ok(())
+}
+
+fn commits(db: &Connection, findings: &mut Vec<CheckFinding>) -> Result<(), StoreError> {
+    let mut listed = db.prepare(
+        "SELECT record_id, record_hash FROM commit_record
+         JOIN commit_ ON commit_.seq = commit_seq WHERE commit_.hash = ?1 ORDER BY position",
+    )?;
+    rows::each_commit(db, |row| {
+        let id = CommitId::from_bytes(row.get("id")?);
+        let hash: [u8; 32] = row.get("hash")?;
+        let bytes: Vec<u8> = row.get("bytes")?;
+        let Some(commit) = Commit::parse(&bytes)
+            .ok()
+            .filter(|commit| commit.id() == id && *commit.hash().as_bytes() == hash)
+        else {
+            findings.push(CheckFinding::Commit(id));
+            return Ok(());
+        };
+        if commit.verify().is_err() {
+            findings.push(CheckFinding::Signature(id));
+        }
+        let lines = listed
+            .query_map([hash], |row| {
+                Ok((row.get::<_, [u8; 16]>(0)?, row.get::<_, [u8; 32]>(1)?))
+            })?
+            .collect::<Result<Vec<_>, _>>()?;
+        let said = commit
+            .records()
+            .iter()
+            .map(|(id, hash)| (*id.as_bytes(), *hash.as_bytes()));
+        if !said.eq(lines) {
+            findings.push(CheckFinding::Commit(id));
+        }
+        Ok(())
+    })
+}
+
+fn records(db: &Connection, findings: &mut Vec<CheckFinding>) -> Result<(), StoreError> {
+    let mut signed = db.prepare(
+        "SELECT EXISTS (SELECT 1 FROM commit_record JOIN commit_ ON commit_.seq = commit_seq
+         WHERE record_hash = ?1 AND record_id = ?2 AND device = ?3)",
+    )?;
+    let clock = local::clock(db)?.last();
+    let mut behind = false;
+    rows::each_record(db, |row| {
+        let id = RecordId::from_bytes(row.get("id")?);
+        let hash = rows::hash_from(row, "hash")?;
+        let bytes: Vec<u8> = row.get("bytes")?;
+        let Some(record) = Record::parse(&bytes)
+            .ok()
+            .filter(|record| record.hash() == hash)
+        else {
+            findings.push(CheckFinding::Envelope(id));
+            return Ok(());
+        };
+        let envelope = record.envelope();
+        let columns_agree = envelope.id == id
+            && row.get::<_, [u8; 16]>("subject")? == *envelope.subject.as_bytes()
+            && row.get::<_, String>("kind")? == envelope.kind.as_str()
+            && row.get::<_, u32>("kind_version")? == envelope.kind_version
+            && row.get::<_, [u8; 32]>("device")? == *envelope.device.as_bytes()
+            && u64::try_from(row.get::<_, i64>("clock_millis")?) == Ok(envelope.clock.millis())
+            && row.get::<_, u32>("clock_counter")? == envelope.clock.counter()
+            && row.get::<_, [u8; 32]>("body_hash")? == *envelope.body_hash.as_bytes();
+        if !columns_agree {
+            findings.push(CheckFinding::Column(id));
+        }
+        let key = (
+            hash.as_bytes(),
+            envelope.id.as_bytes(),
+            envelope.device.as_bytes(),
+        );
+        if !signed.query_row(key, |row| row.get::<_, bool>(0))? {
+            findings.push(CheckFinding::Unsigned(id));
+        }
+        behind |= envelope.clock > clock;
+        Ok(())
+    })?;
+    if behind {
+        findings.push(CheckFinding::Clock);
+    }
+    Ok(())
+}
+
+fn bodies(db: &Connection, findings: &mut Vec<CheckFinding>) -> Result<(), StoreError> {
+    let mut query = db.prepare(
+        "SELECT hash, bytes,
+             EXISTS (SELECT 1 FROM record WHERE body_hash = body.hash) AS wanted
+         FROM body ORDER BY hash",
+    )?;
+    let mut rows = query.query([])?;
+    while let Some(row) = rows.next()? {
+        let hash = BodyHash::from_bytes(row.get("hash")?);
+        if BodyHash::of(&row.get::<_, Vec<u8>>("bytes")?) != hash {
+            findings.push(CheckFinding::Body(hash));
+        }
+        if !row.get::<_, bool>("wanted")? {
+            findings.push(CheckFinding::StrayBody(hash));
+        }
+    }
+    Ok(())
+}
+
+fn projected_subjects(db: &Connection) -> Result<Vec<SubjectId>, StoreError> {
+    let mut query = db.prepare("SELECT id FROM subject UNION SELECT subject FROM standing")?;
+    let found = query.query_map([], |row| Ok(SubjectId::from_bytes(row.get(0)?)))?;
+    Ok(found.collect::<Result<_, _>>()?)
+}

@@ -1,0 +1,184 @@
+//! What never leaves this file: drafts, settings, this device's key and its clock.
+
+use journal::{DeviceId, DeviceKey, HybridClock, Tick, WallTime};
+use rusqlite::{Connection, OptionalExtension, params};
+
+use crate::entropy::{Entropy, draw};
+use crate::error::StoreError;
+use crate::open::Store;
+
+pub(crate) const TABLES_1: &str = "
+CREATE TABLE draft (
+    key TEXT PRIMARY KEY,
+    json TEXT NOT NULL,
+    updated INTEGER NOT NULL
+) STRICT;
+CREATE TABLE setting (
+    key TEXT PRIMARY KEY,
+    json TEXT NOT NULL
+) STRICT;
+CREATE TABLE identity (
+    only INTEGER PRIMARY KEY CHECK (only = 1),
+    secret BLOB NOT NULL CHECK (length(secret) = 32)
+) STRICT;
+CREATE TABLE clock (
+    only INTEGER PRIMARY KEY CHECK (only = 1),
+    millis INTEGER NOT NULL,
+    counter INTEGER NOT NULL
+) STRICT;
+";
+
+/// Something half typed, kept until it is committed or cleared. Need not be valid.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Draft {
+    /// What it is a draft of, in the words of the layer above.
+    pub key: String,
+    /// Its content.
+    pub json: String,
+    /// When it was last written.
+    pub updated: WallTime,
+}
+
+fn draft_from(row: &rusqlite::Row<'_>) -> rusqlite::Result<Draft> {
+    Ok(Draft {
+        key: row.get(0)?,
+        json: row.get(1)?,
+        updated: WallTime::from_unix_ms(row.get(2)?),
+    })
+}
+
+impl Store {
+    /// Keeps a draft, in place of the one with this key.
+    ///
+    /// # Errors
+    /// [`StoreError`] if the file can't be written.
+    pub fn put_draft(&mut self, key: &str, json: &str, now: WallTime) -> Result<(), StoreError> {
+        self.db
+            .prepare_cached(
+                "INSERT INTO draft (key, json, updated) VALUES (?1, ?2, ?3)
+                 ON CONFLICT (key) DO UPDATE SET json = ?2, updated = ?3",
+            )?
+            .execute(params![key, json, now.unix_ms()])?;
+        Ok(())
+    }
+
+    /// The draft with this key.
+    ///
+    /// # Errors
+    /// [`StoreError`] if the file can't be read.
+    pub fn draft(&self, key: &str) -> Result<Option<Draft>, StoreError> {
+        Ok(self
+            .db
+            .prepare_cached("SELECT key, json, updated FROM draft WHERE key = ?1")?
+            .query_row([key], draft_from)
+            .optional()?)
+    }
+
+    /// Every draft, the newest first.
+    ///
+    /// # Errors
+    /// [`StoreError`] if the file can't be read.
+    pub fn drafts(&self) -> Result<Vec<Draft>, StoreError> {
+        let mut query = self
+            .db
+            .prepare_cached("SELECT key, json, updated FROM draft ORDER BY updated DESC, key")?;
+        let drafts = query.query_map([], draft_from)?.collect::<Result<_, _>>()?;
+        Ok(drafts)
+    }
+
+    /// Forgets a draft; false if there was none.
+    ///
+    /// # Errors
+    /// [`StoreError`] if the file can't be written.
+    pub fn clear_draft(&mut self, key: &str) -> Result<bool, StoreError> {
+        Ok(self.db.execute("DELETE FROM draft WHERE key = ?1", [key])? == 1)
+    }
+
+    /// Keeps a setting, in place of the one with this key.
+    ///
+    /// # Errors
+    /// [`StoreError`] if the file can't be written.
+    pub fn put_setting(&mut self, key: &str, json: &str) -> Result<(), StoreError> {
+        self.db.execute(
+            "INSERT INTO setting (key, json) VALUES (?1, ?2)
+             ON CONFLICT (key) DO UPDATE SET json = ?2",
+            [key, json],
+        )?;
+        Ok(())
+    }
+
+    /// The setting with this key.
+    ///
+    /// # Errors
+    /// [`StoreError`] if the file can't be read.
+    pub fn setting(&self, key: &str) -> Result<Option<String>, StoreError> {
+        Ok(self
+            .db
+            .prepare_cached("SELECT json FROM setting WHERE key = ?1")?
+            .query_row([key], |row| row.get(0))
+            .optional()?)
+    }
+
+    /// This device.
+    #[must_use]
+    pub fn device(&self) -> DeviceId {
+        self.key.device()
+    }
+
+    /// This device's key, to sign a bundle with.
+    #[must_use]
+    pub const fn device_key(&self) -> &DeviceKey {
+        &self.key
+    }
+}
+
+/// This device's key, made on the first call. Belongs in a write transaction.
+pub(crate) fn identity(
+    db: &Connection,
+    entropy: &mut dyn Entropy,
+) -> Result<DeviceKey, StoreError> {
+    let kept = db
+        .query_row("SELECT secret FROM identity", [], |row| {
+            row.get::<_, [u8; 32]>(0)
+        })
+        .optional()?;
+    if let Some(secret) = kept {
+        return Ok(DeviceKey::from_secret(&secret));
+    }
+    let secret = draw::<32>(entropy)?;
+    db.execute(
+        "INSERT INTO identity (only, secret) VALUES (1, ?1)",
+        [secret],
+    )?;
+    Ok(DeviceKey::from_secret(&secret))
+}
+
+/// The clock as this file last saw it. Belongs in the write transaction that will advance it.
+pub(crate) fn clock(db: &Connection) -> Result<HybridClock, StoreError> {
+    let last = db
+        .prepare_cached("SELECT millis, counter FROM clock")?
+        .query_row([], |row| Ok((row.get::<_, i64>(0)?, row.get::<_, u32>(1)?)))
+        .optional()?;
+    let Some((millis, counter)) = last else {
+        return Ok(HybridClock::default());
+    };
+    let tick = u64::try_from(millis)
+        .ok()
+        .and_then(|millis| Tick::new(millis, counter).ok());
+    let tick = tick.ok_or_else(|| StoreError::Damaged("the clock is out of range".into()))?;
+    Ok(HybridClock::resume(tick))
+}
+
+/// Keeps the clock.
+pub(crate) fn put_clock(db: &Connection, clock: HybridClock) -> Result<(), StoreError> {
+    let last = clock.last();
+    db.prepare_cached(
+        "INSERT INTO clock (only, millis, counter) VALUES (1, ?1, ?2)
+         ON CONFLICT (only) DO UPDATE SET millis = ?1, counter = ?2",
+    )?
+    .execute(params![
+        i64::try_from(last.millis()).unwrap_or(i64::MAX),
+        last.counter()
+    ])?;
+    Ok(())
+}

@@ -1,0 +1,224 @@
+//! Opening a store: whose file is it, from which version, and can it be used.
+
+use std::path::Path;
+use std::sync::Arc;
+use std::time::{Duration, Instant};
+
+use journal::DeviceKey;
+use rusqlite::config::DbConfig;
+use rusqlite::{Connection, OpenFlags, TransactionBehavior};
+
+use crate::entropy::{Entropy, OsEntropy};
+use crate::error::StoreError;
+use crate::projection::{self, Projector};
+use crate::{local, schema};
+
+/// 3.51.3 ends a fault by which two connections could spoil a file in write-ahead mode.
+const OLDEST_ENGINE: i32 = 3_051_003;
+
+/// What a store needs from outside.
+pub struct Setup {
+    /// What the layer above knows of kinds.
+    pub projector: Arc<dyn Projector>,
+    /// Random bytes; the operating system's outside tests.
+    pub entropy: Box<dyn Entropy>,
+    /// How long to wait for another handle before [`StoreError::Locked`].
+    pub patience: Duration,
+    /// The largest that the file may grow, in pages of 4096 bytes; no bound if absent.
+    pub max_pages: Option<u32>,
+}
+
+impl Setup {
+    /// The usual: the system's random bytes, five seconds of patience, no bound on the size.
+    #[must_use]
+    pub fn new(projector: Arc<dyn Projector>) -> Self {
+        Self {
+            projector,
+            entropy: Box::new(OsEntropy),
+            patience: Duration::from_secs(5),
+            max_pages: None,
+        }
+    }
+}
+
+/// An open store. Several may be open on one file, in several processes.
+pub struct Store {
+    pub(crate) db: Connection,
+    pub(crate) projector: Arc<dyn Projector>,
+    pub(crate) entropy: Box<dyn Entropy>,
+    pub(crate) key: DeviceKey,
+}
+
+impl std::fmt::Debug for Store {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Store")
+            .field("device", &self.key.device())
+            .finish_non_exhaustive()
+    }
+}
+
+impl Store {
+    /// Opens the store in this file; makes it, and this device's key, if the file is missing or
+    /// empty. Migrates a file from an earlier version, and projects anew what an earlier
+    /// projector made.
+    ///
+    /// # Errors
+    /// [`StoreError::NewerSchema`] and [`StoreError::NotAStore`] leave the file untouched;
+    /// [`StoreError::ReadOnly`], [`StoreError::Locked`], [`StoreError::CannotOpen`] and the rest
+    /// as their names say.
+    pub fn open(path: &Path, setup: Setup) -> Result<Self, StoreError> {
+        let opened = Self::open_file(path, setup);
+        match opened {
+            // SQLite says "can't open" where it may not write; the system tells which it is.
+            Err(StoreError::CannotOpen(_) | StoreError::Io(_)) if read_only(path) => {
+                Err(StoreError::ReadOnly)
+            }
+            other => other,
+        }
+    }
+
+    fn open_file(path: &Path, setup: Setup) -> Result<Self, StoreError> {
+        // No URI names, no symbolic surprises: the path is taken as it is.
+        let flags = OpenFlags::SQLITE_OPEN_READ_WRITE
+            | OpenFlags::SQLITE_OPEN_CREATE
+            | OpenFlags::SQLITE_OPEN_NO_MUTEX;
+        let db = Connection::open_with_flags(path, flags)?;
+        db.busy_timeout(setup.patience)?;
+        // Should the file turn out to be somebody else's, not even its log is folded in.
+        db.set_db_config(DbConfig::SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, true)?;
+        recognise(&db)?;
+        if db.is_readonly("main")? {
+            return Err(StoreError::ReadOnly);
+        }
+        db.set_db_config(DbConfig::SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, false)?;
+        let deadline = Instant::now() + setup.patience;
+        patiently(deadline, || write_ahead(&db))?;
+        Self::prepare(db, setup, deadline)
+    }
+
+    /// A store that lives as long as this handle, for tests and previews.
+    ///
+    /// # Errors
+    /// [`StoreError`] if it can't be made.
+    pub fn open_in_memory(setup: Setup) -> Result<Self, StoreError> {
+        let deadline = Instant::now() + setup.patience;
+        Self::prepare(Connection::open_in_memory()?, setup, deadline)
+    }
+
+    fn prepare(mut db: Connection, setup: Setup, deadline: Instant) -> Result<Self, StoreError> {
+        let Setup {
+            projector,
+            mut entropy,
+            max_pages,
+            ..
+        } = setup;
+        let found = rusqlite::version_number();
+        if found < OLDEST_ENGINE {
+            return Err(StoreError::OldEngine {
+                found,
+                needed: OLDEST_ENGINE,
+            });
+        }
+        db.set_prepared_statement_cache_capacity(64);
+        db.pragma_update(None, "synchronous", "FULL")?;
+        db.pragma_update(None, "foreign_keys", true)?;
+        db.pragma_update(None, "trusted_schema", false)?;
+        db.pragma_update(None, "secure_delete", true)?;
+        db.pragma_update(None, "cell_size_check", true)?;
+        db.set_db_config(DbConfig::SQLITE_DBCONFIG_DEFENSIVE, true)?;
+        if let Some(pages) = max_pages {
+            db.pragma_update_and_check(None, "max_page_count", pages, |_| Ok(()))?;
+        }
+        patiently(deadline, || migrate(&mut db))?;
+
+        let tx = db.transaction_with_behavior(TransactionBehavior::Immediate)?;
+        let key = local::identity(&tx, &mut *entropy)?;
+        projection::renew_if_outdated(&tx, &*projector)?;
+        tx.commit()?;
+        Ok(Self {
+            db,
+            projector,
+            entropy,
+            key,
+        })
+    }
+}
+
+/// Is it empty, ours and not too new? Writes nothing.
+fn recognise(db: &Connection) -> Result<(), StoreError> {
+    let mark: i32 = db.pragma_query_value(None, "application_id", |row| row.get(0))?;
+    let found: i64 = db.pragma_query_value(None, "user_version", |row| row.get(0))?;
+    let tables: i64 = db.query_row("SELECT count(*) FROM sqlite_schema", [], |row| row.get(0))?;
+    if mark == 0 && found == 0 && tables == 0 {
+        return Ok(());
+    }
+    if mark != schema::APPLICATION_ID {
+        return Err(StoreError::NotAStore);
+    }
+    if found > schema::KNOWN {
+        return Err(StoreError::NewerSchema {
+            found,
+            known: schema::KNOWN,
+        });
+    }
+    Ok(())
+}
+
+fn write_ahead(db: &Connection) -> Result<(), StoreError> {
+    let mode: String = db.pragma_update_and_check(None, "journal_mode", "WAL", |row| row.get(0))?;
+    if mode == "wal" {
+        Ok(())
+    } else {
+        Err(StoreError::CannotOpen(format!(
+            "no write-ahead log here, only {mode}"
+        )))
+    }
+}
+
+/// Two processes may find the same new file: one of them makes the tables, the other then finds
+/// them made.
+fn migrate(db: &mut Connection) -> Result<(), StoreError> {
+    match schema::MIGRATIONS.to_latest(db) {
+        Ok(()) => Ok(()),
+        Err(error) => {
+            let error = StoreError::from(error);
+            let at: i64 = db.pragma_query_value(None, "user_version", |row| row.get(0))?;
+            match error {
+                StoreError::Database(_) if at > 0 => Err(StoreError::Locked),
+                error => Err(error),
+            }
+        }
+    }
+}
+
+/// Some steps of opening are refused at once while another handle opens, whatever the busy
+/// timeout; they are tried again until the deadline.
+fn patiently<T>(
+    deadline: Instant,
+    mut step: impl FnMut() -> Result<T, StoreError>,
+) -> Result<T, StoreError> {
+    loop {
+        match step() {
+            Err(StoreError::Locked) if Instant::now() < deadline => {
+                std::thread::sleep(Duration::from_millis(10));
+            }
+            other => return other,
+        }
+    }
+}
+
+fn read_only(path: &Path) -> bool {
+    let denied = |result: std::io::Result<_>| {
+        result.is_err_and(|error| {
+            matches!(
+                error.kind(),
+                std::io::ErrorKind::PermissionDenied | std::io::ErrorKind::ReadOnlyFilesystem
+            )
+        })
+    };
+    let folder_locked = path
+        .parent()
+        .and_then(|folder| folder.metadata().ok())
+        .is_some_and(|folder| folder.permissions().readonly());
+    path.exists() && (folder_locked || denied(std::fs::OpenOptions::new().write(true).open(path)))
+}

@@ -1,0 +1,276 @@
+//! What follows from the journal: which records stand, and where each subject belongs.
+
+use journal::{FoldRule, Kind, Record, RecordId, SubjectId, body, fold};
+use rusqlite::{Connection, OptionalExtension, params};
+
+use crate::error::StoreError;
+use crate::{rows, search};
+
+pub(crate) const TABLES_1: &str = "
+CREATE TABLE standing (
+    subject BLOB NOT NULL CHECK (length(subject) = 16),
+    kind TEXT NOT NULL,
+    position INTEGER NOT NULL,
+    record INTEGER NOT NULL REFERENCES record (seq),
+    concurrent INTEGER NOT NULL CHECK (concurrent IN (0, 1)),
+    PRIMARY KEY (subject, kind, position)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX standing_by_kind ON standing (kind, subject);
+CREATE INDEX standing_by_record ON standing (record);
+CREATE TABLE subject (
+    seq INTEGER PRIMARY KEY,
+    id BLOB NOT NULL UNIQUE CHECK (length(id) = 16),
+    parent BLOB CHECK (length(parent) = 16),
+    order_key TEXT NOT NULL,
+    removed INTEGER NOT NULL CHECK (removed IN (0, 1)),
+    text TEXT NOT NULL
+) STRICT;
+CREATE INDEX subject_by_parent ON subject (parent, order_key, id);
+CREATE TABLE projector (
+    only INTEGER PRIMARY KEY CHECK (only = 1),
+    version INTEGER NOT NULL
+) STRICT;
+";
+
+/// A record that stands, as a projector sees it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct StandingRecord<'a> {
+    /// The record.
+    pub id: RecordId,
+    /// Its kind.
+    pub kind: &'a Kind,
+    /// The version of its body's format.
+    pub kind_version: u32,
+    /// Its body without the salt; none if withheld or erased.
+    pub body: Option<&'a [u8]>,
+}
+
+/// Where a subject belongs and by what it is found.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Place {
+    /// The subject that it is part of.
+    pub parent: Option<SubjectId>,
+    /// Its place among its siblings, which are sorted by the bytes of this text, then by id.
+    pub order_key: String,
+    /// What a search looks through.
+    pub text: String,
+}
+
+/// What the layer above knows of kinds. Its answers may depend on nothing but the arguments, or
+/// two stores with the same journal would differ.
+pub trait Projector: Send + Sync {
+    /// To be raised whenever any answer changes; a store made with another version is projected
+    /// anew when opened, which is how kinds that were unknown are folded in after an upgrade.
+    fn version(&self) -> u32;
+
+    /// How records of a kind come together; none if the kind is unknown. Records of an
+    /// unknown kind are kept, each standing for itself. Never asked about voids.
+    fn rule(&self, kind: &Kind) -> Option<FoldRule>;
+
+    /// Whether bodies of this version of the kind can be read.
+    fn reads(&self, kind: &Kind, kind_version: u32) -> bool;
+
+    /// The place of a subject, from its records that stand: by kind, and in each kind the
+    /// leading one last.
+    fn place(&self, subject: SubjectId, standing: &[StandingRecord<'_>]) -> Place;
+}
+
+/// The rule to fold by.
+pub(crate) fn rule(projector: &dyn Projector, kind: &Kind) -> FoldRule {
+    projector.rule(kind).unwrap_or(FoldRule::Addition)
+}
+
+/// One line of the table `standing`, less the subject.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) struct Line {
+    pub kind: String,
+    pub position: i64,
+    pub record: i64,
+    pub concurrent: bool,
+}
+
+/// All that is projected of one subject.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) struct Projection {
+    pub standing: Vec<Line>,
+    pub place: Place,
+    pub removed: bool,
+}
+
+/// Works out a subject's projection from the journal.
+pub(crate) fn compute(
+    db: &Connection,
+    projector: &dyn Projector,
+    subject: SubjectId,
+) -> Result<Projection, StoreError> {
+    let numbered = rows::records_of_subject(db, subject)?;
+    let seq_of: std::collections::HashMap<_, _> = numbered
+        .iter()
+        .map(|(seq, record)| (record.hash(), *seq))
+        .collect();
+    let folded = fold::fold(numbered.iter().map(|(_, record)| record), |kind| {
+        rule(projector, kind)
+    });
+    let mut standing = Vec::new();
+    let mut bodies: Vec<(&Record, Option<Vec<u8>>)> = Vec::new();
+    for (kind, heads) in folded.heads() {
+        for (position, record) in (0..).zip(&heads.records) {
+            standing.push(Line {
+                kind: kind.as_str().to_owned(),
+                position,
+                record: seq_of[&record.hash()],
+                concurrent: heads.concurrent(),
+            });
+            bodies.push((record, rows::body(db, record.envelope().body_hash)?));
+        }
+    }
+    let seen: Vec<StandingRecord<'_>> = bodies
+        .iter()
+        .map(|(record, bytes)| StandingRecord {
+            id: record.id(),
+            kind: &record.envelope().kind,
+            kind_version: record.envelope().kind_version,
+            body: bytes.as_deref().map(body::content),
+        })
+        .collect();
+    let place = projector.place(subject, &seen);
+    Ok(Projection {
+        standing,
+        place,
+        removed: folded.removed(),
+    })
+}
+
+/// Reads a subject's projection as it is kept; none if it has none.
+pub(crate) fn kept(db: &Connection, subject: SubjectId) -> Result<Option<Projection>, StoreError> {
+    let mut query = db.prepare_cached(
+        "SELECT kind, position, record, concurrent FROM standing
+         WHERE subject = ?1 ORDER BY kind, position",
+    )?;
+    let standing = query
+        .query_map([subject.as_bytes()], |row| {
+            Ok(Line {
+                kind: row.get(0)?,
+                position: row.get(1)?,
+                record: row.get(2)?,
+                concurrent: row.get(3)?,
+            })
+        })?
+        .collect::<Result<Vec<_>, _>>()?;
+    let place = db
+        .prepare_cached("SELECT parent, order_key, text, removed FROM subject WHERE id = ?1")?
+        .query_row([subject.as_bytes()], |row| {
+            let parent: Option<[u8; 16]> = row.get(0)?;
+            let place = Place {
+                parent: parent.map(SubjectId::from_bytes),
+                order_key: row.get(1)?,
+                text: row.get(2)?,
+            };
+            Ok((place, row.get(3)?))
+        })
+        .optional()?;
+    Ok(match place {
+        Some((place, removed)) => Some(Projection {
+            standing,
+            place,
+            removed,
+        }),
+        None if standing.is_empty() => None,
+        None => Some(Projection {
+            standing,
+            place: Place::default(),
+            removed: false,
+        }),
+    })
+}
+
+/// Keeps a subject's projection in place of the earlier one.
+pub(crate) fn keep(
+    db: &Connection,
+    subject: SubjectId,
+    new: &Projection,
+) -> Result<(), StoreError> {
+    db.prepare_cached("DELETE FROM standing WHERE subject = ?1")?
+        .execute([subject.as_bytes()])?;
+    let mut insert = db.prepare_cached(
+        "INSERT INTO standing (subject, kind, position, record, concurrent)
+         VALUES (?1, ?2, ?3, ?4, ?5)",
+    )?;
+    for line in &new.standing {
+        insert.execute(params![
+            subject.as_bytes(),
+            line.kind,
+            line.position,
+            line.record,
+            line.concurrent
+        ])?;
+    }
+    let old = db
+        .prepare_cached("SELECT seq, text FROM subject WHERE id = ?1")?
+        .query_row([subject.as_bytes()], |row| {
+            Ok((row.get::<_, i64>(0)?, row.get::<_, String>(1)?))
+        })
+        .optional()?;
+    let Place {
+        parent,
+        order_key,
+        text,
+    } = &new.place;
+    let parent = parent.as_ref().map(SubjectId::as_bytes);
+    // The index takes the old text out by what the subject's row says, so it goes first.
+    if let Some((seq, old)) = old {
+        search::set_text(db, seq, Some(&old), text)?;
+        db.prepare_cached(
+            "UPDATE subject SET parent = ?2, order_key = ?3, removed = ?4, text = ?5 WHERE seq = ?1",
+        )?
+        .execute(params![seq, parent, order_key, new.removed, text])?;
+    } else {
+        db.prepare_cached(
+            "INSERT INTO subject (id, parent, order_key, removed, text)
+             VALUES (?1, ?2, ?3, ?4, ?5)",
+        )?
+        .execute(params![
+            subject.as_bytes(),
+            parent,
+            order_key,
+            new.removed,
+            text
+        ])?;
+        search::set_text(db, db.last_insert_rowid(), None, text)?;
+    }
+    Ok(())
+}
+
+/// Projects everything anew if another version of the projector made what is kept.
+pub(crate) fn renew_if_outdated(
+    db: &Connection,
+    projector: &dyn Projector,
+) -> Result<(), StoreError> {
+    let kept = db
+        .query_row("SELECT version FROM projector", [], |row| {
+            row.get::<_, u32>(0)
+        })
+        .optional()?;
+    if kept == Some(projector.version()) {
+        return Ok(());
+    }
+    renew(db, projector)
+}
+
+/// Projects everything anew.
+pub(crate) fn renew(db: &Connection, projector: &dyn Projector) -> Result<(), StoreError> {
+    db.execute_batch(
+        "INSERT INTO subject_search (subject_search) VALUES ('delete-all');
+         DELETE FROM standing;
+         DELETE FROM subject;",
+    )?;
+    for subject in rows::all_subjects(db)? {
+        keep(db, subject, &compute(db, projector, subject)?)?;
+    }
+    db.execute(
+        "INSERT INTO projector (only, version) VALUES (1, ?1)
+         ON CONFLICT (only) DO UPDATE SET version = ?1",
+        [projector.version()],
+    )?;
+    Ok(())
+}
