@@ -86,9 +86,19 @@ function clean(value) {
   if (Array.isArray(value)) return value.map(clean);
   if (typeof value !== 'object' || value === null) return value;
   const { prefixItems, ...rest } = value;
+  if (rest.$ref !== undefined) return reference(rest);
   const result = Object.fromEntries(Object.entries(rest).map(([key, item]) => [key, clean(item)]));
   if (prefixItems) {
     return { ...result, items: clean(prefixItems), additionalItems: false };
   }
   return result;
+}
+
+/**
+ * A reference keeps its type's name only when it stands alone: words beside it would make the
+ * generator write the type out again under another name. What adds properties (the tag of a
+ * variant) is joined to it.
+ */
+function reference({ $ref, description: _, default: __, ...more }) {
+  return Object.keys(more).length === 0 ? { $ref } : { allOf: [{ $ref }, clean(more)] };
 }

@@ -1,5 +1,6 @@
 //! What a judgement says: the shapes that the interface draws. SI, finite, named with their unit.
 
+use crate::assumed::Assumed;
 use model::bench::Verdict;
 use model::unit::LeakLaw;
 use model::{Finding, Finite};
@@ -247,7 +248,7 @@ pub struct Consequence {
     /// Spool stroke while regulating at the highest line, as measured, m.
     pub stroke_m: Finite,
     /// Oil that leaks through the tested seals at the highest line, m³/s.
-    pub leak_flow: Span,
+    pub leak_flow_m3_s: Span,
 }
 
 /// One line pressure of the plot.
@@ -290,6 +291,8 @@ pub struct OperatingPoint {
     pub measured_feed_pa: Span,
     /// State as measured, of the likely value.
     pub measured_state: RegulationState,
+    /// The worst state within the band: a leak that may be twice as large may lose control.
+    pub worst_state: RegulationState,
     /// Shift, Pa; none where either is not regulating.
     pub shift_pa: Option<Span>,
     /// Where the measured feed stands to the specification; none where it isn't regulating.
@@ -324,38 +327,4 @@ pub enum BandSource {
     Friction,
     /// The published laws of small orifices differ.
     OrificeModel,
-}
-
-/// Something that the answer rests on.
-#[derive(
-    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, JsonSchema,
-)]
-#[serde(rename_all = "snake_case")]
-pub enum Assumed {
-    /// Barometer from the altitude by the standard atmosphere.
-    StandardAtmosphere,
-    /// Dead head follows the barometer.
-    DeadHeadFollowsBarometer,
-    /// Dead head stays the same at any barometer.
-    DeadHeadFixed,
-    /// The blank leaks like a hole.
-    BlankIsHole,
-    /// All tested lands wear alike.
-    EqualWear,
-    /// Lands keep their new diameter: wear is the bore's.
-    GapLaminarWithEntryLoss,
-    /// Air at bench temperature throughout, first-order slip.
-    IsothermalSlipFlow,
-    /// Clearance corrected for expansion of valve and bore.
-    ThermalExpansion,
-    /// Engaged lengths taken at the regulating position.
-    EngagedAtRegulating,
-    /// Untested seals taken between new and as worn as the tested ones.
-    UntestedSealsBand,
-    /// Limit carried by the leak's own law.
-    LimitCarriedByLaw,
-    /// Solenoid demand grows with the square root of feed.
-    DemandLikeOrifice,
-    /// Sump at ambient pressure.
-    SumpAmbient,
 }

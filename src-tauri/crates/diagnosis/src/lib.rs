@@ -2,4 +2,11 @@
 //! does to the regulated pressure.
 #![deny(missing_docs)]
 
+mod assumed;
+mod error;
 pub mod judgement;
+pub mod pressure;
+pub mod valve;
+
+pub use assumed::Assumed;
+pub use error::DiagnosisError;

@@ -51,6 +51,8 @@ ranges! {
     FRICTION_N = 0.0, 200.0;
     /// Oil flow, m³/s: to 60 L/min.
     FLOW_M3_S = 0.0, 0.001;
+    /// Solenoids on one circuit.
+    SOLENOIDS = 1.0, 64.0;
     /// Kinematic viscosity, m²/s.
     KINEMATIC_VISCOSITY_M2_S = 0.000_000_5, 0.01;
     /// Density of oil at 15 °C, kg/m³.

@@ -3,7 +3,6 @@
 /// One assumption behind a result. Each result lists those that it made, so that whoever reads the
 /// number can judge it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-#[non_exhaustive]
 pub enum Assumption {
     // Air and the bench.
     /// Dry ideal gas of R = 287.05287 J/(kg K); moisture (under 1 % of density) is left out.

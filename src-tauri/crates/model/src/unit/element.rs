@@ -54,8 +54,10 @@ pub struct Circuit {
     pub specified_low_pa: Finite,
     /// Highest, Pa.
     pub specified_high_pa: Finite,
-    /// What the solenoids take at the setpoint, hot, m³/s.
+    /// What the solenoids together take at the setpoint, hot, m³/s.
     pub demand_m3_s: Finite,
+    /// Through how many solenoids.
+    pub solenoids: u32,
     /// Where the specification comes from.
     pub source: String,
 }
@@ -99,6 +101,8 @@ pub struct Relief {
     pub load_seated_n: Finite,
     /// Spring rate, N/m.
     pub rate_n_per_m: Finite,
+    /// How far the ball can lift, m.
+    pub lift_stop_m: Finite,
     /// Where the figures come from.
     pub source: String,
 }

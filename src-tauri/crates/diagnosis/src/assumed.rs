@@ -1,0 +1,123 @@
+//! What an answer rests on, as it crosses the boundary: the physics' assumptions and our own.
+
+use physics::Assumption;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+macro_rules! assumed {
+    (own { $($(#[$odoc:meta])* $own:ident,)* } physics { $($(#[$doc:meta])* $name:ident,)* }) => {
+        /// Something that the answer rests on. Closed: the interface has words for each.
+        #[derive(
+            Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
+        )]
+        #[serde(rename_all = "snake_case")]
+        pub enum Assumed {
+            $($(#[$odoc])* $own,)*
+            $($(#[$doc])* $name,)*
+        }
+
+        impl From<Assumption> for Assumed {
+            fn from(assumption: Assumption) -> Self {
+                // Exhaustive: a new assumption of the physics breaks the build until it is here.
+                match assumption {
+                    $(Assumption::$name => Self::$name,)*
+                }
+            }
+        }
+    };
+}
+
+assumed! {
+    own {
+        /// Engaged lengths are those at the regulating position.
+        EngagedAtRegulating,
+        /// Seals that the test doesn't reach lie between new and as worn as the tested ones.
+        UntestedSealsBand,
+        /// Clearances were corrected for the expansion of body and valve; coefficients are good to
+        /// 3 to 5 %.
+        ThermalExpansion,
+        /// Areas are those of the lands as new.
+        AreasAsNew,
+        /// The limit belongs to a stand like this one.
+        LimitForThisStand,
+    }
+    physics {
+        /// Dry ideal gas of R = 287.05287 J/(kg K); moisture (under 1 % of density) is left out.
+        DryIdealAir,
+        /// Gas keeps the temperature of the shop along the gap and the hose.
+        Isothermal,
+        /// The barometer was derived from the altitude by the standard atmosphere; weather moves the
+        /// true one by 1 to 3 %.
+        BarometerFromAltitude,
+        /// Laminar film in the gap, with first-order slip.
+        LaminarFilm,
+        /// The gap's Reynolds number is above 2000, where the film may be turbulent and would leak
+        /// less than stated.
+        PossiblyTurbulentFilm,
+        /// Entry and exit of the gap cost 1.5 to 2 dynamic pressures; the acceleration of the gas along
+        /// the gap is left out, which overstates the flow by up to a few per cent below choking.
+        EntryExitLoss,
+        /// Flow in the gap is choked: it no longer depends on the chamber pressure.
+        ChokedGap,
+        /// Eccentricity is unknown: results run from centred to touching.
+        EccentricityUnknown,
+        /// Several seals share one clearance.
+        SharedClearance,
+        /// The hole follows ISO 6358 with an assumed discharge coefficient and critical ratio.
+        AssumedDischarge,
+        /// The hose costs nothing: one orifice, or orifices that can't tell, calibrated the stand.
+        HoseNeglected,
+        /// The dead-head pressure is proportional to the barometer.
+        DeadHeadFollowsBarometer,
+        /// The absolute dead-head pressure is the same at any barometer.
+        DeadHeadFixed,
+        /// Pull of the stand is one constant, whatever the gauge shows.
+        ConstantPull,
+        /// No blank test: plug and plate are taken as tight, so the leak is overstated.
+        BlankNeglected,
+        /// Plug and plate leak like a hole.
+        BlankAsHole,
+        /// Plug and plate leak like a laminar gap.
+        BlankAsGap,
+        /// The balance orifice in series takes under 5 % of the drop and was left out.
+        SeriesOrificeNeglected,
+        /// The balance orifice in series was taken off by ISO 6358.
+        SeriesOrificeCorrected,
+        /// The balance orifice in parallel was subtracted by ISO 6358.
+        ParallelOrificeSubtracted,
+        /// The leak is carried between barometers as a laminar gap without slip.
+        CarriedAsGap,
+        /// The leak is carried between barometers as a hole.
+        CarriedAsHole,
+        /// Entry and exit loss left out, for want of a calibrated stand.
+        InertiaNeglected,
+        /// Both valves sit alike in the bore: same eccentricity and engaged length.
+        ValvesSitAlike,
+        /// Orifices follow our own blend of the exact creeping limit and the jet's or the bore's
+        /// coefficient.
+        OrificeLaw,
+        /// Published laws for this orifice at this Reynolds number differ by more than a fifth: use the
+        /// band, not the middle.
+        OrificeLawsDiffer,
+        /// The viscosity is extrapolated beyond the two points of the data sheet.
+        ViscosityExtrapolated,
+        /// Pressures are counted from the sump's, and a difference between reaction area and spring-side
+        /// area sees sump pressure.
+        PressuresOverSump,
+        /// Metering edges are square and sharp; near null the clearance and the overlap set the flow by
+        /// our own blend.
+        SquareLands,
+        /// The jet leaves a land at 69 degrees, which sets the flow force.
+        JetAngle,
+        /// Lands keep the engaged length given, whatever the spool's position.
+        LandLengthsFixed,
+        /// The solenoids draw like equal sharp-edged outlets to sump.
+        DemandAsEdges,
+        /// The spring chamber drains to sump without a drop.
+        ChamberDrainedFreely,
+        /// Friction is dry, the same in both directions and all along the stroke.
+        DryFriction,
+        /// The relief's ball feels no flow force and reseats where it cracked.
+        ReliefWithoutFlowForce,
+    }
+}
