@@ -33,7 +33,10 @@ pub struct Gas {
 
 impl Gas {
     /// Dry air.
-    pub const DRY_AIR: Self = Self { constant: AIR_CONSTANT, heat_ratio: AIR_HEAT_RATIO };
+    pub const DRY_AIR: Self = Self {
+        constant: AIR_CONSTANT,
+        heat_ratio: AIR_HEAT_RATIO,
+    };
 
     /// A gas of specific constant R (10 to 5000 J/(kg K)) and heat ratio k (1.01 to 1.67).
     ///
@@ -148,9 +151,21 @@ mod tests {
     #[test]
     fn nonsense_is_refused_by_name() {
         let cold = Air::at(ThermodynamicTemperature::new::<kelvin>(20.0)).unwrap_err();
-        assert!(matches!(cold, PhysicsError::OutOfRange { field: "air_temperature_k", .. }));
+        assert!(matches!(
+            cold,
+            PhysicsError::OutOfRange {
+                field: "air_temperature_k",
+                ..
+            }
+        ));
         let air = Air::at(ThermodynamicTemperature::new::<kelvin>(293.15)).unwrap();
         let void = air.density(pascals(0.0)).unwrap_err();
-        assert!(matches!(void, PhysicsError::OutOfRange { field: "air_pressure_pa", .. }));
+        assert!(matches!(
+            void,
+            PhysicsError::OutOfRange {
+                field: "air_pressure_pa",
+                ..
+            }
+        ));
     }
 }

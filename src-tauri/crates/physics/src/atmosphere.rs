@@ -37,7 +37,9 @@ pub fn sea_level_pressure() -> Pressure {
 /// [`PhysicsError`] naming `altitude_m`.
 pub fn geopotential(altitude: Length) -> Result<Length, PhysicsError> {
     let z = range::ALTITUDE.check(altitude.value)?;
-    Ok(Length::new::<meter>(EARTH_RADIUS_M * z / (EARTH_RADIUS_M + z)))
+    Ok(Length::new::<meter>(
+        EARTH_RADIUS_M * z / (EARTH_RADIUS_M + z),
+    ))
 }
 
 /// Standard temperature at a geometric altitude from -500 to 11 000 m.
@@ -46,7 +48,9 @@ pub fn geopotential(altitude: Length) -> Result<Length, PhysicsError> {
 /// [`PhysicsError`] naming `altitude_m`.
 pub fn temperature(altitude: Length) -> Result<ThermodynamicTemperature, PhysicsError> {
     let h = geopotential(altitude)?.value;
-    Ok(ThermodynamicTemperature::new::<kelvin>(SEA_LEVEL_TEMPERATURE_K - LAPSE_K_PER_M * h))
+    Ok(ThermodynamicTemperature::new::<kelvin>(
+        SEA_LEVEL_TEMPERATURE_K - LAPSE_K_PER_M * h,
+    ))
 }
 
 /// Standard pressure at a geometric altitude from -500 to 11 000 m:
@@ -101,9 +105,23 @@ mod tests {
     fn outside_the_troposphere_is_refused_by_name() {
         for z in [-501.0, 11_001.0] {
             let e = pressure(Length::new::<meter>(z)).unwrap_err();
-            assert!(matches!(e, PhysicsError::OutOfRange { field: "altitude_m", .. }), "{e}");
+            assert!(
+                matches!(
+                    e,
+                    PhysicsError::OutOfRange {
+                        field: "altitude_m",
+                        ..
+                    }
+                ),
+                "{e}"
+            );
         }
         let e = pressure(Length::new::<meter>(f64::NAN)).unwrap_err();
-        assert_eq!(e, PhysicsError::NotFinite { field: "altitude_m" });
+        assert_eq!(
+            e,
+            PhysicsError::NotFinite {
+                field: "altitude_m"
+            }
+        );
     }
 }

@@ -43,7 +43,12 @@ impl Land {
 
     pub(crate) fn gap_si(&self, clearance: f64, eccentricity: f64) -> Annulus {
         let Self { diameter, length } = *self;
-        Annulus { diameter, clearance, length, eccentricity }
+        Annulus {
+            diameter,
+            clearance,
+            length,
+            eccentricity,
+        }
     }
 }
 
@@ -125,7 +130,9 @@ pub fn clearance_of_factor(
 ) -> Result<Length, PhysicsError> {
     let e = range::ECCENTRICITY.check(eccentricity.get::<ratio>())?;
     let cube = factor.get::<cubic_meter>() * land.length / land.diameter / (1.0 + 1.5 * e * e);
-    Ok(Length::new::<meter>(range::RADIAL_CLEARANCE.check(cube.cbrt())?))
+    Ok(Length::new::<meter>(
+        range::RADIAL_CLEARANCE.check(cube.cbrt())?,
+    ))
 }
 
 /// Materials and temperatures for [`clearance_at_temperature`].
@@ -189,6 +196,15 @@ mod tests {
     fn a_ten_metre_bore_is_refused_by_name() {
         let m = Length::new::<meter>;
         let e = Annulus::new(m(10.0), m(2e-5), m(5e-3), Ratio::new::<ratio>(0.0)).unwrap_err();
-        assert!(matches!(e, PhysicsError::OutOfRange { field: "bore_diameter_m", .. }), "{e}");
+        assert!(
+            matches!(
+                e,
+                PhysicsError::OutOfRange {
+                    field: "bore_diameter_m",
+                    ..
+                }
+            ),
+            "{e}"
+        );
     }
 }

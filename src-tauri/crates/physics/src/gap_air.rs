@@ -96,9 +96,17 @@ pub fn flow(
 ) -> Result<GapFlow, PhysicsError> {
     let p1 = range::AIR_PRESSURE.check(upstream.value)?;
     let p2 = range::AIR_PRESSURE.check(downstream.value)?;
-    let raw = Passage { gap, air, loss: loss_or_default(loss)? }.flow(p1, p2)?;
-    let mut assumptions =
-        vec![Assumption::DryIdealAir, Assumption::Isothermal, Assumption::LaminarFilm];
+    let raw = Passage {
+        gap,
+        air,
+        loss: loss_or_default(loss)?,
+    }
+    .flow(p1, p2)?;
+    let mut assumptions = vec![
+        Assumption::DryIdealAir,
+        Assumption::Isothermal,
+        Assumption::LaminarFilm,
+    ];
     note(&mut assumptions, Assumption::EntryExitLoss);
     if raw.choked {
         note(&mut assumptions, Assumption::ChokedGap);
@@ -127,9 +135,20 @@ pub fn loss_spread(
     upstream: Pressure,
     downstream: Pressure,
 ) -> Result<Interval<Throughput>, PhysicsError> {
-    let at = |xi| flow(gap, air, upstream, downstream, Some(Ratio::new::<ratio>(xi)));
+    let at = |xi| {
+        flow(
+            gap,
+            air,
+            upstream,
+            downstream,
+            Some(Ratio::new::<ratio>(xi)),
+        )
+    };
     let low = at(ENTRY_EXIT_LOSS_HIGH)?.throughput;
-    Ok(Interval { low, high: at(ENTRY_EXIT_LOSS_LOW)?.throughput })
+    Ok(Interval {
+        low,
+        high: at(ENTRY_EXIT_LOSS_LOW)?.throughput,
+    })
 }
 
 /// A land in a vacuum test, and the pressure on its far side (absolute).
@@ -162,7 +181,11 @@ pub fn clearance(
     let e = range::ECCENTRICITY.check(eccentricity.get::<ratio>())?;
     let xi = loss_or_default(loss)?;
     if seals.is_empty() {
-        return Err(PhysicsError::TooFew { field: "seals", count: 0, least: 1 });
+        return Err(PhysicsError::TooFew {
+            field: "seals",
+            count: 0,
+            least: 1,
+        });
     }
     for seal in seals {
         let far = range::AIR_PRESSURE.check_as("far_side_pressure_pa", seal.far_side.value)?;
@@ -175,32 +198,40 @@ pub fn clearance(
     }
     let total = |log_c: f64| -> f64 {
         let c = log_c.exp();
-        seals.iter().map(|s| seal_si(s.land, c, e, air, s.far_side.value, p2, xi)).sum()
+        seals
+            .iter()
+            .map(|s| seal_si(s.land, c, e, air, s.far_side.value, p2, xi))
+            .sum()
     };
-    let (low, high) = (range::RADIAL_CLEARANCE.low.ln(), range::RADIAL_CLEARANCE.high.ln());
+    let (low, high) = (
+        range::RADIAL_CLEARANCE.low.ln(),
+        range::RADIAL_CLEARANCE.high.ln(),
+    );
     let log_c = root::between("radial_clearance_m", low, high, |x| total(x) - q)?;
     Ok(Length::new::<meter>(log_c.exp()))
 }
 
 /// Signed throughput into the chamber at `p2` from a far side at `far`; NaN is impossible for
 /// inputs in range, and an inner root that fails reads as NaN for the outer root to refuse.
-pub(crate) fn seal_si(
-    land: Land,
-    c: f64,
-    e: f64,
-    air: &Air,
-    far: f64,
-    p2: f64,
-    loss: f64,
-) -> f64 {
+pub(crate) fn seal_si(land: Land, c: f64, e: f64, air: &Air, far: f64, p2: f64, loss: f64) -> f64 {
     let gap = land.gap_si(c, e);
-    let passage = Passage { gap: &gap, air, loss };
-    let (high, low, sign) = if far >= p2 { (far, p2, 1.0) } else { (p2, far, -1.0) };
+    let passage = Passage {
+        gap: &gap,
+        air,
+        loss,
+    };
+    let (high, low, sign) = if far >= p2 {
+        (far, p2, 1.0)
+    } else {
+        (p2, far, -1.0)
+    };
     passage.flow(high, low).map_or(f64::NAN, |raw| sign * raw.q)
 }
 
 pub(crate) fn loss_or_default(loss: Option<Ratio>) -> Result<f64, PhysicsError> {
-    loss.map_or(Ok(ENTRY_EXIT_LOSS), |xi| range::ENTRY_EXIT_LOSS.check(xi.get::<ratio>()))
+    loss.map_or(Ok(ENTRY_EXIT_LOSS), |xi| {
+        range::ENTRY_EXIT_LOSS.check(xi.get::<ratio>())
+    })
 }
 
 struct Passage<'a> {

@@ -19,11 +19,16 @@ fn land(d: f64, l: f64) -> Land {
 }
 
 fn gap(d: f64, c: f64, l: f64, e: f64) -> Annulus {
-    land(d, l).gap(Length::new::<meter>(c), Ratio::new::<ratio>(e)).unwrap()
+    land(d, l)
+        .gap(Length::new::<meter>(c), Ratio::new::<ratio>(e))
+        .unwrap()
 }
 
 fn q(gap: &Annulus, p1: f64, p2: f64) -> f64 {
-    flow(gap, &air(), pascals(p1), pascals(p2), None).unwrap().throughput.value
+    flow(gap, &air(), pascals(p1), pascals(p2), None)
+        .unwrap()
+        .throughput
+        .value
 }
 
 proptest! {
@@ -93,7 +98,10 @@ fn slip_is_as_large_as_the_reference_says() {
     for (c, expected) in [(20e-6, 0.03), (10e-6, 0.07), (5e-6, 0.13)] {
         let g = gap(0.01, c, 0.005, 0.0);
         let f = flow(&g, &air(), pascals(100_000.0), pascals(20_000.0), None).unwrap();
-        assert!((f.slip_fraction.value - expected).abs() < 0.006, "{c}: {f:?}");
+        assert!(
+            (f.slip_fraction.value - expected).abs() < 0.006,
+            "{c}: {f:?}"
+        );
     }
 }
 
@@ -129,16 +137,29 @@ fn the_left_out_acceleration_is_as_small_as_stated() {
         let without = q(&g, p1, p2);
         let loss = ENTRY_EXIT_LOSS + 2.0 * f64::ln(p1 / p2);
         let air = air();
-        let with = Passage { gap: &g, air: &air, loss }.at_exit(p1, p2);
-        assert!(with < without && without / with - 1.0 < most, "{c}: {without} {with}");
+        let with = Passage {
+            gap: &g,
+            air: &air,
+            loss,
+        }
+        .at_exit(p1, p2);
+        assert!(
+            with < without && without / with - 1.0 < most,
+            "{c}: {without} {with}"
+        );
     }
 }
 
 #[test]
 fn a_clearance_that_no_bore_could_have_is_refused() {
-    let seals = [Seal { land: land(0.008, 0.005), far_side: pascals(101_325.0) }];
+    let seals = [Seal {
+        land: land(0.008, 0.005),
+        far_side: pascals(101_325.0),
+    }];
     let find = |q, p2| clearance(throughput(q), &seals, &air(), pascals(p2), one(), None);
-    let none = PhysicsError::NoSolution { what: "radial_clearance_m" };
+    let none = PhysicsError::NoSolution {
+        what: "radial_clearance_m",
+    };
     assert_eq!(find(5_000.0, 3.0e4), Err(none.clone()));
     assert_eq!(find(0.0, 3.0e4), Err(none));
     let wrong = PhysicsError::Contradiction {
@@ -147,5 +168,12 @@ fn a_clearance_that_no_bore_could_have_is_refused() {
     };
     assert_eq!(find(1.0, 1.05e5), Err(wrong));
     let e = clearance(throughput(1.0), &[], &air(), pascals(3e4), one(), None).unwrap_err();
-    assert_eq!(e, PhysicsError::TooFew { field: "seals", count: 0, least: 1 });
+    assert_eq!(
+        e,
+        PhysicsError::TooFew {
+            field: "seals",
+            count: 0,
+            least: 1
+        }
+    );
 }

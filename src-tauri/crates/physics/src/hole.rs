@@ -60,7 +60,10 @@ impl Hole {
         let d = range::HOLE_DIAMETER.check(diameter.value)?;
         let cd = discharge_or_drilled(discharge)?;
         let conductance = conductance_of(cd * PI / 4.0 * d * d, Gas::DRY_AIR);
-        Ok(Self { conductance, critical: NOZZLE_CRITICAL_RATIO })
+        Ok(Self {
+            conductance,
+            critical: NOZZLE_CRITICAL_RATIO,
+        })
     }
 
     /// The hole that passes `flow` from `upstream` to `downstream`, with the ideal nozzle's
@@ -79,13 +82,21 @@ impl Hole {
         let q = range::THROUGHPUT.check(flow.value)?;
         let p1 = range::AIR_PRESSURE.check(upstream.value)?;
         let p2 = range::AIR_PRESSURE.check(downstream.value)?;
-        let unit = Self { conductance: 1.0, critical: NOZZLE_CRITICAL_RATIO };
+        let unit = Self {
+            conductance: 1.0,
+            critical: NOZZLE_CRITICAL_RATIO,
+        };
         let per_conductance = unit.throughput_si(air, p1, p2);
         if per_conductance <= 0.0 {
-            return Err(PhysicsError::NoSolution { what: "sonic_conductance_m3_per_s_pa" });
+            return Err(PhysicsError::NoSolution {
+                what: "sonic_conductance_m3_per_s_pa",
+            });
         }
         let conductance = range::SONIC_CONDUCTANCE.check(q / per_conductance)?;
-        Ok(Self { conductance, ..unit })
+        Ok(Self {
+            conductance,
+            ..unit
+        })
     }
 
     /// Sonic conductance C.

@@ -21,6 +21,8 @@ pub mod gap;
 pub mod gap_air;
 pub mod hole;
 pub mod nozzle;
+pub mod two_valves;
+pub mod vacuum_stand;
 
 // Oil and the regulator (one `pub mod` line each below this one).
 pub mod flow_force;

@@ -47,5 +47,7 @@ pub(crate) fn flow_function(gas: Gas, r: f64) -> f64 {
     if r >= 1.0 {
         return 0.0;
     }
-    (2.0 * k / (k - 1.0) * (r.powf(2.0 / k) - r.powf((k + 1.0) / k))).max(0.0).sqrt()
+    (2.0 * k / (k - 1.0) * (r.powf(2.0 / k) - r.powf((k + 1.0) / k)))
+        .max(0.0)
+        .sqrt()
 }

@@ -71,7 +71,11 @@ pub struct Interval<T> {
 impl<T: PartialOrd + Copy> Interval<T> {
     /// The interval between two values given in any order.
     pub fn between(a: T, b: T) -> Self {
-        if a <= b { Self { low: a, high: b } } else { Self { low: b, high: a } }
+        if a <= b {
+            Self { low: a, high: b }
+        } else {
+            Self { low: b, high: a }
+        }
     }
 
     /// Whether `value` lies within the bounds, both included.
