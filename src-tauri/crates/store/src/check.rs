@@ -1,7 +1,7 @@
 //! Is everything in the file as it should be?
 
 use journal::{BodyHash, Commit, CommitId, DeviceId, Record, RecordId, SubjectId};
-use rusqlite::Connection;
+use rusqlite::{Connection, Transaction, TransactionBehavior};
 
 use crate::error::StoreError;
 use crate::local;
@@ -38,14 +38,16 @@ pub enum CheckFinding {
     StrayBody(BodyHash),
     /// A subject's projection is not what the journal gives.
     Projection(SubjectId),
+    /// The search index is not of the subjects' texts.
+    SearchIndex,
     /// The clock is behind a record of this device or another's.
     Clock,
 }
 
 impl Store {
     /// Checks everything: the file's structure, each reference, hash and signature, and that
-    /// projecting the whole journal anew gives what is kept. Changes nothing. An empty list means
-    /// that all is well.
+    /// projecting the whole journal anew gives what is kept. Changes nothing, but holds off other
+    /// writers while it lasts. An empty list means that all is well.
     ///
     /// # Errors
     /// [`StoreError`] if the check can't be made; damage is a finding, not an error.
@@ -69,14 +71,16 @@ impl Store {
     pub fn rebuild(&mut self) -> Result<(), StoreError> {
         let tx = self
             .db
-            .transaction_with_behavior(rusqlite::TransactionBehavior::Immediate)?;
+            .transaction_with_behavior(TransactionBehavior::Immediate)?;
         projection::renew(&tx, &*self.projector)?;
         Ok(tx.commit()?)
     }
 
     fn check_into(&self, findings: &mut Vec<CheckFinding>) -> Result<(), StoreError> {
-        let db = self.db.unchecked_transaction()?;
+        // SQLite counts the check of the search index as a write.
+        let db = Transaction::new_unchecked(&self.db, TransactionBehavior::Immediate)?;
         file(&db, findings)?;
+        search_index(&db, findings)?;
         commits(&db, findings)?;
         records(&db, findings)?;
         bodies(&db, findings)?;
@@ -122,6 +126,20 @@ fn file(db: &Connection, findings: &mut Vec<CheckFinding>) -> Result<(), StoreEr
         let (id, key) = device?;
         if key.device() != id {
             findings.push(CheckFinding::Device(id));
+        }
+    }
+    Ok(())
+}
+
+fn search_index(db: &Connection, findings: &mut Vec<CheckFinding>) -> Result<(), StoreError> {
+    let checked = db.execute(
+        "INSERT INTO subject_search (subject_search, rank) VALUES ('integrity-check', 1)",
+        [],
+    );
+    match checked.map_err(StoreError::from) {
+        Err(StoreError::Damaged(_)) => findings.push(CheckFinding::SearchIndex),
+        other => {
+            other?;
         }
     }
     Ok(())

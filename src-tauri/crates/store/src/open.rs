@@ -78,20 +78,24 @@ impl Store {
     }
 
     fn open_file(path: &Path, setup: Setup) -> Result<Self, StoreError> {
+        let mut log = path.as_os_str().to_owned();
+        log.push("-wal");
+        let has_log = std::fs::metadata(log).is_ok_and(|log| log.len() > 0);
         // No URI names, no symbolic surprises: the path is taken as it is.
         let flags = OpenFlags::SQLITE_OPEN_READ_WRITE
             | OpenFlags::SQLITE_OPEN_CREATE
             | OpenFlags::SQLITE_OPEN_NO_MUTEX;
         let db = Connection::open_with_flags(path, flags)?;
         db.busy_timeout(setup.patience)?;
-        // Should the file turn out to be somebody else's, not even its log is folded in.
-        db.set_db_config(DbConfig::SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, true)?;
-        recognise(&db)?;
+        // Should the file turn out to be somebody else's, not even its log is folded in. Without
+        // a log there is nothing to fold in, and closing tidies up after us.
+        db.set_db_config(DbConfig::SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, has_log)?;
+        let deadline = Instant::now() + setup.patience;
+        patiently(deadline, || recognise(&db))?;
         if db.is_readonly("main")? {
             return Err(StoreError::ReadOnly);
         }
         db.set_db_config(DbConfig::SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, false)?;
-        let deadline = Instant::now() + setup.patience;
         patiently(deadline, || write_ahead(&db))?;
         Self::prepare(db, setup, deadline)
     }
@@ -146,6 +150,8 @@ impl Store {
 
 /// Is it empty, ours and not too new? Writes nothing.
 fn recognise(db: &Connection) -> Result<(), StoreError> {
+    // One snapshot: another process may be making the file just now.
+    let db = db.unchecked_transaction()?;
     let mark: i32 = db.pragma_query_value(None, "application_id", |row| row.get(0))?;
     let found: i64 = db.pragma_query_value(None, "user_version", |row| row.get(0))?;
     let tables: i64 = db.query_row("SELECT count(*) FROM sqlite_schema", [], |row| row.get(0))?;

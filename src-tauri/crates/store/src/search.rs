@@ -39,7 +39,8 @@ pub(crate) fn set_text(
 impl Store {
     /// Subjects, not removed, whose text holds every word of `text`, in part or whole, in any
     /// order and case; at most `limit`, by order key. Nothing in `text` has a special meaning.
-    /// Text without a word finds nothing.
+    /// Text without a word finds nothing. Of words of one or two characters, only ASCII letters
+    /// are found in either case.
     ///
     /// # Errors
     /// [`StoreError`] if the file can't be read.
