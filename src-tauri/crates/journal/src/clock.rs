@@ -8,7 +8,7 @@ use crate::error::FormatError;
 /// What a device's own clock showed, in milliseconds since 1970-01-01T00:00Z. It may be wrong;
 /// nothing is refused or ordered because of it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(transparent)]
+#[serde(from = "i64", into = "i64")]
 pub struct WallTime(i64);
 
 impl WallTime {
@@ -35,23 +35,24 @@ impl WallTime {
     pub const fn unsigned_ms(self) -> u64 {
         if self.0 < 0 { 0 } else { self.0.unsigned_abs() }
     }
+}
 
-    pub(crate) fn check(self) -> Result<(), FormatError> {
-        if Self::from_unix_ms(self.0) == self {
-            Ok(())
-        } else {
-            Err(FormatError::Range { field: "wall_time" })
-        }
+impl From<i64> for WallTime {
+    fn from(ms: i64) -> Self {
+        Self::from_unix_ms(ms)
+    }
+}
+
+impl From<WallTime> for i64 {
+    fn from(time: WallTime) -> Self {
+        time.0
     }
 }
 
 /// A reading of the hybrid logical clock: greater than every tick that its device had seen.
 ///
 /// Ordered by milliseconds, then counter.
-#[derive(
-    Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize,
-)]
-#[serde(deny_unknown_fields)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Tick {
     // Declared in the order of comparison; the canonical form sorts keys by itself.
     millis: u64,

@@ -143,7 +143,6 @@ impl Commit {
     pub fn parse(bytes: &[u8]) -> Result<Self, FormatError> {
         let wire: Wire =
             serde_json::from_slice(bytes).map_err(|error| FormatError::Json(error.to_string()))?;
-        wire.wall_time.check()?;
         let action = match (wire.action, wire.of) {
             (WireAction::Edit, None) => Action::Edit,
             (WireAction::Undo, Some(of)) => Action::Undo(of),
