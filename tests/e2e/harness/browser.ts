@@ -1,0 +1,169 @@
+// The interface in Chromium at phone size with touch, against `headless serve` and a real store.
+//
+//   import { expect, test } from '../harness/browser';
+//
+//   test('a reading is kept', async ({ phone }) => {
+//     await phone.page.getByRole('button', { name: 'New reading' }).tap();
+//     await expect.poll(() => phone.page.title()).toBe('Valvewright');
+//     await phone.checkAccessibility();
+//   });
+//
+// Each test gets a `phone` with a store of its own: `phone.page` (Playwright's), `phone.server`
+// (`call` a command, look at its `store`), `phone.restart()` (kills the program as a power cut
+// would, and opens the app again on the same store), `phone.picture(name)`. When the test ends, any violated Content-Security-Policy, error on the
+// console, uncaught exception or failed request fails it; `phone.problems` holds them, and a test
+// that provokes one on purpose takes it out. For a story over several tests, call `Phone.start()`
+// in `beforeAll` and `phone.close()` in `afterAll`.
+import axe from 'axe-core';
+import { type Browser, type BrowserContext, type Page, chromium } from 'playwright-core';
+import { test as base, expect } from 'vitest';
+import { Server } from './headless';
+import { picture } from './process';
+
+export { expect };
+
+export interface PhoneSettings {
+  width?: number;
+  height?: number;
+  locale?: string;
+  colorScheme?: 'light' | 'dark';
+}
+
+/** Chromium with the app open. */
+export class Phone {
+  readonly problems: string[] = [];
+  /** While the program is down, the page's complaints about that are no news. */
+  #down = false;
+
+  private constructor(
+    readonly server: Server,
+    readonly page: Page,
+    readonly context: BrowserContext,
+    private readonly browser: Browser,
+  ) {}
+
+  /** Starts a server on a fresh store and opens the app. */
+  static async start(settings: PhoneSettings = {}): Promise<Phone> {
+    const server = await Server.start();
+    const browser = await chromium.launch({
+      executablePath: '/usr/bin/chromium',
+      args: [
+        ...['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run'],
+        ...['--disable-background-networking', '--disable-component-update', '--disable-sync'],
+      ],
+    });
+    const context = await browser.newContext({
+      viewport: { width: settings.width ?? 360, height: settings.height ?? 800 },
+      deviceScaleFactor: 2,
+      hasTouch: true,
+      isMobile: true,
+      locale: settings.locale ?? 'en-US',
+      timezoneId: 'UTC',
+      colorScheme: settings.colorScheme ?? 'light',
+    });
+    const page = await context.newPage();
+    const phone = new Phone(server, page, context, browser);
+    await phone.#watch();
+    await phone.open();
+    return phone;
+  }
+
+  async #watch(): Promise<void> {
+    const { page } = this;
+    const report = (what: string) => {
+      if (!this.#down) this.problems.push(what);
+    };
+    await page.exposeFunction('reportViolation', report);
+    await page.addInitScript(() => {
+      document.addEventListener('securitypolicyviolation', (event) => {
+        const report = (globalThis as unknown as { reportViolation(what: string): void })
+          .reportViolation;
+        report(
+          `Content-Security-Policy: ${event.effectiveDirective} blocked ${event.blockedURI} at ` +
+            `${event.sourceFile}:${event.lineNumber} ${event.sample}`,
+        );
+      });
+    });
+    page.on('console', (message) => {
+      if (message.type() === 'error' || message.type() === 'warning') {
+        report(`console ${message.type()}: ${message.text()} (${message.location().url})`);
+      }
+    });
+    page.on('pageerror', (error) => report(`exception: ${error.stack ?? error.message}`));
+    page.on('requestfailed', (request) => {
+      report(`request: ${request.url()} ${request.failure()?.errorText}`);
+    });
+    page.on('request', (request) => {
+      const { protocol, hostname } = new URL(request.url());
+      if (protocol !== 'data:' && protocol !== 'blob:' && hostname !== '127.0.0.1') {
+        report(`request to another host: ${request.url()}`);
+      }
+    });
+  }
+
+  /** Loads the app from its server. */
+  async open(): Promise<void> {
+    await this.page.goto(this.server.address, { waitUntil: 'load' });
+  }
+
+  /**
+   * Kills the program with the page open, so that nothing the page does on leaving is stored;
+   * starts it again on the same store and opens the app anew.
+   */
+  async restart(): Promise<void> {
+    this.#down = true;
+    await this.server.kill();
+    await this.page.goto('about:blank');
+    await this.server.restart();
+    this.#down = false;
+    await this.open();
+  }
+
+  /** Checks the page as it is now with axe-core, and fails on any serious or critical finding. */
+  async checkAccessibility(): Promise<void> {
+    // Evaluated by the debugger, which the page's policy doesn't bind.
+    await this.page.evaluate(axe.source);
+    const violations = await this.page.evaluate(async () => {
+      const { violations } = await (globalThis as unknown as { axe: typeof axe }).axe.run(document, {
+        resultTypes: ['violations'],
+      });
+      return violations.map(({ id, impact, help, nodes }) => ({
+        id,
+        impact,
+        help,
+        where: nodes.map((node) => `${node.target.join(' ')}: ${node.failureSummary}`),
+      }));
+    });
+    const serious = violations.filter(({ impact }) => impact === 'serious' || impact === 'critical');
+    expect(serious, JSON.stringify(serious, null, 2)).toEqual([]);
+  }
+
+  /** Takes a picture into tests/e2e/output. */
+  async picture(name: string): Promise<void> {
+    await this.page.screenshot({ path: picture(name) });
+  }
+
+  /** Fails if anything went wrong on the page so far. */
+  checkProblems(): void {
+    expect(this.problems, this.problems.join('\n')).toEqual([]);
+  }
+
+  async close(): Promise<void> {
+    await this.browser.close();
+    await this.server.close();
+    this.checkProblems();
+  }
+}
+
+/** A test with a phone of its own; `test.scoped({ settings: { width: 320 } })` changes it. */
+export const test = base.extend<{ settings: PhoneSettings; phone: Phone }>({
+  settings: {},
+  phone: async ({ settings }, use) => {
+    const phone = await Phone.start(settings);
+    try {
+      await use(phone);
+    } finally {
+      await phone.close();
+    }
+  },
+});
