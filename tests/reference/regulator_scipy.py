@@ -308,6 +308,12 @@ def cases():
     many("cross_leak_exhausted", 3,
          lambda: leak(random_valve(rng, 95.0, line()), rng.uniform(80, 150), "line", "feed"))
 
+    def overrun():
+        v = leak(random_valve(rng, 95.0, line()), rng.uniform(150, 250), "line", "feed")
+        v["exhaust"]["circumference_fraction_ratio"] = 0.02
+        return v
+    many("cross_leak_beats_exhaust", 2, overrun)
+
     def uncontrolled():
         v = leak(random_valve(rng, 95.0, line(), exhaust=False), rng.uniform(100, 200), "line",
                  "feed")

@@ -181,9 +181,9 @@ ranges! {
     /// Pressure at which the demand was stated.
     DEMAND_PRESSURE = "demand_pressure_pa", "pressure at which the demand is stated", 1.0e4, 1.0e7, "Pa";
     /// Seat of a relief ball.
-    SEAT_DIAMETER = "seat_diameter_m", "seat diameter", 5.0e-4, 0.02, "m";
+    SEAT_DIAMETER = "seat_diameter_m", "seat diameter", 5.0e-4, 0.03, "m";
     /// Ball of a relief.
-    BALL_DIAMETER = "ball_diameter_m", "ball diameter", 6.0e-4, 0.03, "m";
+    BALL_DIAMETER = "ball_diameter_m", "ball diameter", 6.0e-4, 0.05, "m";
     /// Lift of a relief ball.
     LIFT = "lift_m", "lift of the ball", 0.0, 0.02, "m";
     /// Pressure to which a regulator is to be set.

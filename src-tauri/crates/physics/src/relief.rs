@@ -29,9 +29,9 @@ use crate::spring::Spring;
 /// A ball relief that lets oil out to sump.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct BallRelief {
-    /// Ball, 0.6 to 30 mm, wider than the seat.
+    /// Ball, 0.6 to 50 mm, wider than the seat.
     pub ball_diameter: Length,
-    /// Seat, 0.5 to 20 mm.
+    /// Seat, 0.5 to 30 mm.
     pub seat_diameter: Length,
     /// Spring; its load at rest is that with the ball on the seat.
     pub spring: Spring,
