@@ -1,13 +1,10 @@
+import type { Hazard } from '$lib/generated/commands';
 import type { PlainKey } from '$lib/messages';
 
 /** Signal words of ANSI Z535.4, by how sure and how bad the harm is. */
 export type SignalWord = 'danger' | 'warning' | 'caution';
 
-export type Hazard =
-  | 'hot_oil_under_pressure'
-  | 'compressed_air'
-  | 'vacuum_pump_and_solvent'
-  | 'retained_spring';
+export type { Hazard };
 
 interface HazardWords {
   readonly signal: SignalWord;
@@ -21,33 +18,47 @@ interface HazardWords {
 }
 
 export const HAZARD_WORDS = {
-  hot_oil_under_pressure: {
+  high_voltage: {
+    signal: 'danger',
+    title: 'hazard.high_voltage.title',
+    harm: 'hazard.high_voltage.harm',
+    avoid: ['hazard.high_voltage.avoid_1', 'hazard.high_voltage.avoid_2', 'hazard.high_voltage.avoid_3'],
+    short: 'hazard.high_voltage.short',
+  },
+  hot_oil: {
     signal: 'warning',
     title: 'hazard.hot_oil.title',
     harm: 'hazard.hot_oil.harm',
     avoid: ['hazard.hot_oil.avoid_1', 'hazard.hot_oil.avoid_2', 'hazard.hot_oil.avoid_3'],
     short: 'hazard.hot_oil.short',
   },
+  retained_springs: {
+    signal: 'warning',
+    title: 'hazard.retained_springs.title',
+    harm: 'hazard.retained_springs.harm',
+    avoid: ['hazard.retained_springs.avoid_1', 'hazard.retained_springs.avoid_2'],
+    short: 'hazard.retained_springs.short',
+  },
   compressed_air: {
     signal: 'warning',
-    title: 'hazard.air.title',
-    harm: 'hazard.air.harm',
-    avoid: ['hazard.air.avoid_1', 'hazard.air.avoid_2', 'hazard.air.avoid_3'],
-    short: 'hazard.air.short',
+    title: 'hazard.compressed_air.title',
+    harm: 'hazard.compressed_air.harm',
+    avoid: ['hazard.compressed_air.avoid_1', 'hazard.compressed_air.avoid_2', 'hazard.compressed_air.avoid_3'],
+    short: 'hazard.compressed_air.short',
   },
-  vacuum_pump_and_solvent: {
+  solvent: {
     signal: 'warning',
     title: 'hazard.solvent.title',
     harm: 'hazard.solvent.harm',
     avoid: ['hazard.solvent.avoid_1', 'hazard.solvent.avoid_2', 'hazard.solvent.avoid_3'],
     short: 'hazard.solvent.short',
   },
-  retained_spring: {
+  vacuum_pump: {
     signal: 'caution',
-    title: 'hazard.spring.title',
-    harm: 'hazard.spring.harm',
-    avoid: ['hazard.spring.avoid_1', 'hazard.spring.avoid_2'],
-    short: 'hazard.spring.short',
+    title: 'hazard.vacuum_pump.title',
+    harm: 'hazard.vacuum_pump.harm',
+    avoid: ['hazard.vacuum_pump.avoid_1', 'hazard.vacuum_pump.avoid_2', 'hazard.vacuum_pump.avoid_3'],
+    short: 'hazard.vacuum_pump.short',
   },
 } as const satisfies Record<Hazard, HazardWords>;
 

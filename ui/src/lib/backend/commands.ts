@@ -1,5 +1,2 @@
-/**
- * The command table's types: name, arguments, answer. To be replaced by the types generated from
- * the core's own schemas (lib/generated) as soon as they exist.
- */
-export type CommandMap = Record<string, { args: unknown; answer: unknown }>;
+/** The command table's types: name, arguments, answer. Generated from the core's own schemas. */
+export type { Commands as CommandMap } from '$lib/generated/commands';

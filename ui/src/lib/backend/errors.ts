@@ -1,28 +1,18 @@
+import type { ErrorCode as CoreErrorCode } from '$lib/generated/commands';
 import type { PlainKey } from '$lib/messages';
 
-/** Every way in which a command can fail. The set is closed: a new code breaks the build here. */
-export type ErrorCode =
-  | 'unknown_command'
-  | 'invalid_arguments'
-  | 'not_found'
-  | 'nothing_to_undo'
-  | 'store_locked'
-  | 'store_read_only'
-  | 'disk_full'
-  | 'store_newer'
-  | 'store_damaged'
-  | 'cancelled'
-  | 'internal'
-  // The two below are made here, when no answer came back at all.
-  | 'unreachable'
-  | 'garbled_answer';
+/**
+ * Every way in which a command can fail: the core's closed set, and the two ways in which no answer
+ * comes back at all. A new code breaks the build here until it has words.
+ */
+export type ErrorCode = CoreErrorCode | 'unreachable' | 'garbled_answer';
 
 /** A failed command as it crosses the boundary. */
 export interface CommandError {
   readonly code: ErrorCode;
   readonly params: Readonly<Record<string, string | number>>;
   /** The argument at fault, where one is. */
-  readonly field?: string;
+  readonly field?: string | null | undefined;
   /** Whether the same call may succeed later. */
   readonly retry: boolean;
 }
@@ -35,25 +25,25 @@ export interface ErrorWords {
 }
 
 export const ERROR_WORDS = {
+  bad_request: {
+    what: 'error.bad_request.what',
+    means: 'error.nothing_changed',
+    todo: 'error.bad_request.todo',
+  },
   unknown_command: {
     what: 'error.unknown_command.what',
     means: 'error.nothing_changed',
     todo: 'error.update_app',
-  },
-  invalid_arguments: {
-    what: 'error.invalid_arguments.what',
-    means: 'error.nothing_changed',
-    todo: 'error.invalid_arguments.todo',
   },
   not_found: {
     what: 'error.not_found.what',
     means: 'error.not_found.means',
     todo: 'error.not_found.todo',
   },
-  nothing_to_undo: {
-    what: 'error.nothing_to_undo.what',
-    means: 'error.nothing_changed',
-    todo: 'error.nothing_to_undo.todo',
+  no_store: {
+    what: 'error.no_store.what',
+    means: 'error.no_store.means',
+    todo: 'error.no_store.todo',
   },
   store_locked: {
     what: 'error.store_locked.what',
@@ -70,20 +60,50 @@ export const ERROR_WORDS = {
     means: 'error.disk_full.means',
     todo: 'error.disk_full.todo',
   },
-  store_newer: {
-    what: 'error.store_newer.what',
-    means: 'error.store_newer.means',
+  newer_schema: {
+    what: 'error.newer_schema.what',
+    means: 'error.newer_schema.means',
     todo: 'error.update_app',
+  },
+  not_a_store: {
+    what: 'error.not_a_store.what',
+    means: 'error.not_a_store.means',
+    todo: 'error.not_a_store.todo',
   },
   store_damaged: {
     what: 'error.store_damaged.what',
     means: 'error.store_damaged.means',
     todo: 'error.store_damaged.todo',
   },
-  cancelled: {
-    what: 'error.cancelled.what',
+  io: {
+    what: 'error.io.what',
+    means: 'error.draft_kept',
+    todo: 'error.io.todo',
+  },
+  no_author: {
+    what: 'error.no_author.what',
+    means: 'error.draft_kept',
+    todo: 'error.no_author.todo',
+  },
+  no_decision: {
+    what: 'error.no_decision.what',
     means: 'error.nothing_changed',
-    todo: 'error.cancelled.todo',
+    todo: 'error.no_decision.todo',
+  },
+  nothing_to_undo: {
+    what: 'error.nothing_to_undo.what',
+    means: 'error.nothing_changed',
+    todo: 'error.nothing_to_undo.todo',
+  },
+  out_of_range: {
+    what: 'error.out_of_range.what',
+    means: 'error.draft_kept',
+    todo: 'error.out_of_range.todo',
+  },
+  no_solution: {
+    what: 'error.no_solution.what',
+    means: 'error.no_solution.means',
+    todo: 'error.no_solution.todo',
   },
   internal: {
     what: 'error.internal.what',
