@@ -1,0 +1,90 @@
+//! The Tauri shell: it opens the window, finds the data folder, and hands every request of the
+//! interface to the `api` crate. It knows nothing of valves.
+
+#![deny(missing_docs)]
+
+mod call;
+mod files;
+
+use std::error::Error;
+
+use tauri::webview::NewWindowResponse;
+use tauri::{Manager, Url, WebviewWindowBuilder};
+
+/// Starts the app and returns when its window is closed. If it can't start, it says why on
+/// standard error and ends the process with code 1.
+#[cfg_attr(mobile, tauri::mobile_entry_point)]
+pub fn run() {
+    let outcome = tauri::Builder::default()
+        .invoke_handler(tauri::generate_handler![call::call])
+        .setup(|app| set_up(app))
+        .build(tauri::generate_context!());
+    match outcome {
+        Ok(app) => app.run(|_, _| {}),
+        Err(error) => {
+            eprintln!("Valvewright can't start: {error}");
+            std::process::exit(1);
+        }
+    }
+}
+
+fn set_up(app: &mut tauri::App) -> Result<(), Box<dyn Error>> {
+    let folder = files::DataFolder::find(app.handle())?;
+    folder.create()?;
+
+    // The store is opened beside the window, not before it: the first call waits for it.
+    let core = call::Core::new(folder.store());
+    app.manage(core.clone());
+    tauri::async_runtime::spawn_blocking(move || {
+        core.open();
+    });
+
+    let config = app
+        .config()
+        .app
+        .windows
+        .first()
+        .cloned()
+        .unwrap_or_default();
+    let mut window = WebviewWindowBuilder::from_config(app, &config)?
+        .on_navigation(is_ours)
+        .on_new_window(|_, _| NewWindowResponse::Deny);
+    if let Some(web_data) = folder.web_data() {
+        window = window.data_directory(web_data);
+    }
+    if cfg!(debug_assertions) && files::automated() {
+        window = window.initialization_script(include_str!("watch.js"));
+    }
+    window.build()?;
+    Ok(())
+}
+
+/// Whether an address belongs to the interface that is built into the program. The window goes
+/// nowhere else: the Content-Security-Policy stops what a page loads, but not where a link leads.
+fn is_ours(url: &Url) -> bool {
+    match url.scheme() {
+        "tauri" => url.host_str() == Some("localhost"),
+        "http" | "https" => url.host_str() == Some("tauri.localhost"),
+        _ => false,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn leads_to(address: &str) -> bool {
+        is_ours(&address.parse().unwrap())
+    }
+
+    #[test]
+    fn the_window_shows_the_built_in_interface_and_nothing_else() {
+        assert!(leads_to("tauri://localhost/index.html"));
+        assert!(leads_to("http://tauri.localhost/"));
+        assert!(!leads_to("https://example.org/"));
+        assert!(!leads_to("http://localhost:8080/"));
+        assert!(!leads_to("tauri://example.org/"));
+        assert!(!leads_to("file:///etc/passwd"));
+        assert!(!leads_to("data:text/html,hello"));
+    }
+}
