@@ -1,1 +1,48 @@
-//! Bundle.
+//! Bundle files: how records go from one store to another without a server.
+//!
+//! # The format, version 1
+//! A bundle is a zip archive (PKWARE APPNOTE; members stored or deflated, not encrypted, no
+//! zip64, no comment) with exactly these members, all UTF-8:
+//!
+//! - `records.ndjson`: one JSON object a line, each line ended by a line feed:
+//!   `{"commit":<commit>}` or `{"record":<envelope>}`, the inner objects in their canonical form
+//!   as [`journal::Commit`] and [`journal::Envelope`] describe it. A bundle has every commit that
+//!   lists one of its records; a commit may list records that the bundle leaves out.
+//! - `bodies.ndjson`: one body a line, `{"hash":"<hex>","text":"<the body>"}`, or, if its bytes
+//!   are not UTF-8, `{"base64":"<the body, RFC 4648 with padding>","hash":"<hex>"}`. The hash is
+//!   BLAKE3 of the body's bytes. A record whose body is not here has it withheld.
+//! - `manifest.json`: a [`Manifest`]: format version, who made the bundle, when, what it holds,
+//!   and the length and BLAKE3 hash of the two members above.
+//! - `signature.json`, written last: `{"public_key":"<hex>","signature":"<hex>"}`, an Ed25519
+//!   signature over the text `valvewright bundle 1`, a line feed, and the bytes of
+//!   `manifest.json`. It vouches for the courier only: each commit carries its author device's own.
+//!
+//! Lines may come in any order; a writer sorts them by id, so that equal content gives equal
+//! bytes.
+//!
+//! # Reading
+//! [`Reader`] takes nothing on trust: the number of members is looked at before anything else,
+//! sizes are counted while inflating, names must be the ones above, every hash and signature must
+//! hold. What comes out is [`Checked`]; [`plan`] tells what it would bring to a store, [`apply`]
+//! brings it, in one transaction.
+//!
+//! # Not yet
+//! Attachments (`attachments/<hash>`), sealing with a passphrase, and reading without holding the
+//! file in memory. Until then a bundle with other members is refused by name.
+#![deny(missing_docs)]
+
+mod container;
+mod error;
+mod limits;
+mod lines;
+mod manifest;
+mod plan;
+mod read;
+mod write;
+
+pub use error::{Bound, BundleError};
+pub use limits::{Counters, Limits};
+pub use manifest::{Counts, FORMAT, Manifest, MemberInfo};
+pub use plan::{Plan, apply, plan};
+pub use read::{Checked, Reader, read};
+pub use write::{Origin, write};

@@ -1,0 +1,73 @@
+//! Why a bundle was not read or written.
+
+use journal::VerifyError;
+
+/// Which bound was passed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Bound {
+    /// The length of the file.
+    File,
+    /// The number of members.
+    Members,
+    /// The inflated length of one member.
+    Member,
+    /// The inflated length of all members.
+    Total,
+    /// How much a member grows when inflated.
+    Ratio,
+    /// The length of one line.
+    Line,
+    /// How deep JSON is nested.
+    Depth,
+}
+
+/// A bundle that can't be read or written. A store is untouched after any of these.
+#[derive(Debug, thiserror::Error)]
+#[non_exhaustive]
+pub enum BundleError {
+    /// The file is something else.
+    #[error("the file is not a bundle")]
+    NotABundle,
+    /// The file begins as a bundle does, but its end is missing.
+    #[error("the file is cut short")]
+    Truncated,
+    /// Made by a later version of the program.
+    #[error("the bundle has format {found}, this program knows up to {known}")]
+    NewerFormat {
+        /// The bundle's format version.
+        found: u64,
+        /// The newest that this program knows.
+        known: u64,
+    },
+    /// Larger than is accepted.
+    #[error("the bundle is too large: {0:?}")]
+    TooLarge(Bound),
+    /// A member that doesn't belong there, is there twice, or overlaps another.
+    #[error("unexpected member {0:?}")]
+    Unexpected(String),
+    /// A member that should be there is missing.
+    #[error("member {0} is missing")]
+    Missing(&'static str),
+    /// A member is not what the manifest, or its own checksum, says it is.
+    #[error("member {0} was changed or damaged")]
+    Changed(String),
+    /// A member doesn't have the documented form.
+    #[error("member {member}, line {line}: {reason}")]
+    Malformed {
+        /// The member.
+        member: &'static str,
+        /// The line, from 1.
+        line: usize,
+        /// What is wrong there.
+        reason: String,
+    },
+    /// The bundle's signature doesn't hold.
+    #[error("the bundle's signature does not fit")]
+    BadSignature,
+    /// A commit, record or body in it can't be believed.
+    #[error(transparent)]
+    Unbelievable(#[from] VerifyError),
+    /// Reading or writing the file failed.
+    #[error("reading or writing the file failed: {0}")]
+    Io(#[from] std::io::Error),
+}

@@ -1,0 +1,96 @@
+//! The manifest and the bundle's signature.
+
+use std::collections::BTreeMap;
+
+use journal::{DeviceId, DeviceKey, PersonId, PublicKey, Signature, WallTime};
+use serde::{Deserialize, Serialize};
+
+use crate::error::BundleError;
+
+/// The newest format version that this program reads, and the one it writes.
+pub const FORMAT: u64 = 1;
+
+pub(crate) const RECORDS: &str = "records.ndjson";
+pub(crate) const BODIES: &str = "bodies.ndjson";
+pub(crate) const MANIFEST: &str = "manifest.json";
+pub(crate) const SIGNATURE: &str = "signature.json";
+
+/// What a bundle says of itself. Keys that a reader doesn't know are passed over.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Manifest {
+    // In the order of their names, as they are written.
+    /// The person who made the bundle.
+    pub author: PersonId,
+    /// How much it holds.
+    pub counts: Counts,
+    /// When it was made, by the clock of the device that made it.
+    pub created: WallTime,
+    /// The device that made it: the fingerprint of the key that signs it.
+    pub device: DeviceId,
+    /// The format version.
+    pub format: u64,
+    /// The other members, by name.
+    pub members: BTreeMap<String, MemberInfo>,
+}
+
+/// How much a bundle holds.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Counts {
+    /// Bodies.
+    pub bodies: u64,
+    /// Commits.
+    pub commits: u64,
+    /// Records.
+    pub records: u64,
+}
+
+/// One member of the archive.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct MemberInfo {
+    /// BLAKE3 of its inflated bytes, lower-case hexadecimal.
+    pub blake3: String,
+    /// Its inflated length.
+    pub bytes: u64,
+}
+
+impl MemberInfo {
+    pub(crate) fn of(bytes: &[u8]) -> Self {
+        Self {
+            blake3: blake3::hash(bytes).to_hex().to_string(),
+            bytes: bytes.len() as u64,
+        }
+    }
+}
+
+/// The last member.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct Seal {
+    pub public_key: PublicKey,
+    pub signature: Signature,
+}
+
+fn signed_message(manifest: &[u8]) -> Vec<u8> {
+    [b"valvewright bundle 1\n", manifest].concat()
+}
+
+impl Seal {
+    pub fn make(manifest: &[u8], key: &DeviceKey) -> Self {
+        Self {
+            public_key: key.public(),
+            signature: key.sign(&signed_message(manifest)),
+        }
+    }
+
+    pub fn check(&self, bytes: &[u8], manifest: &Manifest) -> Result<(), BundleError> {
+        let fits = self.public_key.device() == manifest.device
+            && self
+                .public_key
+                .verifies(&signed_message(bytes), &self.signature);
+        if fits {
+            Ok(())
+        } else {
+            Err(BundleError::BadSignature)
+        }
+    }
+}
