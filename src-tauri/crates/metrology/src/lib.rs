@@ -1,1 +1,30 @@
-//! metrology
+//! How well a number is known, and what may be said of it against a limit.
+//!
+//! Instruments to standard uncertainties ([`instrument`]), repeated readings ([`repeats`]), their
+//! combination ([`combine`]), their way through a calculation ([`propagate`]), and the three-way
+//! decision ([`decide`]): within the limit, too close to call, outside the limit. After JCGM 100
+//! (GUM), JCGM 106 and ISO 14253-1.
+//!
+//! A quantity here is a plain `f64` in one unit that the caller keeps (SI by habit), and an
+//! uncertainty is in the unit of its quantity: nothing here depends on which. Every number is
+//! checked to be finite; no function panics or returns NaN. Degrees of freedom are `Option<f64>`,
+//! `None` for infinitely many.
+
+#![deny(missing_docs)]
+
+pub mod combine;
+pub mod decide;
+pub mod distribution;
+pub mod error;
+pub mod gauge_grade;
+pub mod instrument;
+pub mod propagate;
+pub mod repeats;
+pub mod risk;
+
+pub use combine::{Combined, Component, combine};
+pub use decide::{Decision, Side, Verdict, decide};
+pub use error::MetrologyError;
+pub use instrument::InstrumentSpec;
+pub use propagate::{Contribution, Input, Propagated, propagate};
+pub use repeats::Repeats;
