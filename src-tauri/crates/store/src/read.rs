@@ -246,6 +246,17 @@ impl Store {
         folded.history().iter().map(entry).collect()
     }
 
+    /// How many records the journal holds.
+    ///
+    /// # Errors
+    /// [`StoreError`] if the file can't be read.
+    pub fn record_count(&self) -> Result<u64, StoreError> {
+        let count: i64 = self
+            .db
+            .query_row("SELECT count(*) FROM record", [], |row| row.get(0))?;
+        Ok(u64::try_from(count).unwrap_or(0))
+    }
+
     /// A record by its id; of two that a faulty device gave one id, the one with the lesser hash.
     ///
     /// # Errors

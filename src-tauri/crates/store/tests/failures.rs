@@ -1,4 +1,5 @@
 //! What the store says when it can't: each cause by name, and nothing lost.
+#![cfg(unix)]
 #![allow(clippy::unwrap_used)]
 
 mod common;

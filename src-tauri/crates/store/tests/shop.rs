@@ -27,6 +27,7 @@ fn what_is_written_is_read_and_survives_a_restart() {
     assert_eq!(store.commit(commit.id()).unwrap(), Some(commit.clone()));
     assert_eq!(store.commits_of_device(device, 1).unwrap(), [commit]);
     assert_eq!(store.devices().unwrap().len(), 1);
+    assert_eq!(store.record_count().unwrap(), 2);
     assert_sound(&store);
 }
 
