@@ -1,6 +1,11 @@
 //! Uncertainty and gauges against points computed outside this project, in `tests/reference/`.
 //! Each point carries its source; every point of the files is checked, none skipped.
 
+#![allow(
+    clippy::unwrap_used,
+    reason = "test helpers, which clippy takes for library code"
+)]
+
 use std::collections::BTreeMap;
 use std::path::Path;
 

@@ -13,19 +13,20 @@ mod bore_test;
 mod calibrate;
 mod leak;
 mod limit;
+mod normal_equations;
 mod reference_stand;
+mod refusal;
 
 pub use balance_orifice::{BalanceOrifice, MOST_CORRECTABLE_DROP, NEGLIGIBLE_DROP};
 pub use blank::{Blank, BlankLaw};
-pub use bore_test::{
-    BoreCondition, BoreLeak, BoreTest, Refusal, ValvePlacement, bore_leak, vacuum_force,
-};
+pub use bore_test::{BoreCondition, BoreLeak, BoreTest, ValvePlacement, bore_leak, vacuum_force};
 pub use calibrate::{Calibration, CalibrationOrifice, CalibrationTest, HoseFit, calibrate};
 pub use leak::{FarSide, Leak, TestLand};
 pub use limit::{CarriedLimit, LeakLaw};
 pub use reference_stand::{
     REFERENCE_DEAD_HEAD_INHG, REFERENCE_PULL_M3_PER_S, reading_on_reference_stand, reference_stand,
 };
+pub use refusal::Refusal;
 
 use uom::si::f64::{Pressure, VolumeRate};
 
