@@ -1,8 +1,10 @@
-import type { Section } from './section';
+import type { Passage, Section } from './section';
 
-/** A channel's two walls, and what it covers. */
+/** A channel's walls. */
 export interface Duct {
   readonly walls: string;
+  /** What it passes over and so hides. */
+  readonly area?: string;
 }
 
 export interface Orifice {
@@ -36,13 +38,22 @@ export interface DuctSpace {
 const BELOW_WALL = 12;
 const LEVEL = 24;
 const PLATE = 3;
+/** How far the orifice plate reaches into the channel's walls. */
+const EDGE = 3;
 
 /** The channels outside the bore: a stub at each port, and the passages between bottom ports. */
 export function ductsOf(section: Section, space: DuctSpace): Ducts {
   const { px, wallTop, wallBottom, stub, duct, scale } = space;
   const ducts: Duct[] = [];
   const orifices: Orifice[] = [];
-  const passages = section.passages ?? [];
+  // The shorter passage runs nearer to the bore, so that a longer one goes round it.
+  const reach = (passage: Passage) => {
+    const [from, to] = [passage.from, passage.to].map((id) =>
+      section.ports.find((port) => port.id === id),
+    );
+    return from && to ? Math.abs(to.start_m - from.start_m) : 0;
+  };
+  const passages = [...(section.passages ?? [])].sort((a, b) => reach(a) - reach(b));
   const closed = new Set(passages.map((passage) => passage.to));
   const open = new Set<string>();
   const levels = passages.length;
@@ -89,7 +100,10 @@ export function ductsOf(section: Section, space: DuctSpace): Ducts {
     const a = px(rightward ? from.end_m : from.start_m);
     const b = px(rightward ? to.start_m : to.end_m);
     const top = wallBottom + BELOW_WALL + level * LEVEL;
-    ducts.push({ walls: `M${a} ${top}H${b}M${a} ${top + duct}H${b}` });
+    ducts.push({
+      walls: `M${a} ${top}H${b}M${a} ${top + duct}H${b}`,
+      area: `M${Math.min(a, b)} ${top}H${Math.max(a, b)}V${top + duct}H${Math.min(a, b)}Z`,
+    });
     if (passage.orifice) {
       const x = (a + b) / 2;
       const hole = Math.min(duct - 3, Math.max(1.5, passage.orifice.diameter_m * scale));
@@ -98,8 +112,8 @@ export function ductsOf(section: Section, space: DuctSpace): Ducts {
         x,
         y: top + duct,
         plate:
-          `M${x - PLATE} ${top}h${2 * PLATE}v${half}h${-2 * PLATE}z` +
-          `M${x - PLATE} ${top + duct}h${2 * PLATE}v${-half}h${-2 * PLATE}z`,
+          `M${x - PLATE} ${top - EDGE}h${2 * PLATE}v${half + EDGE}h${-2 * PLATE}z` +
+          `M${x - PLATE} ${top + duct + EDGE}h${2 * PLATE}v${-half - EDGE}h${-2 * PLATE}z`,
         label: passage.orifice.label,
       });
     }

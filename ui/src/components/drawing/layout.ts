@@ -3,7 +3,7 @@ import { coil, type Coil } from './coil';
 import { radiusAt, shoulders, solidPieces, turnedOutline } from './contour';
 import { type Ducts, ductsOf, type Duct } from './ducts';
 import { type Bar, scaleBar } from './scale-bar';
-import type { BoreEnd, Cylinder, LeakPath, Opening, Port, Section } from './section';
+import type { Cylinder, LeakPath, Opening, Port, Section } from './section';
 
 export interface LayoutInput {
   readonly section: Section;
@@ -14,6 +14,12 @@ export interface LayoutInput {
   readonly em: number;
   readonly measure: (text: string, size: number) => number;
   readonly inches: boolean;
+}
+
+/** A piece of cut metal: what is hatched, and its outline, open where it goes on. */
+export interface Metal {
+  readonly area: string;
+  readonly outline: string;
 }
 
 export interface Text {
@@ -32,7 +38,7 @@ export interface Layout {
   readonly scale: number;
   readonly labelSize: number;
   /** Cut metal, hatched. */
-  readonly metal: readonly string[];
+  readonly metal: readonly Metal[];
   /** A removable end plug, hatched the other way. */
   readonly plugs: readonly string[];
   readonly spool: string;
@@ -77,7 +83,7 @@ export function layOut(input: LayoutInput): Layout {
       const high = Math.max(spring.seat_m, spring.rest_m + shift);
       return low < chamber.end_m && high > chamber.start_m;
     });
-    const room = (chamber.end_m - chamber.start_m) * scale - 8;
+    const room = (chamber.end_m - chamber.start_m) * scale - 4;
     return { chamber, inside: !sprung && measure(chamber.label) <= room };
   });
   const balloon = 1.5 * labelSize;
@@ -85,17 +91,27 @@ export function layOut(input: LayoutInput): Layout {
     ...top.map((port) => ({ kind: 'port' as const, text: port.label, anchor: middle(port), port })),
     ...chambers
       .filter(({ inside }) => !inside)
-      .map(({ chamber }) => ({ kind: 'chamber' as const, text: chamber.label, anchor: middle(chamber) })),
+      .map(({ chamber }) => ({
+        kind: 'chamber' as const,
+        text: chamber.label,
+        anchor: middle(chamber),
+        spread: (chamber.end_m - chamber.start_m) * scale * 0.3,
+      })),
     ...input.leaks.map((leak, index) => ({
       kind: 'balloon' as const,
       text: String(index + 1),
       anchor: px((leak.from_m + leak.to_m) / 2),
+      spread: Math.abs(leak.to_m - leak.from_m) * scale * 0.3,
     })),
   ];
   const widthOf = (label: { kind: string; text: string }) =>
     label.kind === 'balloon' ? balloon : measure(label.text);
+  const anchorsOf = (label: { anchor: number; spread?: number }) =>
+    label.spread === undefined
+      ? [label.anchor]
+      : [0, 0.5, -0.5, 1, -1].map((share) => label.anchor + share * (label.spread ?? 0));
   const aboveRows = placeInRows(
-    above.map((label) => ({ anchor: label.anchor, width: widthOf(label) })),
+    above.map((label) => ({ anchors: anchorsOf(label), width: widthOf(label) })),
     2,
     width - 2,
   );
@@ -117,7 +133,7 @@ export function layOut(input: LayoutInput): Layout {
     })),
   ];
   const belowRows = placeInRows(
-    below.map((label) => ({ anchor: label.anchor, width: measure(label.text) })),
+    below.map((label) => ({ anchors: [label.anchor], width: measure(label.text) })),
     2,
     width - 2,
   );
@@ -138,7 +154,7 @@ export function layOut(input: LayoutInput): Layout {
 
   const texts: Text[] = [
     ...above.map((label, index): Text => {
-      const place = aboveRows[index] ?? { centre: label.anchor, row: 0 };
+      const place = aboveRows[index] ?? { centre: label.anchor, row: 0, anchor: label.anchor };
       const baseline = (rowsAbove - place.row) * lineHeight - 0.3 * lineHeight;
       const from = baseline + 0.3 * lineHeight;
       const target =
@@ -146,14 +162,14 @@ export function layOut(input: LayoutInput): Layout {
           ? wallTop - STUB
           : label.kind === 'chamber'
             ? centre - deepest * 0.62
-            : centre - boreRadius(origin + (label.anchor - margin) / scale) + LEAST_GAP / 2;
+            : centre - boreRadius(origin + (place.anchor - margin) / scale) + LEAST_GAP / 2;
       const needs = label.kind !== 'port' || place.row > 0;
       return {
         x: place.centre,
         y: baseline,
         text: label.text,
         kind: label.kind,
-        ...(needs ? { leader: `M${label.anchor} ${from}V${target}` } : {}),
+        ...(needs ? { leader: `M${place.anchor} ${from}V${target}` } : {}),
       };
     }),
     ...below.map((label, index): Text => {
@@ -184,21 +200,15 @@ export function layOut(input: LayoutInput): Layout {
     ...walls(section, top, -1, { px, centre, boreRadius, outer: wallTop, origin, limit }),
     ...walls(section, bottom, 1, { px, centre, boreRadius, outer: wallBottom, origin, limit }),
   ];
-  const plugs: string[] = [];
-  const ends: readonly [BoreEnd, number, number][] = [
+  const plugs = ([
     [section.left_end, origin, -1],
     [section.right_end, limit, 1],
-  ];
-  for (const [end, at, way] of ends) {
-    if (end === 'open') continue;
+  ] as const).flatMap(([end, at, way]) => {
+    if (end !== 'plug') return [];
     const x = way < 0 ? px(at) - END : px(at);
     const radius = boreRadius(at);
-    if (end === 'plug') {
-      plugs.push(`M${x} ${centre - radius}H${x + END}V${centre + radius}H${x}Z`);
-    } else {
-      metal.push(`M${x} ${wallTop}H${x + END}V${wallBottom}H${x}Z`);
-    }
-  }
+    return [`M${x} ${centre - radius}H${x + END}V${centre + radius}H${x}Z`];
+  });
 
   const contentFloor = rowsBelow > 0 ? labelsFrom + rowsBelow * lineHeight : ducts.floor;
   const bar = scaleBar(scale, width, contentFloor + lineHeight, input.inches);
@@ -252,8 +262,11 @@ interface WallSpace {
   readonly limit: number;
 }
 
-/** One side's metal, cut away where ports go through it, stepped where the bore is. */
-function walls(section: Section, ports: readonly Port[], way: -1 | 1, space: WallSpace): string[] {
+/**
+ * One side's metal, cut away where ports go through it, stepped where the bore is. It goes on round
+ * a closed end as far as the axis, where the other side's meets it, and past a plug.
+ */
+function walls(section: Section, ports: readonly Port[], way: -1 | 1, space: WallSpace): Metal[] {
   const { px, centre, boreRadius, outer, origin, limit } = space;
   return solidPieces(origin, limit, ports).map(({ start, end }) => {
     const cuts = [start, ...shoulders(section.bore, start, end), end];
@@ -264,7 +277,21 @@ function walls(section: Section, ports: readonly Port[], way: -1 | 1, space: Wal
       const y = centre + way * boreRadius((a + b) / 2);
       inner.unshift(`L${px(b)} ${y}L${px(a)} ${y}`);
     }
-    return `M${px(start)} ${outer}H${px(end)}${inner.join('')}Z`;
+    const left = start === origin ? section.left_end : undefined;
+    const right = end === limit ? section.right_end : undefined;
+    const leftX = px(start) - (left === 'closed' || left === 'plug' ? END : 0);
+    const rightX = px(end) + (right === 'closed' || right === 'plug' ? END : 0);
+    const innerRight = centre + way * boreRadius(end);
+    const innerLeft = centre + way * boreRadius(start);
+    const rightFoot = right === 'closed' ? centre : innerRight;
+    const leftFoot = left === 'closed' ? centre : innerLeft;
+    // From the left foot up and round to the right foot, then back along the bore.
+    const round = `M${leftX} ${leftFoot}V${outer}H${rightX}V${rightFoot}`;
+    const back =
+      (right === 'closed' ? `M${px(end)} ${centre}` : `L${px(end)} ${innerRight}`) +
+      inner.join('') +
+      (left === 'closed' ? `L${px(start)} ${centre}` : `L${leftX} ${innerLeft}`);
+    return { area: `${round}${back.replace('M', 'L')}Z`, outline: round + back };
   });
 }
 

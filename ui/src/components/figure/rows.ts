@@ -1,6 +1,7 @@
-/** A label that wants to stand over its anchor on a line of labels. */
+/** A label that wants to stand over what it names. */
 export interface RowLabel {
-  readonly anchor: number;
+  /** Where its leader may touch down, best first. */
+  readonly anchors: readonly number[];
   readonly width: number;
 }
 
@@ -9,50 +10,102 @@ export interface PlacedLabel {
   readonly centre: number;
   /** 0 is the row nearest to the drawing. */
   readonly row: number;
+  /** Where its leader touches down. */
+  readonly anchor: number;
+}
+
+interface Spot extends PlacedLabel {
+  readonly start: number;
+  readonly end: number;
+}
+
+interface Trial {
+  readonly spots: readonly Spot[];
+  readonly cost: number;
 }
 
 const GAP = 6;
+/** Room that a leader keeps from a label that it passes. */
+const LEADER = 3;
+const ROW_COST = 8;
+const SHIFT_COST = 4;
+const ANCHOR_COST = 2;
+const SHIFTS = [0, 0.2, -0.2, 0.35, -0.35, 0.5, -0.5];
+/** Trials that are kept from one label to the next. */
+const BEAM = 120;
 
 /**
- * Puts labels into rows so that none covers another, and no leader from a farther row to its anchor
- * runs through a label of a nearer one. Order of the answer is that of the question.
+ * Puts labels into rows so that none covers another, and no leader from a farther row runs through
+ * a label of a nearer one: a beam search from left to right for few rows and short shifts. Order of
+ * the answer is that of the question.
  */
 export function placeInRows(labels: readonly RowLabel[], min: number, max: number): PlacedLabel[] {
-  const placed: (PlacedLabel & RowLabel)[] = [];
   const order = labels.map((_, index) => index);
-  order.sort((a, b) => (labels[a]?.anchor ?? 0) - (labels[b]?.anchor ?? 0));
-  const answer: PlacedLabel[] = [];
-
-  const free = (label: RowLabel, centre: number, row: number) => {
-    const start = centre - label.width / 2;
-    const end = centre + label.width / 2;
-    return placed.every((other) => {
-      const otherStart = other.centre - other.width / 2;
-      const otherEnd = other.centre + other.width / 2;
-      if (other.row === row) return end + GAP <= otherStart || start >= otherEnd + GAP;
-      if (other.row > row) return other.anchor < start - 2 || other.anchor > end + 2;
-      return label.anchor < otherStart - 2 || label.anchor > otherEnd + 2;
-    });
-  };
-
+  order.sort((a, b) => (labels[a]?.anchors[0] ?? 0) - (labels[b]?.anchors[0] ?? 0));
+  let trials: Trial[] = [{ spots: [], cost: 0 }];
   for (const index of order) {
     const label = labels[index];
     if (!label) continue;
-    const half = label.width / 2;
-    const clamp = (centre: number) => Math.min(Math.max(centre, min + half), max - half);
-    let found: PlacedLabel | undefined;
-    for (let row = 0; found === undefined; row += 1) {
-      // Over the anchor if it can be, else to one side of it, still touching it.
-      const shifts = [0, 0.25, -0.25, 0.5, -0.5].map((share) => share * label.width);
-      const centre = shifts
-        .map((shift) => clamp(label.anchor + shift))
-        .find((candidate) => free(label, candidate, row));
-      if (centre !== undefined) found = { centre, row };
-      // Farther out there is always room: a row of its own, once past the last.
-      else if (row > labels.length) found = { centre: clamp(label.anchor), row };
+    const spots = spotsOf(label, min, max, labels.length);
+    const next: Trial[] = [];
+    for (const trial of trials) {
+      for (const { spot, cost } of spots) {
+        if (trial.spots.every((other) => apart(spot, other))) {
+          next.push({ spots: [...trial.spots, spot], cost: trial.cost + cost });
+        }
+      }
     }
-    placed.push({ ...label, ...found });
-    answer[index] = found;
+    // Nothing fits beside the kept trials: the label goes above all, on a row of its own.
+    if (next.length === 0) {
+      for (const trial of trials) {
+        const row = 1 + Math.max(-1, ...trial.spots.map((spot) => spot.row));
+        const anchor = label.anchors[0] ?? 0;
+        next.push({ spots: [...trial.spots, spotAt(label, anchor, anchor, row, min, max)], cost: 1e3 });
+      }
+    }
+    next.sort((a, b) => a.cost - b.cost);
+    trials = next.slice(0, BEAM);
   }
+  const best = trials[0]?.spots ?? [];
+  const answer: PlacedLabel[] = [];
+  order.forEach((index, place) => {
+    const spot = best[place];
+    if (spot) answer[index] = { centre: spot.centre, row: spot.row, anchor: spot.anchor };
+  });
   return answer;
+}
+
+function spotAt(
+  label: RowLabel,
+  anchor: number,
+  wanted: number,
+  row: number,
+  min: number,
+  max: number,
+): Spot {
+  const half = label.width / 2;
+  const centre = Math.max(min + half, Math.min(wanted, max - half));
+  return { anchor, centre, row, start: centre - half, end: centre + half };
+}
+
+function spotsOf(label: RowLabel, min: number, max: number, rows: number) {
+  const spots: { spot: Spot; cost: number }[] = [];
+  for (let row = 0; row < Math.min(rows, 4); row += 1) {
+    label.anchors.forEach((anchor, choice) => {
+      for (const shift of SHIFTS) {
+        const spot = spotAt(label, anchor, anchor + shift * label.width, row, min, max);
+        // The leader has to come down from under the label itself.
+        if (row > 0 && (anchor < spot.start || anchor > spot.end)) continue;
+        const away = Math.abs(spot.centre - anchor) / label.width;
+        spots.push({ spot, cost: row * ROW_COST + away * SHIFT_COST + choice * ANCHOR_COST });
+      }
+    });
+  }
+  return spots;
+}
+
+function apart(a: Spot, b: Spot): boolean {
+  if (a.row === b.row) return a.end + GAP <= b.start || b.end + GAP <= a.start;
+  const [near, far] = a.row < b.row ? [a, b] : [b, a];
+  return far.anchor < near.start - LEADER || far.anchor > near.end + LEADER;
 }

@@ -61,7 +61,7 @@ export function layOutPlot(input: PlotInput): PlotLayout {
   const { data, width, em, measure, write } = input;
   const size = 0.75 * em;
   const lineHeight = 1.3 * size;
-  const height = Math.round(Math.min(Math.max(0.62 * width, 11 * em), 20 * em)) + 2 * lineHeight;
+  const height = Math.round(Math.min(Math.max(0.62 * width, 12 * em), 22 * em)) + 2 * lineHeight;
   const top = 1.6 * lineHeight;
   const bottom = height - 2.7 * lineHeight;
 
