@@ -1,7 +1,10 @@
 //! The air side and the gap against points computed outside this project, in `tests/reference/`.
 //! Each file's points carry their source; every point of a file is checked, none skipped.
 
-#![allow(clippy::unwrap_used, reason = "test helpers, which clippy takes for library code")]
+#![allow(
+    clippy::unwrap_used,
+    reason = "test helpers, which clippy takes for library code"
+)]
 
 use std::collections::BTreeMap;
 use std::f64::consts::PI;

@@ -45,6 +45,7 @@ fn bore(d: f64, c_um: f64, l: f64, e: f64) -> Leak {
     }
 }
 
+mod bad_input;
 mod bore_tests;
 mod calibrate_tests;
 
