@@ -1,8 +1,8 @@
 //! How well a number is known, and what may be said of it against a limit.
 //!
 //! Instruments to standard uncertainties ([`instrument`]), repeated readings ([`repeats`]), their
-//! combination ([`combine`]), their way through a calculation ([`propagate`]), and the three-way
-//! decision ([`decide`]): within the limit, too close to call, outside the limit. After JCGM 100
+//! combination ([`mod@combine`]), their way through a calculation ([`mod@propagate`]), and the three-way
+//! decision ([`mod@decide`]): within the limit, too close to call, outside the limit. After JCGM 100
 //! (GUM), JCGM 106 and ISO 14253-1.
 //!
 //! A quantity here is a plain `f64` in one unit that the caller keeps (SI by habit), and an
