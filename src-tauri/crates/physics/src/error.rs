@@ -2,6 +2,8 @@
 
 use thiserror::Error;
 
+use crate::range::name;
+
 /// An input that can't be used, or an equation without a solution.
 ///
 /// `field` is a stable name in snake_case that ends in its unit, such as `radial_clearance_m`; a
@@ -11,7 +13,7 @@ use thiserror::Error;
 #[non_exhaustive]
 pub enum PhysicsError {
     /// A number outside the table of [`crate::range`], or outside what the other inputs allow.
-    #[error("{field} is {value} {unit}; it must lie between {low} and {high} {unit}")]
+    #[error("{} is {value} {unit}; it must lie between {low} and {high} {unit}", name(.field))]
     OutOfRange {
         /// Which input.
         field: &'static str,
@@ -25,13 +27,13 @@ pub enum PhysicsError {
         unit: &'static str,
     },
     /// An input that is infinite or not a number.
-    #[error("{field} is not a finite number")]
+    #[error("{} is not a finite number", name(.field))]
     NotFinite {
         /// Which input.
         field: &'static str,
     },
     /// Two inputs, each sound alone, that contradict each other.
-    #[error("{field} contradicts {other}")]
+    #[error("{} contradicts {}", name(.field), name(.other))]
     Contradiction {
         /// The input at which the contradiction is best shown.
         field: &'static str,
@@ -39,7 +41,7 @@ pub enum PhysicsError {
         other: &'static str,
     },
     /// A list with too few entries for what is asked.
-    #[error("{field} has {count} entries; at least {least} are needed")]
+    #[error("{}: {count} given; at least {least} are needed", name(.field))]
     TooFew {
         /// Which input.
         field: &'static str,
@@ -52,7 +54,7 @@ pub enum PhysicsError {
     #[error("regulator: {0}")]
     Regulator(#[from] crate::regulator::RegulatorFinding),
     /// The equations have no solution within the physical bounds of the unknown.
-    #[error("no solution for {what}")]
+    #[error("no solution for {}", name(.what))]
     NoSolution {
         /// The unknown that has no value, as a stable name in snake_case.
         what: &'static str,

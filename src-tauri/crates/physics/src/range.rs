@@ -82,6 +82,93 @@ pub fn find(field: &str) -> Option<&'static Range> {
     ALL.iter().find(|r| r.field == field)
 }
 
+/// What a person calls a field: from the table, from [`NAMES`], or else the field itself.
+#[must_use]
+pub fn name(field: &'static str) -> &'static str {
+    let other = || {
+        NAMES
+            .iter()
+            .find(|(f, _)| *f == field)
+            .map(|(_, name)| *name)
+    };
+    find(field).map(|r| r.name).or_else(other).unwrap_or(field)
+}
+
+/// Names of the fields that have the range of another kind of input, or one that hangs on others.
+pub const NAMES: &[(&str, &str)] = &[
+    ("air_viscosity_pa_s", "viscosity of the air"),
+    ("area_m2", "flow area"),
+    (
+        "calibration_reading_pa",
+        "reading on the calibration orifice",
+    ),
+    (
+        "cold_temperature_k",
+        "lower temperature of the viscosity pair",
+    ),
+    (
+        "cold_viscosity_m2_per_s",
+        "viscosity at the lower temperature",
+    ),
+    (
+        "conductance_uncertainty_ratio",
+        "uncertainty of the orifices",
+    ),
+    (
+        "dead_head_barometer_pa",
+        "barometer at the dead-head reading",
+    ),
+    ("dead_head_reading_pa", "dead-head reading"),
+    ("demand_outlets_ratio", "number of outlets"),
+    (
+        "diameter_difference_m",
+        "difference of the valves' diameters",
+    ),
+    (
+        "difference_tolerance_ratio",
+        "tolerance of the difference of diameters",
+    ),
+    (
+        "far_side_pressure_pa",
+        "pressure on the far side of the land",
+    ),
+    ("first_height_m", "first height of the spring"),
+    ("first_load_n", "first load of the spring"),
+    ("flow_ratio", "flow over choked flow"),
+    ("gap_factor_m3", "gap factor K"),
+    ("heat_ratio", "ratio of heat capacities"),
+    ("height_at_rest_m", "height of the spring at rest"),
+    (
+        "hot_temperature_k",
+        "higher temperature of the viscosity pair",
+    ),
+    (
+        "hot_viscosity_m2_per_s",
+        "viscosity at the higher temperature",
+    ),
+    ("land_diameter_m", "land diameter"),
+    ("larger_reading_pa", "reading with the larger valve"),
+    ("lift_stop_m", "stop of the ball's lift"),
+    ("line_from_pa", "lowest line pressure of the curve"),
+    ("line_to_pa", "highest line pressure of the curve"),
+    ("orifices", "calibration orifices"),
+    ("point_count_ratio", "number of points"),
+    ("pressure_ratio", "pressure ratio"),
+    ("reaction_area_m2", "reaction area"),
+    ("reading_tolerance_pa", "tolerance of the readings"),
+    ("reading_uncertainty_pa", "uncertainty of one reading"),
+    ("relief_spring_load_n", "load of the relief spring"),
+    ("relief_spring_rate_n_per_m", "rate of the relief spring"),
+    ("seals", "lands that seal the chamber"),
+    ("second_height_m", "second height of the spring"),
+    ("second_load_n", "second load of the spring"),
+    ("smaller_reading_pa", "reading with the smaller valve"),
+    ("specific_gas_constant_j_per_kg_k", "specific gas constant"),
+    ("spool_position_m", "position of the spool"),
+    ("spring_side_area_m2", "area on the spring side"),
+    ("valve_diameter_m", "valve diameter"),
+];
+
 ranges! {
     // Air and the bench.
     /// Geometric altitude above sea level: the troposphere of ISO 2533.
@@ -188,4 +275,78 @@ ranges! {
     LIFT = "lift_m", "lift of the ball", 0.0, 0.02, "m";
     /// Pressure to which a regulator is to be set.
     SETPOINT = "setpoint_pa", "setpoint", 1.0e4, 1.0e7, "Pa";
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::path::Path;
+
+    /// The quoted words that follow `marker` in a source text.
+    fn quoted_after<'a>(text: &'a str, marker: &str) -> Vec<&'a str> {
+        text.split(marker)
+            .skip(1)
+            .filter_map(|rest| rest.trim_start().strip_prefix('"')?.split('"').next())
+            .collect()
+    }
+
+    fn visit(folder: &Path, check: &mut impl FnMut(&str)) {
+        for entry in std::fs::read_dir(folder).unwrap() {
+            let path = entry.unwrap().path();
+            if path.is_dir() {
+                visit(&path, check);
+            } else if path.extension().is_some_and(|e| e == "rs") && !path.ends_with("range.rs") {
+                check(&std::fs::read_to_string(path).unwrap());
+            }
+        }
+    }
+
+    #[test]
+    fn every_field_that_an_error_can_name_has_a_human_name() {
+        let mut seen = 0;
+        let mut nameless = Vec::new();
+        visit(
+            &Path::new(env!("CARGO_MANIFEST_DIR")).join("src"),
+            &mut |text| {
+                for marker in ["within(", "check_as(", "field: ", "other: "] {
+                    for field in quoted_after(text, marker) {
+                        seen += 1;
+                        let known = find(field).is_some() || NAMES.iter().any(|(f, _)| *f == field);
+                        if !known && !nameless.contains(&field.to_owned()) {
+                            nameless.push(field.to_owned());
+                        }
+                    }
+                }
+            },
+        );
+        assert!(seen > 40, "the search found only {seen} fields");
+        assert!(nameless.is_empty(), "without a name: {nameless:?}");
+    }
+
+    #[test]
+    fn rows_are_sound_and_unique() {
+        for (i, r) in ALL.iter().enumerate() {
+            assert!(r.low < r.high, "{}", r.field);
+            assert!(
+                ALL[..i].iter().all(|o| o.field != r.field),
+                "{} twice",
+                r.field
+            );
+            assert_eq!(r.check(r.low), Ok(r.low));
+            assert!(
+                r.check(r.high * (1.0 + 1e-9) + 1e-300).is_err(),
+                "{}",
+                r.field
+            );
+        }
+    }
+
+    #[test]
+    fn the_message_speaks_of_the_human_name() {
+        let e = BORE_DIAMETER.check(10.0).unwrap_err();
+        assert_eq!(
+            e.to_string(),
+            "bore diameter is 10 m; it must lie between 0.002 and 0.1 m"
+        );
+    }
 }
