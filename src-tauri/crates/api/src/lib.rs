@@ -1,7 +1,23 @@
-//! The use cases of the app and the one table of its commands.
+//! The use cases of the app and the one table of its commands. Knows no window and no server:
+//! [`App::call`] takes a JSON request and gives a JSON answer, and whoever carries them (the
+//! Tauri shell, the headless program) adds nothing.
 #![deny(missing_docs)]
 
+mod app;
+mod calc;
+mod clock;
+mod demo;
+mod drawing;
 pub mod dto;
 mod error;
+mod journal_io;
+mod profiles;
+mod projector;
+mod table;
+mod usecase;
 
+pub use app::{App, Options};
+pub use clock::{Clock, SystemClock};
 pub use error::{ApiError, ErrorCode};
+pub use projector::ModelProjector;
+pub use table::{Command, CommandInfo, commands, find};

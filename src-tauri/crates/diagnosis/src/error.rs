@@ -14,6 +14,9 @@ pub enum DiagnosisError {
     /// The physics refused a figure or found no solution.
     #[error(transparent)]
     Physics(#[from] PhysicsError),
+    /// The metrology refused a figure.
+    #[error(transparent)]
+    Metrology(#[from] metrology::MetrologyError),
     /// A result was not finite: a fault of the program.
     #[error("a result is not a finite number")]
     NotFinite(#[from] model::number::NotFinite),

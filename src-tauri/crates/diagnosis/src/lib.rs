@@ -4,9 +4,14 @@
 
 mod assumed;
 mod error;
+pub mod evidence;
+mod judge;
 pub mod judgement;
+mod leak;
 pub mod pressure;
+mod reading;
 pub mod valve;
 
 pub use assumed::Assumed;
 pub use error::DiagnosisError;
+pub use judge::{PHYSICS_VERSION, judge};

@@ -57,7 +57,11 @@ pub fn consequence(
     let mut curve = Vec::new();
     for i in 0..CURVE_POINTS {
         let share = f64::from(i) / f64::from(CURVE_POINTS - 1);
-        curve.push(valves.at(lowest + share * (highest - lowest))?.curve_point()?);
+        curve.push(
+            valves
+                .at(lowest + share * (highest - lowest))?
+                .curve_point()?,
+        );
     }
     let at_highest = valves.at(highest)?;
     let consequence = Consequence {
@@ -97,7 +101,11 @@ impl Valves {
     ) -> Result<Self, DiagnosisError> {
         let (as_new, worn) = seal_states(profile, evidence)?;
         let circuit = |tested: SealState, untested: SealState| {
-            let wear = Wear { tested_lands: &evidence.tested_lands, tested, untested };
+            let wear = Wear {
+                tested_lands: &evidence.tested_lands,
+                tested,
+                untested,
+            };
             let regulator = valve::regulator(profile, &wear, oil_temperature_k)?;
             Ok::<_, DiagnosisError>((regulator.circuit(oil)?, regulator))
         };
@@ -111,10 +119,16 @@ impl Valves {
         if let Some(orifice) = description.balance_orifice {
             let discharge = orifice.flow(balance.feed - balance.reaction, oil)?;
             let share = |flow| ratio_of(flow, discharge.flow);
-            scales.extend([share(discharge.flow_low), share(discharge.flow_high)].into_iter().flatten());
+            scales.extend(
+                [share(discharge.flow_low), share(discharge.flow_high)]
+                    .into_iter()
+                    .flatten(),
+            );
         }
         let scaled = |circuit: &Circuit, scale: f64| {
-            circuit.clone().with_orifice_scale(Ratio::new::<ratio>(scale))
+            circuit
+                .clone()
+                .with_orifice_scale(Ratio::new::<ratio>(scale))
         };
         let mut corners = Vec::new();
         for tested in [worn.tested_low, worn.tested_high] {
@@ -125,7 +139,10 @@ impl Valves {
                 }
             }
         }
-        let new = scales.iter().map(|&scale| scaled(&new, scale)).collect::<Result<_, _>>()?;
+        let new = scales
+            .iter()
+            .map(|&scale| scaled(&new, scale))
+            .collect::<Result<_, _>>()?;
         let tested = |land: &str| evidence.tested_lands.iter().any(|name| name == land);
         let tested_leaks = valve::seals(profile)
             .enumerate()
@@ -133,7 +150,13 @@ impl Valves {
             .map(|(i, _)| i)
             .collect();
         let orifice_law_matters = scales.iter().any(|scale| (scale - 1.0).abs() > 0.02);
-        Ok(Self { new, likely, corners, tested_leaks, orifice_law_matters })
+        Ok(Self {
+            new,
+            likely,
+            corners,
+            tested_leaks,
+            orifice_law_matters,
+        })
     }
 
     fn at(&self, line_pa: f64) -> Result<AtLine, DiagnosisError> {
@@ -150,7 +173,11 @@ impl Valves {
             line_pa,
             new: self.new.iter().map(solve).collect::<Result<_, _>>()?,
             likely: solve(&self.likely)?,
-            corners: self.corners.iter().map(corner).collect::<Result<_, DiagnosisError>>()?,
+            corners: self
+                .corners
+                .iter()
+                .map(corner)
+                .collect::<Result<_, DiagnosisError>>()?,
         })
     }
 
@@ -182,10 +209,18 @@ fn seal_states(
     profile: &BoreProfile,
     evidence: &SealEvidence,
 ) -> Result<(SealState, WornStates), DiagnosisError> {
-    let land = profile.lands.first().ok_or(DiagnosisError::ProfileIncomplete { part: "lands" })?;
-    let centred = |radial_clearance| SealState { radial_clearance, eccentricity: Ratio::new::<ratio>(0.0) };
-    let touching =
-        |radial_clearance| SealState { radial_clearance, eccentricity: Ratio::new::<ratio>(1.0) };
+    let land = profile
+        .lands
+        .first()
+        .ok_or(DiagnosisError::ProfileIncomplete { part: "lands" })?;
+    let centred = |radial_clearance| SealState {
+        radial_clearance,
+        eccentricity: Ratio::new::<ratio>(0.0),
+    };
+    let touching = |radial_clearance| SealState {
+        radial_clearance,
+        eccentricity: Ratio::new::<ratio>(1.0),
+    };
     let new = valve::new_clearance(profile, land);
     let [_, likely, high] = evidence.centred;
     // The least leak in service: the valve lay against one side in the test and lies centred now.
@@ -205,10 +240,7 @@ fn seal_states(
     Ok((centred(new), states))
 }
 
-fn ratio_of(
-    part: uom::si::f64::VolumeRate,
-    whole: uom::si::f64::VolumeRate,
-) -> Option<f64> {
+fn ratio_of(part: uom::si::f64::VolumeRate, whole: uom::si::f64::VolumeRate) -> Option<f64> {
     let whole = whole.get::<cubic_meter_per_second>();
     (whole.abs() > 0.0).then(|| part.get::<cubic_meter_per_second>() / whole)
 }
@@ -250,14 +282,18 @@ impl AtLine {
     }
 
     fn new_state(&self) -> RegulationState {
-        self.new.first().map_or(RegulationState::LostControl, |new| state(&new.middle))
+        self.new
+            .first()
+            .map_or(RegulationState::LostControl, |new| state(&new.middle))
     }
 
     /// Shift of each corner against the new valve by the same orifice law, friction left out: it
     /// is in both.
     fn shift(&self) -> Result<Option<Span>, DiagnosisError> {
         let regulates = |balance: &Balance| state(balance) == RegulationState::Regulating;
-        let Some(new) = self.new.first() else { return Ok(None) };
+        let Some(new) = self.new.first() else {
+            return Ok(None);
+        };
         if !regulates(&new.middle) || !regulates(&self.likely.middle) {
             return Ok(None);
         }
@@ -265,7 +301,10 @@ impl AtLine {
             let new = self.new.get(law).unwrap_or(new);
             corner.feeds()[1] - new.feeds()[1]
         };
-        let shifts = self.corners.iter().map(|(corner, law)| against(corner, *law));
+        let shifts = self
+            .corners
+            .iter()
+            .map(|(corner, law)| against(corner, *law));
         span(against(&self.likely, 0), shifts).map(Some)
     }
 
@@ -276,7 +315,10 @@ impl AtLine {
             RegulationState::FollowsLine => 1,
             RegulationState::LostControl => 2,
         };
-        states.chain([state(&self.likely.middle)]).max_by_key(rank).unwrap_or(RegulationState::LostControl)
+        states
+            .chain([state(&self.likely.middle)])
+            .max_by_key(rank)
+            .unwrap_or(RegulationState::LostControl)
     }
 
     fn curve_point(&self) -> Result<CurvePoint, DiagnosisError> {
@@ -293,9 +335,8 @@ impl AtLine {
         let measured = self.measured_feed()?;
         let shift = self.shift()?;
         let circuit = &profile.circuit;
-        let specified = |pa: f64| {
-            (*circuit.specified_low_pa..=*circuit.specified_high_pa).contains(&pa)
-        };
+        let specified =
+            |pa: f64| (*circuit.specified_low_pa..=*circuit.specified_high_pa).contains(&pa);
         let against_specification = shift.map(|_| {
             let ends = [*measured.low, *measured.high].map(specified);
             match (specified(*measured.likely), ends) {
@@ -322,7 +363,8 @@ impl AtLine {
         let total = |balance: &Balance| -> f64 {
             let flows = balance.flows.leaks.as_slice();
             let each = tested.iter().filter_map(|&i| flows.get(i));
-            each.map(|flow| flow.get::<cubic_meter_per_second>().abs()).sum()
+            each.map(|flow| flow.get::<cubic_meter_per_second>().abs())
+                .sum()
         };
         let corners = self.corners.iter().map(|(corner, _)| total(&corner.middle));
         span(total(&self.likely.middle), corners)
@@ -338,7 +380,9 @@ fn state(balance: &Balance) -> RegulationState {
     match balance.state {
         RegulatorState::Regulating => RegulationState::Regulating,
         RegulatorState::FullyOpen => RegulationState::FollowsLine,
-        RegulatorState::LostControl | RegulatorState::FullyExhausting => RegulationState::LostControl,
+        RegulatorState::LostControl | RegulatorState::FullyExhausting => {
+            RegulationState::LostControl
+        }
     }
 }
 
@@ -355,5 +399,9 @@ fn span(likely: f64, others: impl Iterator<Item = f64>) -> Result<Span, Diagnosi
 #[must_use]
 pub fn drawn_stroke_m(profile: &BoreProfile) -> f64 {
     let stroke = geometry::regulating_stroke(profile).unwrap_or(0.0);
-    if profile.opening(OpeningRole::Supply).is_some() { stroke } else { 0.0 }
+    if profile.opening(OpeningRole::Supply).is_some() {
+        stroke
+    } else {
+        0.0
+    }
 }

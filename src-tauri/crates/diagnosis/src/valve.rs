@@ -54,14 +54,21 @@ pub struct Wear<'a> {
 
 impl Wear<'_> {
     fn of(&self, land: &str) -> SealState {
-        if self.tested_lands.iter().any(|name| name == land) { self.tested } else { self.untested }
+        if self.tested_lands.iter().any(|name| name == land) {
+            self.tested
+        } else {
+            self.untested
+        }
     }
 }
 
 /// Every sealing stretch with its land, in the order of the regulator's leaks. A stretch between
 /// two openings of one place leaks nothing and is left out.
 pub fn seals(profile: &BoreProfile) -> impl Iterator<Item = (&Land, &Seal)> {
-    let all = profile.lands.iter().flat_map(|land| land.seals.iter().map(move |seal| (land, seal)));
+    let all = profile
+        .lands
+        .iter()
+        .flat_map(|land| land.seals.iter().map(move |seal| (land, seal)));
     all.filter(|(_, seal)| seal.left != seal.right)
 }
 
@@ -117,15 +124,27 @@ pub fn regulator(
     let reaction_land = profile.reaction_land().ok_or(missing("lands"))?;
     let spring_land = profile.spring_land().ok_or(missing("lands"))?;
     let stroke = geometry::regulating_stroke(profile).ok_or(missing("openings"))?;
-    let hot = Hot { profile, temperature_k: oil_temperature_k };
+    let hot = Hot {
+        profile,
+        temperature_k: oil_temperature_k,
+    };
 
     let mut leaks = Vec::new();
     for (land, seal) in seals(profile) {
         let state = wear.of(&land.name);
         let clearance = hot.clearance(state.radial_clearance)?;
-        leaks.push(land_leak(profile, land, seal, stroke, clearance, state.eccentricity)?);
+        leaks.push(land_leak(
+            profile,
+            land,
+            seal,
+            stroke,
+            clearance,
+            state.eccentricity,
+        )?);
     }
-    let supply = profile.opening(OpeningRole::Supply).ok_or(missing("openings"))?;
+    let supply = profile
+        .opening(OpeningRole::Supply)
+        .ok_or(missing("openings"))?;
     let exhaust = profile
         .opening(OpeningRole::Exhaust)
         .map(|opening| edge(profile, opening, wear, &hot))
@@ -188,7 +207,11 @@ impl Hot<'_> {
             from: ThermodynamicTemperature::new::<kelvin>(BENCH_TEMPERATURE_K),
             to: ThermodynamicTemperature::new::<kelvin>(self.temperature_k),
         };
-        Ok(clearance_at_temperature(metres(*bore.diameter_m), cold, &expansion)?)
+        Ok(clearance_at_temperature(
+            metres(*bore.diameter_m),
+            cold,
+            &expansion,
+        )?)
     }
 }
 

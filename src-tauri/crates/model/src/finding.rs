@@ -95,6 +95,10 @@ pub enum FindingCode {
     NoBlank,
     /// The balance orifice takes a large part of the pressure drop.
     OrificeShareLarge,
+    /// The bore wasn't set up as the limit asks: the limit doesn't hold for this reading.
+    SetupDiffers,
+    /// Nothing is known of the gauge: a wide uncertainty was taken.
+    GaugeUnknown,
     /// The profile has no limit at this test point.
     NoLimit,
     /// The profile lacks dimensions for the pressure prediction.

@@ -62,7 +62,11 @@ impl BoreProfile {
     /// The land next to the spring.
     #[must_use]
     pub fn spring_land(&self) -> Option<&Land> {
-        if self.bore.spring_on_left { self.lands.first() } else { self.lands.last() }
+        if self.bore.spring_on_left {
+            self.lands.first()
+        } else {
+            self.lands.last()
+        }
     }
 
     /// BLAKE3 of the profile's canonical JSON: two judgements with one digest used one profile.

@@ -1,0 +1,160 @@
+//! The app without a face: an opened store, a clock, and the dispatcher.
+
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::path::PathBuf;
+use std::sync::{Arc, Mutex, MutexGuard};
+
+use serde::{Deserialize, Serialize};
+use serde_json::{Value, json};
+use store::{Setup, Store};
+
+use crate::clock::{Clock, SystemClock};
+use crate::error::{ApiError, ErrorCode};
+use crate::projector::ModelProjector;
+use crate::{demo, table};
+
+/// What the app is started with.
+pub struct Options {
+    /// The store's file; none: only pure calculations can be called.
+    pub store_path: Option<PathBuf>,
+    /// True: a store that is made now gets the demo shop.
+    pub demo_on_first_start: bool,
+    /// Tells the time.
+    pub clock: Arc<dyn Clock>,
+}
+
+impl Options {
+    /// As the app starts for a user: its own clock, and the demo shop the first time.
+    #[must_use]
+    pub fn for_user(store_path: PathBuf) -> Self {
+        Self {
+            store_path: Some(store_path),
+            demo_on_first_start: true,
+            clock: Arc::new(SystemClock),
+        }
+    }
+
+    /// Without a store.
+    #[must_use]
+    pub fn without_store() -> Self {
+        Self {
+            store_path: None,
+            demo_on_first_start: false,
+            clock: Arc::new(SystemClock),
+        }
+    }
+}
+
+/// The app. One for the whole process; may be called from several threads.
+pub struct App {
+    store: Result<Mutex<Store>, ApiError>,
+    store_path: Option<PathBuf>,
+    clock: Arc<dyn Clock>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Request {
+    command: String,
+    #[serde(default)]
+    args: Value,
+}
+
+impl App {
+    /// Opens the store. Never fails: when the store can't be opened, commands that need it answer
+    /// with that error and `app.state` tells it, so that the interface can say what to do.
+    #[must_use]
+    pub fn start(options: Options) -> Self {
+        let store = match &options.store_path {
+            None => Err(ApiError::new(ErrorCode::NoStore)),
+            Some(path) => open(path, &options).map(Mutex::new).map_err(|error| {
+                tracing::warn!(?error, "the store did not open");
+                error.with("path", path.display())
+            }),
+        };
+        Self {
+            store,
+            store_path: options.store_path,
+            clock: options.clock,
+        }
+    }
+
+    /// Answers one request, `{"command": …, "args": {…}}`, with `{"ok": …}` or
+    /// `{"error": {"code": …}}`. Never panics.
+    #[must_use]
+    pub fn call(&self, request: &str) -> String {
+        let answer = match catch_unwind(AssertUnwindSafe(|| self.dispatch(request))) {
+            Ok(Ok(value)) => json!({ "ok": value }),
+            Ok(Err(error)) => json!({ "error": error }),
+            Err(_) => json!({ "error": ApiError::internal("panic") }),
+        };
+        answer.to_string()
+    }
+
+    fn dispatch(&self, request: &str) -> Result<Value, ApiError> {
+        let request: Request = serde_json::from_str(request)
+            .map_err(|error| ApiError::new(ErrorCode::BadRequest).with("detail", error))?;
+        let command = table::find(&request.command).ok_or_else(|| {
+            ApiError::new(ErrorCode::UnknownCommand).with("command", &request.command)
+        })?;
+        // No arguments may be left out altogether.
+        let args = if request.args.is_null() {
+            json!({})
+        } else {
+            request.args
+        };
+        command.run(self, args)
+    }
+
+    /// The store, for as long as the guard lives.
+    ///
+    /// # Errors
+    /// Why it didn't open.
+    pub(crate) fn store(&self) -> Result<MutexGuard<'_, Store>, ApiError> {
+        match &self.store {
+            // A panic elsewhere leaves no transaction half done, so the store is still good.
+            Ok(store) => Ok(store
+                .lock()
+                .unwrap_or_else(std::sync::PoisonError::into_inner)),
+            Err(error) => Err(error.clone()),
+        }
+    }
+
+    /// Why the store didn't open; none: it did, or none was asked for.
+    pub(crate) fn trouble(&self) -> Option<ApiError> {
+        self.store
+            .as_ref()
+            .err()
+            .filter(|error| error.code != ErrorCode::NoStore)
+            .cloned()
+    }
+
+    pub(crate) fn store_path(&self) -> String {
+        self.store_path
+            .as_ref()
+            .map(|path| path.display().to_string())
+            .unwrap_or_default()
+    }
+
+    pub(crate) fn clock(&self) -> &dyn Clock {
+        &*self.clock
+    }
+}
+
+fn open(path: &std::path::Path, options: &Options) -> Result<Store, ApiError> {
+    if let Some(folder) = path.parent() {
+        std::fs::create_dir_all(folder)
+            .map_err(|error| ApiError::new(ErrorCode::Io).with("detail", error))?;
+    }
+    let fresh = std::fs::metadata(path).map_or(true, |file| file.len() == 0);
+    let mut store = Store::open(path, Setup::new(Arc::new(ModelProjector)))?;
+    if fresh && options.demo_on_first_start {
+        demo::load(&mut store)?;
+    }
+    Ok(store)
+}
+
+/// A value as JSON, for bodies and settings of our own types.
+pub(crate) fn to_json<T: Serialize>(value: &T) -> Result<String, ApiError> {
+    serde_json::to_string(value).map_err(ApiError::internal)
+}

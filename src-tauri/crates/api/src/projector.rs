@@ -1,0 +1,118 @@
+//! What the store needs to know of the model: how kinds fold, and where each subject belongs.
+
+use journal::fold::FoldRule;
+use journal::{Kind as KindName, SubjectId};
+use model::{Id, Kind};
+use serde::Deserialize;
+use store::{Place, Projector, StandingRecord};
+
+/// The model's kinds, for the store.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct ModelProjector;
+
+/// The parent and order key that a body may name, whatever its kind.
+#[derive(Deserialize, Default)]
+#[serde(default)]
+struct Belonging {
+    job: Option<Id>,
+    unit: Option<Id>,
+    circuit: Option<Id>,
+    bore: Option<Id>,
+    order: Option<String>,
+    opened_on: Option<String>,
+    number: Option<String>,
+}
+
+impl Projector for ModelProjector {
+    fn version(&self) -> u32 {
+        1
+    }
+
+    fn rule(&self, kind: &KindName) -> Option<FoldRule> {
+        let kind = Kind::of(kind.as_str())?;
+        Some(if kind.adds() {
+            FoldRule::Addition
+        } else {
+            FoldRule::Register
+        })
+    }
+
+    fn reads(&self, kind: &KindName, kind_version: u32) -> bool {
+        Kind::of(kind.as_str()).is_some_and(|kind| kind_version <= kind.version())
+    }
+
+    fn place(&self, _: SubjectId, standing: &[StandingRecord<'_>]) -> Place {
+        let mut place = Place::default();
+        let mut words = Vec::new();
+        for record in standing {
+            let Some(kind) = Kind::of(record.kind.as_str()) else {
+                continue;
+            };
+            let Some(body) = record.body else { continue };
+            if let Some(found) = belonging(kind, body) {
+                place.parent = found.0;
+                place.order_key = found.1;
+            }
+            words.extend(searchable(kind, body));
+        }
+        place.text = words.join("\n");
+        place
+    }
+}
+
+/// Parent and order key of the kinds that make a subject.
+fn belonging(kind: Kind, body: &[u8]) -> Option<(Option<SubjectId>, String)> {
+    let read = || serde_json::from_slice::<Belonging>(body).ok();
+    let parent = match kind {
+        Kind::Circuit => read()?.unit,
+        Kind::Bore | Kind::Relief => read()?.circuit,
+        Kind::Land | Kind::Spring | Kind::Opening | Kind::BalanceOrifice | Kind::TestPoint => {
+            read()?.bore
+        }
+        Kind::Test => read()?.job,
+        Kind::Job => None,
+        _ => return None,
+    };
+    let found = read()?;
+    // Jobs sort by the day they were opened, then by number.
+    let order = match kind {
+        Kind::Job => {
+            format!(
+                "{} {}",
+                found.opened_on.unwrap_or_default(),
+                found.number.unwrap_or_default()
+            )
+        }
+        _ => found.order.unwrap_or_default(),
+    };
+    Some((
+        parent.map(|id| SubjectId::from_bytes(*id.as_bytes())),
+        order,
+    ))
+}
+
+/// The texts of a body that a person may search for.
+fn searchable(kind: Kind, body: &[u8]) -> Vec<String> {
+    const FIELDS: [&str; 8] = [
+        "name",
+        "number",
+        "description",
+        "text",
+        "summary",
+        "phone",
+        "plate",
+        "note",
+    ];
+    if matches!(kind, Kind::Land | Kind::Opening | Kind::TestReading) {
+        return Vec::new();
+    }
+    let Ok(serde_json::Value::Object(fields)) = serde_json::from_slice(body) else {
+        return Vec::new();
+    };
+    FIELDS
+        .iter()
+        .filter_map(|field| fields.get(*field)?.as_str())
+        .filter(|text| !text.is_empty())
+        .map(str::to_owned)
+        .collect()
+}

@@ -1,0 +1,137 @@
+//! Undo and redo, a subject's history, the check of the store.
+
+use journal::fold::Fate;
+use journal::{CommitId, SubjectId};
+use store::Store;
+
+use crate::App;
+use crate::dto::{
+    History, HistoryEntry, HistoryGet, Nothing, RecordStanding, StoreCheck, UndoDone, UndoState,
+    UndoStep,
+};
+use crate::error::{ApiError, ErrorCode};
+use crate::journal_io::{author, by, id, moment, person, record_id, subject};
+
+/// What undo and redo would do now.
+pub(crate) fn undo_state(store: &Store) -> Result<UndoState, ApiError> {
+    let undo = store.undo_candidate()?;
+    let redo = store.redo_candidate()?;
+    // What a redo brings back is what its undo struck out.
+    let undone = redo
+        .map(|undo| undone_by(store, undo))
+        .transpose()?
+        .flatten();
+    Ok(UndoState {
+        undo: undo
+            .map(|commit| step(store, commit))
+            .transpose()?
+            .flatten(),
+        redo: undone
+            .map(|commit| step(store, commit))
+            .transpose()?
+            .flatten(),
+    })
+}
+
+fn undone_by(store: &Store, undo: CommitId) -> Result<Option<CommitId>, ApiError> {
+    Ok(store
+        .commit(undo)?
+        .and_then(|commit| match commit.action() {
+            journal::Action::Undo(edit) => Some(edit),
+            journal::Action::Edit | journal::Action::Redo(_) => None,
+        }))
+}
+
+/// A commit as a step of undo, told by its first record.
+fn step(store: &Store, commit: CommitId) -> Result<Option<UndoStep>, ApiError> {
+    let Some(commit) = store.commit(commit)? else {
+        return Ok(None);
+    };
+    let Some((first, _)) = commit.records().first() else {
+        return Ok(None);
+    };
+    let Some(record) = store.record(*first)? else {
+        return Ok(None);
+    };
+    Ok(Some(UndoStep {
+        kind: record.envelope().kind.as_str().to_owned(),
+        records: u32::try_from(commit.records().len()).unwrap_or(u32::MAX),
+        at: moment(commit.wall_time()),
+        subject: id(record.envelope().subject),
+    }))
+}
+
+/// Undoes this device's last change.
+pub(crate) fn undo(app: &App, _: Nothing) -> Result<UndoDone, ApiError> {
+    let mut store = app.store()?;
+    let before = undo_state(&store)?.undo;
+    let step = before.ok_or_else(|| ApiError::new(ErrorCode::NothingToUndo))?;
+    let author = author(&store)?.ok_or_else(|| ApiError::new(ErrorCode::NoAuthor))?;
+    store.undo(person(author), app.now())?;
+    Ok(UndoDone {
+        step,
+        undo: undo_state(&store)?,
+    })
+}
+
+/// Brings back the last undone change.
+pub(crate) fn redo(app: &App, _: Nothing) -> Result<UndoDone, ApiError> {
+    let mut store = app.store()?;
+    let before = undo_state(&store)?.redo;
+    let step = before.ok_or_else(|| ApiError::new(ErrorCode::NothingToUndo))?;
+    let author = author(&store)?.ok_or_else(|| ApiError::new(ErrorCode::NoAuthor))?;
+    store.redo(person(author), app.now())?;
+    Ok(UndoDone {
+        step,
+        undo: undo_state(&store)?,
+    })
+}
+
+/// Every record of a subject.
+pub(crate) fn history(app: &App, args: HistoryGet) -> Result<History, ApiError> {
+    let store = app.store()?;
+    let of: SubjectId = subject(args.subject);
+    let mut entries = Vec::new();
+    for entry in store.records_of(of)? {
+        let envelope = entry.stored.envelope();
+        let by = by(&store, &entry.stored)?;
+        entries.push(HistoryEntry {
+            record: record_id(entry.stored.id()),
+            kind: envelope.kind.as_str().to_owned(),
+            by: by.by,
+            at: by.at,
+            device: envelope.device.to_string(),
+            standing: match entry.fate {
+                Fate::Stands => RecordStanding::Stands,
+                Fate::Replaced => RecordStanding::Replaced,
+                Fate::Voided => RecordStanding::Voided,
+            },
+            body: entry
+                .stored
+                .body()
+                .and_then(|bytes| serde_json::from_slice(bytes).ok()),
+        });
+    }
+    Ok(History { entries })
+}
+
+/// Checks and replays the store.
+pub(crate) fn check(app: &App, _: Nothing) -> Result<StoreCheck, ApiError> {
+    let store = app.store()?;
+    let problems: Vec<String> = store
+        .check()?
+        .iter()
+        .map(|finding| format!("{finding:?}"))
+        .collect();
+    let digest = store.digest()?;
+    Ok(StoreCheck {
+        clean: problems.is_empty(),
+        records: u32::try_from(store.record_count()?).unwrap_or(u32::MAX),
+        digest: digest
+            .whole
+            .iter()
+            .map(|byte| format!("{byte:02x}"))
+            .collect(),
+        problems,
+    })
+}

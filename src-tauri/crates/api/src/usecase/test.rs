@@ -1,0 +1,450 @@
+//! The vacuum test: begin, record its parts, judge, put a decision on record.
+
+use std::collections::BTreeSet;
+
+use diagnosis::evidence::Evidence;
+use diagnosis::judgement::{ConsequenceAnswer, Judgement, LeakAnswer, Span};
+use journal::{RecordId, SubjectId};
+use model::bench::{
+    Ambient, Blank, Decision, Instrument, Reading, Setup, Stand, StandCheck, Surface, VacuumTest,
+};
+use model::finding::Severity;
+use model::job::Job;
+use model::unit::{Bore, BoreProfile, TestPoint};
+use model::{Finding, Finite, Id, Kind};
+use store::{NewRecord, Store};
+
+use crate::App;
+use crate::calc::judge_evidence;
+use crate::dto::{
+    DecisionEntry, ReadingCorrect, ReadingEntry, ReadingStrike, SetupSuggestion, TestBegin,
+    TestBegun, TestDecide, TestGet, TestPart, TestRecord, TestRecorded, TestView,
+};
+use crate::error::{ApiError, ErrorCode};
+use crate::journal_io::{
+    body, by, id, kind_name, lead, moment, need, new_record, record_id, standing, subject,
+};
+use crate::usecase::audit::undo_state;
+use crate::usecase::job::{changed, hazards};
+use crate::usecase::shop;
+use crate::{drawing, profiles};
+
+/// Air at a bench when nobody says otherwise: 20 °C.
+const BENCH_AIR_K: f64 = 293.15;
+
+/// Begins a test.
+pub(crate) fn begin(app: &App, args: TestBegin) -> Result<TestBegun, ApiError> {
+    let mut store = app.store()?;
+    need::<Job>(&store, subject(args.job), Kind::Job)?;
+    need::<Bore>(&store, subject(args.bore), Kind::Bore)?;
+    need::<TestPoint>(&store, subject(args.test_point), Kind::TestPoint)?;
+    if let Some(stand) = args.stand {
+        need::<Stand>(&store, subject(stand), Kind::Stand)?;
+    }
+    let of = store.new_subject(app.now())?;
+    let test = VacuumTest {
+        job: args.job,
+        bore: args.bore,
+        test_point: args.test_point,
+        stand: args.stand,
+    };
+    let record = new_record(&store, of, Kind::Test, &test)?;
+    app.commit(&mut store, vec![record])?;
+    Ok(TestBegun { test: id(of) })
+}
+
+/// One test.
+pub(crate) fn get(app: &App, args: TestGet) -> Result<TestView, ApiError> {
+    let store = app.store()?;
+    Case::read(app, &store, args.test)?.view(&store, args.oil_temperature_k)
+}
+
+/// Records one part, or says what it would give.
+pub(crate) fn record(app: &App, args: TestRecord) -> Result<TestRecorded, ApiError> {
+    let mut store = app.store()?;
+    let of = subject(args.test);
+    let mut case = Case::read(app, &store, args.test)?;
+    let (record, field) = case.put(&store, of, args.part)?;
+    let judgement = case.judge(None)?;
+    let findings = within_part(&judgement.findings, &field);
+    let forbidden = findings
+        .iter()
+        .any(|finding| finding.severity == Severity::Wrong);
+    let saved = !args.dry_run && !forbidden;
+    if let (true, Some(record)) = (saved, record) {
+        app.commit(&mut store, vec![record])?;
+    }
+    let view = if saved || forbidden {
+        Case::read(app, &store, args.test)?.view(&store, None)?
+    } else {
+        case.view(&store, None)?
+    };
+    Ok(TestRecorded {
+        saved,
+        findings,
+        view,
+    })
+}
+
+/// Corrects a reading: the new record replaces the old, which stays in the journal.
+pub(crate) fn correct(app: &App, args: ReadingCorrect) -> Result<TestRecorded, ApiError> {
+    let mut store = app.store()?;
+    let of = subject(args.test);
+    let mut case = Case::read(app, &store, args.test)?;
+    let index = case.index_of(args.record)?;
+    let old = case.readings[index].record;
+    case.readings[index].reading = args.reading.clone();
+    let judgement = case.judge(None)?;
+    let findings = within_part(&judgement.findings, &format!("readings[{index}]"));
+    let saved = findings
+        .iter()
+        .all(|finding| finding.severity != Severity::Wrong);
+    if saved {
+        let mut record = new_record(&store, of, Kind::TestReading, &args.reading)?;
+        record.supersedes = vec![journal_record(old)];
+        app.commit(&mut store, vec![record])?;
+    }
+    let view = Case::read(app, &store, args.test)?.view(&store, None)?;
+    Ok(TestRecorded {
+        saved,
+        findings,
+        view,
+    })
+}
+
+/// Strikes a reading.
+pub(crate) fn strike(app: &App, args: ReadingStrike) -> Result<TestView, ApiError> {
+    let mut store = app.store()?;
+    let case = Case::read(app, &store, args.test)?;
+    case.index_of(args.record)?;
+    let void = NewRecord::void(subject(args.test), journal_record(args.record));
+    app.commit(&mut store, vec![void])?;
+    Case::read(app, &store, args.test)?.view(&store, None)
+}
+
+/// Puts the decision that the judgement shows now on record, pinned to what it was made from.
+pub(crate) fn decide(app: &App, args: TestDecide) -> Result<TestView, ApiError> {
+    let mut store = app.store()?;
+    let of = subject(args.test);
+    let case = Case::read(app, &store, args.test)?;
+    let judgement = case.judge(None)?;
+    let decision = decision(&judgement, case.inputs.clone(), args.note)
+        .ok_or_else(|| ApiError::new(ErrorCode::NoDecision))?;
+    let record = new_record(&store, of, Kind::TestDecision, &decision)?;
+    app.commit(&mut store, vec![record])?;
+    Case::read(app, &store, args.test)?.view(&store, None)
+}
+
+fn decision(judgement: &Judgement, inputs: Vec<Id>, note: String) -> Option<Decision> {
+    let decided = judgement.decision.as_ref()?;
+    let readings = judgement.readings.as_ref()?;
+    let computed = match &judgement.consequence {
+        Some(ConsequenceAnswer::Computed(consequence)) => Some(consequence),
+        _ => None,
+    };
+    let ends = |span: Option<Span>| span.map(|span| [span.low, span.likely, span.high]);
+    Some(Decision {
+        verdict: decided.verdict,
+        conformity_probability: decided.conformity_probability,
+        mean_vacuum_pa: readings.mean_vacuum_pa,
+        standard_uncertainty_pa: decided.standard_uncertainty_pa,
+        limit_vacuum_pa: judgement.limit.as_ref()?.today_vacuum_pa,
+        shift_idle_pa: ends(computed.and_then(|consequence| consequence.idle.shift_pa)),
+        shift_highest_line_pa: ends(computed.and_then(|c| c.highest_line.shift_pa)),
+        inputs,
+        profile_digest: judgement.profile_digest.clone(),
+        physics_version: judgement.physics_version.clone(),
+        note,
+    })
+}
+
+/// The findings at one part, their fields told from it.
+fn within_part(findings: &[Finding], part: &str) -> Vec<Finding> {
+    let inside = |finding: &Finding| {
+        let rest = finding.field.strip_prefix(part)?;
+        let rest = rest
+            .strip_prefix('.')
+            .or_else(|| rest.is_empty().then_some(rest))?;
+        Some(Finding {
+            field: rest.to_owned(),
+            ..finding.clone()
+        })
+    };
+    findings.iter().filter_map(inside).collect()
+}
+
+fn journal_record(record: Id) -> RecordId {
+    RecordId::from_bytes(*record.as_bytes())
+}
+
+/// A test with everything that it refers to, read from the store.
+struct Case {
+    test_id: Id,
+    test: VacuumTest,
+    job: Job,
+    profile: BoreProfile,
+    test_point: TestPoint,
+    stand: Option<Stand>,
+    gauge: Option<Instrument>,
+    setup: Option<Setup>,
+    stand_check: Option<StandCheck>,
+    blank: Option<Blank>,
+    readings: Vec<ReadingEntry>,
+    /// The records that a decision pins: the parts and the readings.
+    inputs: Vec<Id>,
+    today: chrono::NaiveDate,
+}
+
+impl Case {
+    fn read(app: &App, store: &Store, test_id: Id) -> Result<Self, ApiError> {
+        let of = subject(test_id);
+        let test: VacuumTest = need(store, of, Kind::Test)?;
+        let (stand, gauge) = match test.stand {
+            Some(stand) => shop::stand(store, stand).map(|(stand, gauge)| (Some(stand), gauge))?,
+            None => (None, None),
+        };
+        let mut inputs = Vec::new();
+        for kind in [
+            Kind::TestSetup,
+            Kind::TestStandCheck,
+            Kind::TestBlank,
+            Kind::TestReading,
+        ] {
+            let stands = standing(store, of, kind)?;
+            inputs.extend(stands.ids().into_iter().map(record_id));
+        }
+        Ok(Self {
+            test_id,
+            job: need(store, subject(test.job), Kind::Job)?,
+            profile: profiles::bore(store, test.bore)?,
+            test_point: need(store, subject(test.test_point), Kind::TestPoint)?,
+            stand,
+            gauge,
+            setup: lead(store, of, Kind::TestSetup)?,
+            stand_check: lead(store, of, Kind::TestStandCheck)?,
+            blank: lead(store, of, Kind::TestBlank)?,
+            readings: readings(store, of)?,
+            inputs,
+            today: app.clock().today(),
+            test,
+        })
+    }
+
+    fn index_of(&self, record: Id) -> Result<usize, ApiError> {
+        let found = self
+            .readings
+            .iter()
+            .position(|entry| entry.record == record);
+        found.ok_or_else(|| ApiError::not_found("reading", record))
+    }
+
+    /// Takes a part in, and gives the record that would keep it (none if it says nothing new) and
+    /// the path of the part within the evidence.
+    fn put(
+        &mut self,
+        store: &Store,
+        of: SubjectId,
+        part: TestPart,
+    ) -> Result<(Option<NewRecord>, String), ApiError> {
+        Ok(match part {
+            TestPart::Setup(setup) => {
+                let record = changed(store, of, Kind::TestSetup, &setup)?;
+                self.setup = Some(setup);
+                (record, "setup".into())
+            }
+            TestPart::StandCheck(check) => {
+                let record = changed(store, of, Kind::TestStandCheck, &check)?;
+                self.stand_check = Some(check);
+                (record, "stand_check".into())
+            }
+            TestPart::Blank(blank) => {
+                let record = changed(store, of, Kind::TestBlank, &blank)?;
+                self.blank = Some(blank);
+                (record, "blank".into())
+            }
+            TestPart::Reading(reading) => {
+                let record = new_record(store, of, Kind::TestReading, &reading)?;
+                let part = format!("readings[{}]", self.readings.len());
+                self.readings.push(ReadingEntry {
+                    record: Id::nil(),
+                    reading,
+                    by: String::new(),
+                    at: moment(journal::WallTime::from_unix_ms(0)),
+                    corrected: Vec::new(),
+                });
+                (Some(record), part)
+            }
+            TestPart::Stand { stand } => {
+                let (found, gauge) = match stand {
+                    Some(id) => shop::stand(store, id).map(|(s, gauge)| (Some(s), gauge))?,
+                    None => (None, None),
+                };
+                self.test.stand = stand;
+                (self.stand, self.gauge) = (found, gauge);
+                (changed(store, of, Kind::Test, &self.test)?, "stand".into())
+            }
+        })
+    }
+
+    fn judge(&self, oil_temperature_k: Option<Finite>) -> Result<Judgement, ApiError> {
+        let readings: Vec<Reading> = self
+            .readings
+            .iter()
+            .map(|entry| entry.reading.clone())
+            .collect();
+        judge_evidence(&Evidence {
+            profile: &self.profile,
+            test_point: &self.test_point,
+            stand: self.stand.as_ref(),
+            gauge: self.gauge.as_ref(),
+            setup: self.setup.as_ref(),
+            stand_check: self.stand_check.as_ref(),
+            blank: self.blank.as_ref(),
+            readings: &readings,
+            oil_temperature_k: oil_temperature_k.map(Finite::get),
+            today: Some(self.today),
+        })
+    }
+
+    fn view(self, store: &Store, oil_temperature_k: Option<Finite>) -> Result<TestView, ApiError> {
+        let judgement = self.judge(oil_temperature_k)?;
+        let leaking = matches!(judgement.leak, Some(LeakAnswer::Known(_)));
+        let stroke = match &judgement.consequence {
+            Some(ConsequenceAnswer::Computed(consequence)) => Some(*consequence.stroke_m),
+            _ => None,
+        };
+        let tested: &[String] = if leaking {
+            &self.test_point.isolates
+        } else {
+            &[]
+        };
+        Ok(TestView {
+            id: self.test_id,
+            job_number: self.job.number.clone(),
+            bore_name: self.profile.bore.name.clone(),
+            suggested: self.suggestion()?,
+            stand_check_today: self.stand_check_today(store)?,
+            decision: self.decision(store, &judgement)?,
+            drawing: drawing::draw(&self.profile, stroke, tested)?,
+            hazards: hazards(store, subject(self.test.job))?,
+            undo: undo_state(store)?,
+            test: self.test,
+            test_point: self.test_point,
+            stand: self.stand,
+            gauge: self.gauge,
+            setup: self.setup,
+            stand_check: self.stand_check,
+            blank: self.blank,
+            readings: self.readings,
+            judgement,
+        })
+    }
+
+    /// As the test point asks, in the air of the stand's place.
+    fn suggestion(&self) -> Result<SetupSuggestion, ApiError> {
+        let altitude = self.stand.as_ref().and_then(|stand| stand.altitude_m);
+        let air_temperature_k = Finite::try_from(BENCH_AIR_K).map_err(ApiError::internal)?;
+        Ok(SetupSuggestion {
+            setup: Setup {
+                valve_position: self.test_point.valve_position,
+                orifice: self.test_point.orifice,
+                surface: Surface::Dry,
+                ambient: Ambient::Altitude {
+                    altitude_m: altitude.unwrap_or(Finite::ZERO),
+                },
+                air_temperature_k,
+            },
+            ambient_from_stand: altitude.is_some(),
+        })
+    }
+
+    /// The latest check of the same stand in another test, if it was recorded within the day.
+    fn stand_check_today(&self, store: &Store) -> Result<Option<StandCheck>, ApiError> {
+        let Some(stand) = self.test.stand else {
+            return Ok(None);
+        };
+        let mut latest: Option<(chrono::DateTime<chrono::Utc>, StandCheck)> = None;
+        for of in store.subjects_of_kind(&kind_name(Kind::Test))? {
+            if id(of) == self.test_id {
+                continue;
+            }
+            let test: Option<VacuumTest> = lead(store, of, Kind::Test)?;
+            if test.is_none_or(|test| test.stand != Some(stand)) {
+                continue;
+            }
+            let stands = standing(store, of, Kind::TestStandCheck)?;
+            let Some(record) = stands.lead() else {
+                continue;
+            };
+            let at = moment(record.envelope().wall_time);
+            let newer = latest.as_ref().is_none_or(|(found, _)| *found < at);
+            if newer && at.with_timezone(&chrono::Local).date_naive() == self.today {
+                latest = body(record).map(|check| (at, check)).or(latest);
+            }
+        }
+        Ok(latest.map(|(_, check)| check))
+    }
+
+    fn decision(
+        &self,
+        store: &Store,
+        judgement: &Judgement,
+    ) -> Result<Option<DecisionEntry>, ApiError> {
+        let stands = standing(store, subject(self.test_id), Kind::TestDecision)?;
+        let Some(record) = stands.lead() else {
+            return Ok(None);
+        };
+        let Some(decision) = body::<Decision>(record) else {
+            return Ok(None);
+        };
+        let by = by(store, record)?;
+        let mut pinned = decision.inputs.clone();
+        let mut now = self.inputs.clone();
+        pinned.sort_unstable();
+        now.sort_unstable();
+        let outdated = pinned != now
+            || decision.profile_digest != judgement.profile_digest
+            || decision.physics_version != judgement.physics_version;
+        Ok(Some(DecisionEntry {
+            record: record_id(record.id()),
+            decision,
+            by: by.by,
+            at: by.at,
+            outdated,
+        }))
+    }
+}
+
+/// The readings that stand, oldest first, each with what it corrected.
+fn readings(store: &Store, of: SubjectId) -> Result<Vec<ReadingEntry>, ApiError> {
+    let mut entries = Vec::new();
+    for record in &standing(store, of, Kind::TestReading)?.records {
+        let Some(reading) = body::<Reading>(record) else {
+            continue;
+        };
+        let by = by(store, record)?;
+        let mut corrected = Vec::new();
+        let mut older = record.envelope().supersedes.clone();
+        let mut seen = BTreeSet::new();
+        while let Some(first) = older.first().copied() {
+            // A hostile record might replace itself in a circle.
+            if !seen.insert(first) {
+                break;
+            }
+            let Some(old) = store.record(first)? else {
+                break;
+            };
+            corrected.extend(body::<Reading>(&old));
+            older.clone_from(&old.envelope().supersedes);
+        }
+        let record = record_id(record.id());
+        entries.push(ReadingEntry {
+            record,
+            reading,
+            by: by.by,
+            at: by.at,
+            corrected,
+        });
+    }
+    Ok(entries)
+}

@@ -1,0 +1,320 @@
+//! One vacuum test judged: reading, limit, decision, leak, consequence.
+
+use model::Finite;
+use model::finding::{Finding, FindingCode, Severity};
+use model::unit::LeakLaw;
+use physics::Assumption;
+use physics::atmosphere::sea_level_pressure;
+use physics::vacuum_stand::{Calibration, HoseFit, LeakLaw as CarryLaw};
+
+use crate::assumed::Assumed;
+use crate::error::DiagnosisError;
+use crate::evidence::Evidence;
+use crate::judgement::{
+    ConsequenceAnswer, ConsequenceRefusal, Judgement, LeakAnswer, LeakRefusal, LimitOfTheDay,
+    ReadingSummary,
+};
+use crate::leak::{self, FoundLeak, pa};
+use crate::pressure;
+use crate::reading::{self, GaugeTrust, Summary};
+
+/// Version of the physics and of how it is put together; rises whenever a number may change.
+pub const PHYSICS_VERSION: &str = "1";
+
+/// Standard uncertainty of a barometer read at the bench, Pa (a phone's or an aneroid's; from
+/// memory).
+const BAROMETER_UNCERTAINTY_PA: f64 = 100.0;
+/// Standard uncertainty of a barometer taken from the altitude: weather (from memory, the spread
+/// of sea-level pressure in middle latitudes).
+const WEATHER_UNCERTAINTY_PA: f64 = 1_000.0;
+
+/// Judges a test as far as its evidence carries. What can't be told is withheld with its reason;
+/// what is odd is a finding.
+///
+/// # Errors
+/// [`DiagnosisError`] only for faults of the program: every shortcoming of the evidence is part of
+/// the answer.
+pub fn judge(evidence: &Evidence<'_>) -> Result<Judgement, DiagnosisError> {
+    let mut case = Case {
+        evidence,
+        findings: evidence.findings(),
+        assumptions: Vec::new(),
+        trust: GaugeTrust::of(evidence.gauge),
+    };
+    let barometer = evidence.barometer_pa();
+    let readings = case.summary()?;
+    let limit = barometer.map(|pa| case.limit(pa)).transpose()?.flatten();
+    let decision = match (&readings, &limit) {
+        (Some(summary), Some(limit)) if case.limit_applies() => {
+            let today = *limit.told.today_vacuum_pa;
+            Some(reading::decide(summary, today, limit.barometer_share_pa)?)
+        }
+        _ => None,
+    };
+    let calibration = match barometer {
+        Some(pa) if !case.contradicts() => case.calibrate(pa)?,
+        _ => None,
+    };
+    let (leak, found) = match &readings {
+        Some(summary) => case.leak(
+            &summary.told,
+            barometer,
+            calibration.as_ref().map(|fit| &fit.0),
+        )?,
+        None => (None, None),
+    };
+    let consequence = match (&readings, found) {
+        (None, _) => None,
+        (Some(_), None) => Some(withheld(ConsequenceRefusal::NoLeak)),
+        (Some(_), Some(found)) => Some(case.consequence(&found)?),
+    };
+    case.assumptions.sort_unstable();
+    case.assumptions.dedup();
+    case.findings.dedup();
+    Ok(Judgement {
+        barometer_pa: barometer.map(Finite::try_from).transpose()?,
+        readings: readings.map(|summary| summary.told),
+        limit: limit.map(|limit| limit.told),
+        decision,
+        stand: calibration.map(|(_, fit)| fit),
+        leak,
+        consequence,
+        findings: case.findings,
+        assumptions: case.assumptions,
+        profile_digest: evidence.profile.digest(),
+        physics_version: PHYSICS_VERSION.to_owned(),
+    })
+}
+
+fn withheld(reason: ConsequenceRefusal) -> ConsequenceAnswer {
+    ConsequenceAnswer::Withheld { reason }
+}
+
+/// The limit of the day, and how it moves with the barometer.
+struct Limit {
+    told: LimitOfTheDay,
+    /// Standard uncertainty from the barometer, Pa.
+    barometer_share_pa: f64,
+}
+
+struct Case<'a> {
+    evidence: &'a Evidence<'a>,
+    findings: Vec<Finding>,
+    assumptions: Vec<Assumed>,
+    trust: GaugeTrust,
+}
+
+impl Case<'_> {
+    fn contradicts(&self) -> bool {
+        self.findings
+            .iter()
+            .any(|finding| finding.severity == Severity::Wrong)
+    }
+
+    fn found(&mut self, severity: Severity, code: FindingCode, field: &str) {
+        self.findings.push(Finding::at(severity, code, field));
+    }
+
+    fn assume(&mut self, assumptions: &[Assumption]) {
+        self.assumptions.extend(
+            assumptions
+                .iter()
+                .map(|&assumption| Assumed::from(assumption)),
+        );
+    }
+
+    fn summary(&mut self) -> Result<Option<Summary>, DiagnosisError> {
+        // A reading that can't be true has no mean worth showing.
+        let wrong = |finding: &Finding| {
+            finding.severity == Severity::Wrong && finding.field.starts_with("readings[")
+        };
+        if self.findings.iter().any(wrong) {
+            return Ok(None);
+        }
+        let summary = reading::summarise(self.evidence, &self.trust)?;
+        if let Some(summary) = &summary
+            && *summary.told.spread_pa > 2.0 * self.trust.limits_of_error_pa
+        {
+            self.found(Severity::Doubt, FindingCode::ReadingsScatter, "readings");
+        }
+        Ok(summary)
+    }
+
+    /// The limit holds for dry and oiled bores alike, but only with the valve in the bore.
+    fn limit_applies(&self) -> bool {
+        use model::unit::ValvePosition::ValveAbsent;
+        self.evidence
+            .setup
+            .is_some_and(|setup| setup.valve_position != ValveAbsent)
+    }
+
+    fn limit(&mut self, barometer_pa: f64) -> Result<Option<Limit>, DiagnosisError> {
+        let Some(limit) = &self.evidence.test_point.limit else {
+            return Ok(None);
+        };
+        let Some(setup) = self.evidence.setup else {
+            return Ok(None);
+        };
+        // Without a stand check the dead head isn't known, and nothing can be carried.
+        let Ok(Some(dead_head)) = leak::dead_head(self.evidence, barometer_pa) else {
+            return Ok(None);
+        };
+        let air = leak::air(*setup.air_temperature_k)?;
+        let law = match limit.law {
+            LeakLaw::Gap => CarryLaw::Gap,
+            LeakLaw::Hole => CarryLaw::Hole,
+        };
+        let sea_level = sea_level_pressure();
+        let carry = |to_pa: f64| {
+            dead_head.carry_limit(pa(*limit.vacuum_pa), sea_level, pa(to_pa), law, &air)
+        };
+        let Ok(carried) = carry(barometer_pa) else {
+            // The limit is deeper than this stand can pull at sea level: it can't be met here.
+            self.found(
+                Severity::Doubt,
+                FindingCode::DimensionsContradict,
+                "test_point.limit",
+            );
+            return Ok(None);
+        };
+        self.assume(&carried.assumptions);
+        self.assumptions.push(Assumed::LimitForThisStand);
+        let u = match setup.ambient {
+            model::bench::Ambient::Barometer { .. } => BAROMETER_UNCERTAINTY_PA,
+            model::bench::Ambient::Altitude { .. } => {
+                self.assumptions.push(Assumed::BarometerFromAltitude);
+                WEATHER_UNCERTAINTY_PA
+            }
+        };
+        let at =
+            |to_pa: f64| carry(to_pa).map_or(carried.reading.value, |limit| limit.reading.value);
+        let barometer_share_pa = (at(barometer_pa + u) - at(barometer_pa - u)).abs() / 2.0;
+        Ok(Some(Limit {
+            told: LimitOfTheDay {
+                sea_level_vacuum_pa: limit.vacuum_pa,
+                today_vacuum_pa: Finite::try_from(carried.reading.value)?,
+                law: limit.law,
+                source: limit.source.clone(),
+            },
+            barometer_share_pa,
+        }))
+    }
+
+    fn calibrate(
+        &mut self,
+        barometer_pa: f64,
+    ) -> Result<Option<(Calibration, crate::judgement::StandFit)>, DiagnosisError> {
+        // A calibration takes the chance part of a reading only; the gauge's own error is common
+        // to all its readings.
+        let chance = self.trust.resolution_uncertainty_pa.max(1.0);
+        let Ok(fit) = leak::fit_stand(self.evidence, barometer_pa, chance) else {
+            self.found(
+                Severity::Doubt,
+                FindingCode::StandFitPoor,
+                "stand_check.orifices",
+            );
+            return Ok(None);
+        };
+        let Some((calibration, fit)) = fit else {
+            return Ok(None);
+        };
+        match calibration.hose_fit {
+            HoseFit::OneOrifice => {
+                self.found(
+                    Severity::Doubt,
+                    FindingCode::OneOrificeOnly,
+                    "stand_check.orifices",
+                );
+            }
+            HoseFit::Fitted | HoseFit::AtZero | HoseFit::NotResolved => {}
+        }
+        let bad = |residual: &crate::judgement::StandResidual| {
+            residual.residual_pa.abs() > self.trust.limits_of_error_pa
+        };
+        if fit.residuals.iter().any(bad) {
+            self.found(
+                Severity::Doubt,
+                FindingCode::StandFitPoor,
+                "stand_check.orifices",
+            );
+        }
+        self.assume(&calibration.assumptions);
+        Ok(Some((calibration, fit)))
+    }
+
+    fn leak(
+        &mut self,
+        summary: &ReadingSummary,
+        barometer_pa: Option<f64>,
+        calibration: Option<&Calibration>,
+    ) -> Result<(Option<LeakAnswer>, Option<FoundLeak>), DiagnosisError> {
+        let refused = |reason| (Some(LeakAnswer::Refused { reason }), None);
+        let Some(barometer_pa) = barometer_pa else {
+            let reason = match self.evidence.setup {
+                None => LeakRefusal::NoSetup,
+                Some(_) => LeakRefusal::NoBarometer,
+            };
+            return Ok(refused(reason));
+        };
+        if self.contradicts() {
+            return Ok(refused(LeakRefusal::ReadingContradicts));
+        }
+        let (mean, expanded) = (*summary.mean_vacuum_pa, *summary.expanded_uncertainty_pa);
+        let found = match leak::find(self.evidence, barometer_pa, mean, expanded, calibration) {
+            Ok(Ok(found)) => found,
+            Ok(Err(reason)) => return Ok(refused(reason)),
+            Err(DiagnosisError::Physics(_)) => return Ok(refused(LeakRefusal::OutsideModel)),
+            Err(other) => return Err(other),
+        };
+        if *found.leak.orifice_drop_share > 0.5 {
+            self.found(
+                Severity::Doubt,
+                FindingCode::OrificeShareLarge,
+                "setup.orifice",
+            );
+        }
+        let assumptions = found.assumptions.clone();
+        self.assume(&assumptions);
+        Ok((Some(LeakAnswer::Known(found.leak.clone())), Some(found)))
+    }
+
+    fn consequence(&mut self, found: &FoundLeak) -> Result<ConsequenceAnswer, DiagnosisError> {
+        let profile = self.evidence.profile;
+        let temperature = self
+            .evidence
+            .oil_temperature_k
+            .unwrap_or(*profile.unit.hot_oil_temperature_k);
+        match pressure::consequence(profile, &found.seals, temperature) {
+            Ok((consequence, assumptions)) => {
+                self.assume(&assumptions);
+                self.assumptions.extend([
+                    Assumed::EngagedAtRegulating,
+                    Assumed::ThermalExpansion,
+                    Assumed::AreasAsNew,
+                ]);
+                if consequence
+                    .band_from
+                    .contains(&crate::judgement::BandSource::UntestedSeals)
+                {
+                    self.assumptions.push(Assumed::UntestedSealsBand);
+                    self.found(
+                        Severity::Note,
+                        FindingCode::UntestedSeal,
+                        "test_point.isolates",
+                    );
+                }
+                if self.assumptions.contains(&Assumed::ViscosityExtrapolated) {
+                    let field = "oil_temperature_k";
+                    self.found(Severity::Note, FindingCode::ViscosityExtrapolated, field);
+                }
+                Ok(ConsequenceAnswer::Computed(consequence))
+            }
+            Err(DiagnosisError::ProfileIncomplete { part }) => {
+                self.found(Severity::Doubt, FindingCode::ProfileIncomplete, part);
+                Ok(withheld(ConsequenceRefusal::ProfileIncomplete))
+            }
+            Err(DiagnosisError::Physics(_)) => Ok(withheld(ConsequenceRefusal::NoBalance)),
+            Err(other) => Err(other),
+        }
+    }
+}
