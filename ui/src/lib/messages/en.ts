@@ -1,3 +1,5 @@
+import { enApp } from './en-app';
+
 /**
  * All wording of the app, in English. ICU MessageFormat; a plural branch is a phrase, not a word.
  * Another language is another file of the same shape.
@@ -161,4 +163,6 @@ export const en = {
   'error.unreachable.what': 'The app’s core did not answer.',
   'error.unreachable.todo': 'Wait a moment and try again, or close the app and open it again.',
   'error.garbled_answer.what': 'The app’s core gave an answer that can’t be read.',
+
+  ...enApp,
 } as const;

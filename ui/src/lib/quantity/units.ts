@@ -35,6 +35,8 @@ export const UNITS = {
   um: { symbol: 'µm', factor: 1e-6, decimals: 0 },
   m: { symbol: 'm', factor: 1, decimals: 0 },
   ft: { symbol: 'ft', factor: FOOT, decimals: 0 },
+  km: { symbol: 'km', factor: 1e3, decimals: 0 },
+  mi: { symbol: 'mi', factor: 5280 * FOOT, decimals: 0 },
   lbf: { symbol: 'lbf', factor: POUND_FORCE, decimals: 1 },
   N: { symbol: 'N', factor: 1, decimals: 1 },
   lbf_per_in: { symbol: 'lbf/in', factor: POUND_FORCE / INCH, decimals: 1 },
@@ -125,6 +127,7 @@ export const QUANTITIES = {
   displacement: { units: ['in', 'mm'], shown: (c) => c.length, signed: true },
   clearance: { units: ['thou', 'um'], shown: byLength('thou', 'um'), signed: false },
   altitude: { units: ['ft', 'm'], shown: byLength('ft', 'm'), signed: true },
+  distance: { units: ['mi', 'km'], shown: byLength('mi', 'km'), signed: false },
   force: { units: ['lbf', 'N'], shown: (c) => c.force, signed: false },
   spring_rate: {
     units: ['lbf_per_in', 'N_per_mm'],

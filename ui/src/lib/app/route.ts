@@ -1,0 +1,100 @@
+/** Where one can be in the app. Each place has an address of its own, so that back, reload and a
+ * link all work. */
+export type Route =
+  | { readonly at: 'jobs' }
+  | { readonly at: 'job_new' }
+  | { readonly at: 'job'; readonly job: string }
+  | { readonly at: 'job_edit'; readonly job: string; readonly part: EditablePart }
+  | { readonly at: 'cautions'; readonly job: string }
+  | {
+      readonly at: 'begin';
+      readonly job: string;
+      readonly bore?: string;
+      readonly testPoint?: string;
+    }
+  | { readonly at: 'test'; readonly test: string }
+  | { readonly at: 'history'; readonly of: 'job' | 'test'; readonly subject: string }
+  | { readonly at: 'units' }
+  | { readonly at: 'unit'; readonly unit: string }
+  | { readonly at: 'settings' }
+  | { readonly at: 'nowhere' };
+
+export const EDITABLE_PARTS = ['vehicle', 'complaint', 'notes', 'customer'] as const;
+export type EditablePart = (typeof EDITABLE_PARTS)[number];
+
+const isPart = (text: string | undefined): text is EditablePart =>
+  (EDITABLE_PARTS as readonly (string | undefined)[]).includes(text);
+
+/** The route of an address's fragment. An address that leads nowhere says so, it doesn't guess. */
+export function readRoute(fragment: string): Route {
+  let parts: string[];
+  try {
+    parts = fragment
+      .replace(/^#?\/?/, '')
+      .split('/')
+      .filter((part) => part !== '')
+      .map(decodeURIComponent);
+  } catch {
+    return { at: 'nowhere' };
+  }
+  const [first, id, third, fourth, fifth, more] = parts;
+  if (more !== undefined) return { at: 'nowhere' };
+  if (first === undefined) return { at: 'jobs' };
+  if (id === undefined) {
+    if (first === 'jobs' || first === 'units' || first === 'settings') return { at: first };
+    return { at: 'nowhere' };
+  }
+  if (first === 'jobs' && id === 'new' && third === undefined) return { at: 'job_new' };
+  if (first === 'unit' && third === undefined) return { at: 'unit', unit: id };
+  if (first === 'test') {
+    if (third === undefined) return { at: 'test', test: id };
+    if (third === 'history' && fourth === undefined) return { at: 'history', of: 'test', subject: id };
+  }
+  if (first === 'job') {
+    if (third === undefined) return { at: 'job', job: id };
+    if (third === 'begin') {
+      if (fourth === undefined) return { at: 'begin', job: id };
+      if (fifth !== undefined) return { at: 'begin', job: id, bore: fourth, testPoint: fifth };
+    }
+    if (third === 'edit' && isPart(fourth) && fifth === undefined) {
+      return { at: 'job_edit', job: id, part: fourth };
+    }
+    if (fourth === undefined && third === 'cautions') return { at: 'cautions', job: id };
+    if (fourth === undefined && third === 'history') {
+      return { at: 'history', of: 'job', subject: id };
+    }
+  }
+  return { at: 'nowhere' };
+}
+
+const address = (...parts: string[]) => `#/${parts.map(encodeURIComponent).join('/')}`;
+
+/** The address of a route, ready for a link. */
+export function href(route: Route): string {
+  switch (route.at) {
+    case 'jobs':
+    case 'units':
+    case 'settings':
+      return address(route.at);
+    case 'job_new':
+      return address('jobs', 'new');
+    case 'job':
+      return address('job', route.job);
+    case 'job_edit':
+      return address('job', route.job, 'edit', route.part);
+    case 'cautions':
+      return address('job', route.job, 'cautions');
+    case 'begin':
+      return route.bore !== undefined && route.testPoint !== undefined
+        ? address('job', route.job, 'begin', route.bore, route.testPoint)
+        : address('job', route.job, 'begin');
+    case 'test':
+      return address('test', route.test);
+    case 'history':
+      return address(route.of, route.subject, 'history');
+    case 'unit':
+      return address('unit', route.unit);
+    case 'nowhere':
+      return address('jobs');
+  }
+}

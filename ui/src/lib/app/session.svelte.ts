@@ -1,0 +1,187 @@
+import { CommandFailure, type Backend, type CommandError } from '$lib/backend';
+import type { Commands, Overview, Settings, UndoState, UndoStep } from '$lib/generated/commands';
+import { t } from '$lib/messages';
+import { showSettings } from './device';
+import { failureOf } from './failure';
+import { Router } from './router.svelte';
+import { Toasts } from './toasts.svelte';
+import { changeWords } from './words/kind';
+
+/** What the page knows about the program itself. */
+export type Standing =
+  | { readonly is: 'starting' }
+  | { readonly is: 'in_trouble'; readonly error: CommandError; readonly path: string }
+  | { readonly is: 'open' };
+
+type Name = keyof Commands;
+
+/**
+ * The app while it runs: the core, the shop's overview, where one is, what was just done. Views
+ * call the core through it, so that undo stays up to date and a record without an author leads to
+ * the question who is working.
+ */
+export class Session {
+  standing = $state.raw<Standing>({ is: 'starting' });
+  overview = $state.raw<Overview>();
+  version = $state('');
+  storePath = $state('');
+  /** Rises when something was changed elsewhere than in the view shown: views then read anew. */
+  revision = $state(0);
+  /** Open while the app asks who is working. */
+  asking = $state(false);
+  /** A change that could not be undone, brought back or kept: shown wherever one is. */
+  failure = $state.raw<CommandError>();
+  readonly router: Router;
+  readonly toasts = new Toasts();
+  readonly #backend: Backend;
+  #answers: ((chosen: boolean) => void)[] = [];
+
+  constructor(backend: Backend, router = new Router()) {
+    this.#backend = backend;
+    this.router = router;
+  }
+
+  /** The author's name; none: nobody is chosen yet. */
+  get author(): string | undefined {
+    const id = this.overview?.author;
+    return this.overview?.people.find((person) => person.id === id)?.name;
+  }
+
+  get undo(): UndoState {
+    return this.overview?.undo ?? {};
+  }
+
+  /** Opens the store: whether it can be worked with, then the shop. */
+  async start(): Promise<void> {
+    this.standing = { is: 'starting' };
+    try {
+      const state = await this.#backend.call('app.state', {});
+      this.version = state.version;
+      this.storePath = state.store_path;
+      if (state.trouble) throw new CommandFailure(state.trouble);
+      this.#take(await this.#backend.call('shop.overview', {}));
+      this.standing = { is: 'open' };
+    } catch (cause) {
+      this.standing = { is: 'in_trouble', error: failureOf(cause), path: this.storePath };
+      return;
+    }
+    if (!this.overview?.author) this.asking = true;
+  }
+
+  /** Asks the core something that changes nothing. */
+  async read<N extends Name>(name: N, args: Commands[N]['args']): Promise<Commands[N]['answer']> {
+    const answer = await this.#backend.call(name, args);
+    this.#noteUndo(answer);
+    return answer;
+  }
+
+  /**
+   * Has the core record something. Without an author it asks who is working first; put away
+   * without an answer, the call fails with `no_author` and nothing is lost.
+   */
+  async write<N extends Name>(name: N, args: Commands[N]['args']): Promise<Commands[N]['answer']> {
+    let answer: Commands[N]['answer'];
+    try {
+      answer = await this.#backend.call(name, args);
+    } catch (cause) {
+      const unsigned = cause instanceof CommandFailure && cause.error.code === 'no_author';
+      if (!unsigned || !(await this.askWho())) throw cause;
+      answer = await this.#backend.call(name, args);
+    }
+    if (!this.#noteUndo(answer)) await this.refresh();
+    return answer;
+  }
+
+  /** Asks who is working. True when somebody was chosen. */
+  askWho(): Promise<boolean> {
+    this.asking = true;
+    return new Promise((resolve) => this.#answers.push(resolve));
+  }
+
+  /** The question was answered, or put away. */
+  answered(overview: Overview | undefined): void {
+    if (overview) this.#take(overview);
+    this.asking = false;
+    for (const answer of this.#answers.splice(0)) answer(overview !== undefined);
+  }
+
+  async choosePerson(person: string): Promise<void> {
+    this.answered(await this.#backend.call('person.choose', { person }));
+  }
+
+  async addPerson(name: string): Promise<void> {
+    this.answered(await this.#backend.call('person.add', { name }));
+  }
+
+  /** Reads the shop anew. Called after changes; a failure leaves what was known. */
+  async refresh(): Promise<void> {
+    try {
+      this.#take(await this.#backend.call('shop.overview', {}));
+    } catch (cause) {
+      this.failure = failureOf(cause);
+    }
+  }
+
+  /** Takes the last change back, says which, and shows the place as it is now. */
+  async undoLast(): Promise<void> {
+    await this.#step('undo.last', (step) => ({
+      text: t('undo.undone', { change: changeWords(step) }),
+      action: { label: t('undo.redo'), run: () => void this.redoLast() },
+    }));
+  }
+
+  /** Brings the last undone change back. */
+  async redoLast(): Promise<void> {
+    await this.#step('redo.last', (step) => ({
+      text: t('undo.redone', { change: changeWords(step) }),
+      action: { label: t('undo.undo'), run: () => void this.undoLast() },
+    }));
+  }
+
+  /** Shows numbers in other units from this moment on, and keeps the choice. */
+  async changeSettings(change: Partial<Settings>): Promise<void> {
+    if (!this.overview) return;
+    const settings = { ...this.overview.settings, ...change };
+    this.#take({ ...this.overview, settings });
+    await this.#backend.call('settings.put', settings);
+  }
+
+  async #step(
+    name: 'undo.last' | 'redo.last',
+    told: (step: UndoStep) => Parameters<Toasts['say']>[0],
+  ): Promise<void> {
+    this.failure = undefined;
+    try {
+      const { step, undo } = await this.#backend.call(name, {});
+      if (this.overview) this.overview = { ...this.overview, undo };
+      this.toasts.say(told(step));
+      if (name === 'undo.last') this.#leave(step);
+      await this.refresh();
+      this.revision += 1;
+    } catch (cause) {
+      this.failure = failureOf(cause);
+    }
+  }
+
+  /** A job that was undone while one looked at it is not a place to stay. */
+  #leave(step: UndoStep): void {
+    const { route } = this.router;
+    const inside =
+      (step.kind === 'job' && 'job' in route && route.job === step.subject) ||
+      (step.kind === 'test' && 'test' in route && route.test === step.subject) ||
+      ('subject' in route && route.subject === step.subject && step.kind === route.of);
+    if (inside) this.router.back({ at: 'jobs' });
+  }
+
+  #take(overview: Overview): void {
+    this.overview = overview;
+    showSettings(overview.settings);
+  }
+
+  /** Most answers say what undo would do now. */
+  #noteUndo(answer: unknown): boolean {
+    if (typeof answer !== 'object' || answer === null || !('undo' in answer)) return false;
+    if (this.overview) this.overview = { ...this.overview, undo: answer.undo as UndoState };
+    return true;
+  }
+}

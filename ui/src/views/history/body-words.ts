@@ -1,0 +1,52 @@
+import type { HistoryEntry } from '$lib/generated/commands';
+import { t } from '$lib/messages';
+import { show } from '$lib/quantity/show';
+import { HAZARD_WORDS, type Hazard } from '../../components/shared/hazards';
+import { JUDGEMENT_WORDS, type Judgement } from '../../components/shared/judgement';
+import { markOf } from '../../components/words/verdict';
+
+const text = (value: unknown): string => (typeof value === 'string' ? value.trim() : '');
+const joined = (...parts: unknown[]): string => parts.map(text).filter(Boolean).join(' · ');
+
+/** The gist of a record's body; empty where its kind says enough. */
+export function bodyWords({ kind, body }: HistoryEntry): string {
+  if (!body) return t('history.withheld');
+  switch (kind) {
+    case 'job':
+      return joined(body['number'], body['opened_on']);
+    case 'job.vehicle': {
+      const distance = body['odometer_m'];
+      return joined(
+        body['description'],
+        typeof distance === 'number' ? show(distance, 'distance') : '',
+      );
+    }
+    case 'job.complaint':
+    case 'job.notes':
+      return text(body['text']);
+    case 'job.customer':
+      return joined(body['name'], body['phone'], body['plate']);
+    case 'caution': {
+      const hazard = text(body['hazard']);
+      return Object.hasOwn(HAZARD_WORDS, hazard) ? t(HAZARD_WORDS[hazard as Hazard].title) : hazard;
+    }
+    case 'test.reading':
+    case 'test.blank':
+      return vacuumWords(body['vacuum_pa'], body['as_typed']);
+    case 'test.stand_check':
+      return vacuumWords(body['dead_head_vacuum_pa'], body['as_typed']);
+    case 'test.decision': {
+      const mark: Judgement = markOf(body['verdict'] as Parameters<typeof markOf>[0]);
+      return joined(t(JUDGEMENT_WORDS[mark]), body['note']);
+    }
+    default:
+      return '';
+  }
+}
+
+/** What was typed, as it was typed; beside it the value as this device shows it. */
+function vacuumWords(value: unknown, typed: unknown): string {
+  if (typeof value !== 'number') return '';
+  const shown = show(value, 'vacuum');
+  return text(typed) === '' ? shown : t('history.typed', { typed: text(typed), shown });
+}
