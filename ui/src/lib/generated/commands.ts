@@ -79,6 +79,8 @@ export type FindingCode =
   | 'readings_scatter'
   | 'no_blank'
   | 'orifice_share_large'
+  | 'setup_differs'
+  | 'gauge_unknown'
   | 'no_limit'
   | 'profile_incomplete'
   | 'opening_reversed'
@@ -146,22 +148,49 @@ export type JobPart =
       part: 'customer';
     };
 /**
- * Something that the answer rests on.
+ * Something that the answer rests on. Closed: the interface has words for each.
  */
 export type Assumed =
-  | 'standard_atmosphere'
-  | 'dead_head_follows_barometer'
-  | 'dead_head_fixed'
-  | 'blank_is_hole'
-  | 'equal_wear'
-  | 'gap_laminar_with_entry_loss'
-  | 'isothermal_slip_flow'
-  | 'thermal_expansion'
   | 'engaged_at_regulating'
   | 'untested_seals_band'
-  | 'limit_carried_by_law'
-  | 'demand_like_orifice'
-  | 'sump_ambient';
+  | 'thermal_expansion'
+  | 'areas_as_new'
+  | 'limit_for_this_stand'
+  | 'dry_ideal_air'
+  | 'isothermal'
+  | 'barometer_from_altitude'
+  | 'laminar_film'
+  | 'possibly_turbulent_film'
+  | 'entry_exit_loss'
+  | 'choked_gap'
+  | 'eccentricity_unknown'
+  | 'shared_clearance'
+  | 'assumed_discharge'
+  | 'hose_neglected'
+  | 'dead_head_follows_barometer'
+  | 'dead_head_fixed'
+  | 'constant_pull'
+  | 'blank_neglected'
+  | 'blank_as_hole'
+  | 'blank_as_gap'
+  | 'series_orifice_neglected'
+  | 'series_orifice_corrected'
+  | 'parallel_orifice_subtracted'
+  | 'carried_as_gap'
+  | 'carried_as_hole'
+  | 'inertia_neglected'
+  | 'valves_sit_alike'
+  | 'orifice_law'
+  | 'orifice_laws_differ'
+  | 'viscosity_extrapolated'
+  | 'pressures_over_sump'
+  | 'square_lands'
+  | 'jet_angle'
+  | 'land_lengths_fixed'
+  | 'demand_as_edges'
+  | 'chamber_drained_freely'
+  | 'dry_friction'
+  | 'relief_without_flow_force';
 /**
  * What the leak does, or why that can't be told.
  */
@@ -1085,7 +1114,7 @@ export interface Spool {
  */
 export interface Circuit {
   /**
-   * What the solenoids take at the setpoint, hot, m³/s.
+   * What the solenoids together take at the setpoint, hot, m³/s.
    */
   demand_m3_s: number;
   /**
@@ -1100,6 +1129,10 @@ export interface Circuit {
    * Pressure that it is meant to hold, Pa above ambient.
    */
   setpoint_pa: number;
+  /**
+   * Through how many solenoids.
+   */
+  solenoids: number;
   /**
    * Where the specification comes from.
    */
@@ -1201,6 +1234,10 @@ export interface Relief {
    * The circuit it guards.
    */
   circuit: string;
+  /**
+   * How far the ball can lift, m.
+   */
+  lift_stop_m: number;
   /**
    * Spring load on the seated ball, N.
    */
@@ -1891,7 +1928,7 @@ export interface Consequence {
   curve: CurvePoint[];
   highest_line: OperatingPoint;
   idle: OperatingPoint;
-  leak_flow: Span;
+  leak_flow_m3_s: Span;
   /**
    * Oil temperature, K.
    */
@@ -1968,6 +2005,7 @@ export interface OperatingPoint {
    * Shift, Pa; none where either is not regulating.
    */
   shift_pa?: Span | null;
+  worst_state: RegulationState;
 }
 /**
  * Three-way decision with its probability.
