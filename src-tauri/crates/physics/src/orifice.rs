@@ -173,6 +173,12 @@ impl OrificeLaw {
         }
     }
 
+    /// The most that the drop grows with the flow anywhere below `dp`.
+    pub fn steepest(&self, dp: f64) -> f64 {
+        let inertia = self.edge.quadratic.max(self.bore.quadratic);
+        self.edge.linear + 2.0 * (inertia * dp).sqrt()
+    }
+
     #[inline]
     pub fn flow(&self, dp: f64) -> f64 {
         if self.share >= 1.0 {

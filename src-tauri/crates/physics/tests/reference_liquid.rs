@@ -3,6 +3,9 @@
 //! The points are in tests/reference/, each with its source and the tolerance that it deserves;
 //! where a check here is looser or tests only a limit of our law, it says why.
 
+// Test helpers may fail loudly.
+#![allow(clippy::unwrap_used)]
+
 use std::f64::consts::FRAC_PI_4;
 
 use physics::flow_force;
@@ -33,7 +36,9 @@ impl Point {
         self.0["id"].as_str().unwrap()
     }
     fn input(&self, name: &str) -> f64 {
-        self.0["inputs"][name]["value"].as_f64().unwrap_or_else(|| panic!("{name} in {}", self.id()))
+        self.0["inputs"][name]["value"]
+            .as_f64()
+            .unwrap_or_else(|| panic!("{name} in {}", self.id()))
     }
     fn expected(&self) -> f64 {
         self.0["output"]["value"].as_f64().unwrap()
@@ -47,17 +52,28 @@ impl Point {
     }
     fn holds_within(&self, value: f64, tolerance: f64) {
         let off = (value / self.expected() - 1.0).abs();
-        assert!(off <= tolerance, "{}: {value}, not {} (off by {off:e})", self.id(), self.expected());
+        assert!(
+            off <= tolerance,
+            "{}: {value}, not {} (off by {off:e})",
+            self.id(),
+            self.expected()
+        );
     }
 }
 
 /// The points of a file whose id starts so; exactly `count` of them, lest a check go missing.
 fn points(file: &str, prefix: &str, count: usize) -> Vec<Point> {
-    let path = format!("{}/../../../tests/reference/{file}.json", env!("CARGO_MANIFEST_DIR"));
+    let path = format!(
+        "{}/../../../tests/reference/{file}.json",
+        env!("CARGO_MANIFEST_DIR")
+    );
     let text = std::fs::read_to_string(&path).unwrap_or_else(|e| panic!("{path}: {e}"));
     let all: Vec<Value> = serde_json::from_str(&text).unwrap();
-    let found: Vec<Point> =
-        all.into_iter().map(Point).filter(|p| p.id().starts_with(prefix)).collect();
+    let found: Vec<Point> = all
+        .into_iter()
+        .map(Point)
+        .filter(|p| p.id().starts_with(prefix))
+        .collect();
     assert_eq!(found.len(), count, "{file} {prefix}");
     found
 }
@@ -100,8 +116,16 @@ fn data_sheet(t1: f64, nu1: f64, t2: f64, nu2: f64, rho15: f64) -> Oil {
 #[test]
 fn viscosity_follows_astm_d341() {
     for p in points("e_oil", "e.walther_nu", 5) {
-        let sheet = data_sheet(p.input("T1"), p.input("nu1"), p.input("T2"), p.input("nu2"), 850.0);
-        let state = sheet.at(ThermodynamicTemperature::new::<kelvin>(p.input("T"))).unwrap();
+        let sheet = data_sheet(
+            p.input("T1"),
+            p.input("nu1"),
+            p.input("T2"),
+            p.input("nu2"),
+            850.0,
+        );
+        let state = sheet
+            .at(ThermodynamicTemperature::new::<kelvin>(p.input("T")))
+            .unwrap();
         p.holds(state.kinematic().get::<square_meter_per_second>());
         let outside = p.input("T") < p.input("T1") || p.input("T") > p.input("T2");
         assert_eq!(state.extrapolated, outside, "{}", p.id());
@@ -112,7 +136,9 @@ fn viscosity_follows_astm_d341() {
 fn density_follows_astm_d1250() {
     for p in points("e_oil", "e.rho_d1250", 3) {
         let sheet = data_sheet(313.15, 34e-6, 373.15, 7.2e-6, p.input("rho15"));
-        let state = sheet.at(ThermodynamicTemperature::new::<kelvin>(p.input("T"))).unwrap();
+        let state = sheet
+            .at(ThermodynamicTemperature::new::<kelvin>(p.input("T")))
+            .unwrap();
         p.holds(state.density.get::<kilogram_per_cubic_meter>());
     }
 }
@@ -122,7 +148,11 @@ fn kinematic_viscosity_is_dynamic_over_density() {
     for p in points("e_oil", "e.mu_from_nu", 2) {
         let state = oil(p.expected(), p.input("rho"));
         let nu = state.kinematic().get::<square_meter_per_second>();
-        assert!((nu / p.input("nu") - 1.0).abs() < p.tolerance(), "{}", p.id());
+        assert!(
+            (nu / p.input("nu") - 1.0).abs() < p.tolerance(),
+            "{}",
+            p.id()
+        );
     }
 }
 
@@ -148,7 +178,10 @@ fn oil_gap_matches_thin_and_exact_annuli() {
         let gap = Annulus::new(m(d), m(c), m(p.input("L")), one(e)).unwrap();
         let leak = gap_oil::leak(&gap, pa(p.input("dp")), &oil(p.input("mu"), 850.0)).unwrap();
         // Between the two laws of geometry themselves: 1e-5 for thin gaps (REFERENCES.md, c).
-        p.holds_within(flow(leak.laminar_flow), if exact { 2e-5 } else { p.tolerance() });
+        p.holds_within(
+            flow(leak.laminar_flow),
+            if exact { 2e-5 } else { p.tolerance() },
+        );
         assert!(leak.flow < leak.laminar_flow);
     }
 }
@@ -157,7 +190,8 @@ fn oil_gap_matches_thin_and_exact_annuli() {
 #[test]
 fn oil_gap_matches_a_printed_example() {
     for p in points("c_annulus", "c.book.fox", 1) {
-        let gap = Annulus::new(m(p.input("D")), m(p.input("c")), m(p.input("L")), one(0.0)).unwrap();
+        let gap =
+            Annulus::new(m(p.input("D")), m(p.input("c")), m(p.input("L")), one(0.0)).unwrap();
         let state = oil(p.input("mu"), 850.0);
         let leak = gap_oil::leak(&gap, pa(0.1 * p.input("dp")), &state).unwrap();
         p.holds(10.0 * flow(leak.laminar_flow));
@@ -171,7 +205,10 @@ fn oil_gap_matches_a_printed_example() {
 #[test]
 fn knife_edge_keeps_the_exact_creeping_limit() {
     for p in points("c_orifices", "c.stokes_orifice", 2) {
-        let hole = Orifice { diameter: m(p.input("d")), length: m(0.0) };
+        let hole = Orifice {
+            diameter: m(p.input("d")),
+            length: m(0.0),
+        };
         let drop = pa(p.input("dp") * 1e-5);
         let q = hole.flow(drop, &oil(p.input("mu"), 850.0)).unwrap().flow;
         p.holds_within(flow(q) * 1e5, 1e-7);
@@ -182,7 +219,10 @@ fn knife_edge_keeps_the_exact_creeping_limit() {
 #[test]
 fn creeping_bore_adds_poiseuille_to_sampson() {
     let (d, length, mu) = (1e-3_f64, 4e-3, 0.5);
-    let hole = Orifice { diameter: m(d), length: m(length) };
+    let hole = Orifice {
+        diameter: m(d),
+        length: m(length),
+    };
     let q = flow(hole.flow(pa(1e-3), &oil(mu, 850.0)).unwrap().flow);
     let resistance =
         24.0 * mu / d.powi(3) + 128.0 * mu * length / (std::f64::consts::PI * d.powi(4));
@@ -193,8 +233,13 @@ fn creeping_bore_adds_poiseuille_to_sampson() {
 #[test]
 fn knife_edge_tends_to_the_jet() {
     for p in points("c_orifices", "c.orifice_Q", 3) {
-        let hole = Orifice { diameter: m(p.input("d")), length: m(0.0) };
-        let q = hole.flow(pa(p.input("dp")), &oil(1e-4, p.input("rho"))).unwrap();
+        let hole = Orifice {
+            diameter: m(p.input("d")),
+            length: m(0.0),
+        };
+        let q = hole
+            .flow(pa(p.input("dp")), &oil(1e-4, p.input("rho")))
+            .unwrap();
         p.holds_within(flow(q.flow) * p.input("Cd") / 0.611_015, 1e-5);
         assert!(q.reynolds.get::<ratio>() > 1e4);
     }
@@ -210,8 +255,13 @@ fn drop_for(re_h: f64, d: f64, mu: f64, rho: f64) -> f64 {
 fn bore_agrees_with_the_long_orifice_correlation() {
     for p in points("c_orifices", "c.ldm_Cd_reh", 3) {
         let (d, mu, rho) = (1e-3, 1e-3, 850.0);
-        let hole = Orifice { diameter: m(d), length: m(d * p.input("L_over_d")) };
-        let q = hole.flow(pa(drop_for(p.input("Re_h"), d, mu, rho)), &oil(mu, rho)).unwrap();
+        let hole = Orifice {
+            diameter: m(d),
+            length: m(d * p.input("L_over_d")),
+        };
+        let q = hole
+            .flow(pa(drop_for(p.input("Re_h"), d, mu, rho)), &oil(mu, rho))
+            .unwrap();
         p.holds_within(q.coefficient.get::<ratio>(), 0.05);
         // And the published value lies in the band that the result carries.
         let low = q.coefficient * (q.flow_low / q.flow);
@@ -226,12 +276,21 @@ fn bore_agrees_with_the_long_orifice_correlation() {
 fn band_holds_the_short_tube_law() {
     for p in points("c_orifices", "c.short_tube_Cd", 4) {
         let (d, mu, rho) = (p.input("d"), 1e-3, 850.0);
-        let hole = Orifice { diameter: m(d), length: m(p.input("L")) };
+        let hole = Orifice {
+            diameter: m(d),
+            length: m(p.input("L")),
+        };
         let re_h = p.input("Re") / p.expected();
-        let q = hole.flow(pa(drop_for(re_h, d, mu, rho)), &oil(mu, rho)).unwrap();
+        let q = hole
+            .flow(pa(drop_for(re_h, d, mu, rho)), &oil(mu, rho))
+            .unwrap();
         let low = (q.coefficient * (q.flow_low / q.flow)).get::<ratio>();
         let high = (q.coefficient * (q.flow_high / q.flow)).get::<ratio>();
-        assert!(low <= p.expected() * (1.0 + 1e-6) && p.expected() * (1.0 - 1e-6) <= high, "{}", p.id());
+        assert!(
+            low <= p.expected() * (1.0 + 1e-6) && p.expected() * (1.0 - 1e-6) <= high,
+            "{}",
+            p.id()
+        );
     }
 }
 
@@ -240,7 +299,10 @@ fn band_holds_the_short_tube_law() {
 fn orifices_in_series_share_the_drop() {
     for p in points("c_orifices", "c.series_orifices", 3) {
         let state = oil(1e-4, 850.0);
-        let edge = |name| Orifice { diameter: m(p.input(name)), length: m(0.0) };
+        let edge = |name| Orifice {
+            diameter: m(p.input(name)),
+            length: m(0.0),
+        };
         let (ps, pr) = (p.input("p_s"), p.input("p_r"));
         let (mut low, mut high) = (pr, ps);
         for _ in 0..80 {
@@ -264,7 +326,9 @@ fn flow_force_is_merritts() {
         let (dp, rho) = (p.input("dp"), 850.0);
         let q = p.input("Cd") * p.input("A") * (2.0 * dp / rho).sqrt();
         let rate = VolumeRate::new::<cubic_meter_per_second>(q);
-        let f = flow_force::steady(rate, pa(dp), &oil(0.01, rho)).unwrap().get::<newton>();
+        let f = flow_force::steady(rate, pa(dp), &oil(0.01, rho))
+            .unwrap()
+            .get::<newton>();
         p.holds(f * p.input("Cv") / 0.98);
     }
 }
@@ -272,8 +336,13 @@ fn flow_force_is_merritts() {
 #[test]
 fn spring_rate_follows_shigley_and_en_13906() {
     let rate = |p: &Point| {
-        rate_from_geometry(m(p.input("d")), m(p.input("D")), one(p.input("Na")), pa(p.input("G")))
-            .unwrap()
+        rate_from_geometry(
+            m(p.input("d")),
+            m(p.input("D")),
+            one(p.input("Na")),
+            pa(p.input("G")),
+        )
+        .unwrap()
     };
     for p in points("f_spring_basics", "f.rate", 3) {
         p.holds(rate(&p).get::<newton_per_meter>());
@@ -282,7 +351,10 @@ fn spring_rate_follows_shigley_and_en_13906() {
         p.holds(rate(&p).get::<newton_per_meter>());
     }
     for p in points("f_spring_basics", "f.force_at_length", 2) {
-        let spring = Spring { load_at_rest: n(0.05), rate: rate(&p) };
+        let spring = Spring {
+            load_at_rest: n(0.05),
+            rate: rate(&p),
+        };
         let load = spring.load_at(m(p.input("L0") - p.input("L"))).unwrap();
         p.holds(load.get::<newton>() - 0.05);
     }
@@ -338,13 +410,25 @@ fn ball_area_meets_the_bore_at_the_published_lift() {
 fn ball_cracks_where_the_spring_yields() {
     for p in points("n_relief", "n.cracking_pressure", 2) {
         let seat = p.input("d_seat");
-        let relief = ball(1.3 * seat, seat, p.input("k") * p.input("x0"), p.input("k"), 0.65);
+        let relief = ball(
+            1.3 * seat,
+            seat,
+            p.input("k") * p.input("x0"),
+            p.input("k"),
+            0.65,
+        );
         // Ours drains to sump; a back pressure only adds.
         p.holds(relief.cracking_pressure().unwrap().get::<pascal>() + p.input("p_back"));
     }
     for p in points("n_relief", "n.book.esposito_8_1", 1) {
         let seat = (p.input("area") / FRAC_PI_4).sqrt();
-        let relief = ball(1.1 * seat, seat, p.input("k") * p.input("x0"), p.input("k"), 0.65);
+        let relief = ball(
+            1.1 * seat,
+            seat,
+            p.input("k") * p.input("x0"),
+            p.input("k"),
+            0.65,
+        );
         p.holds(relief.cracking_pressure().unwrap().get::<pascal>());
     }
 }
@@ -354,12 +438,21 @@ fn ball_cracks_where_the_spring_yields() {
 fn ball_relief_passes_the_published_flow() {
     for p in points("n_relief", "n.relief_flow_ball", 2) {
         let (k, cd, rho) = (p.input("k"), p.input("Cd"), p.input("rho"));
-        let relief = ball(p.input("D_ball"), p.input("d_seat"), k * p.input("x0"), k, cd);
+        let relief = ball(
+            p.input("D_ball"),
+            p.input("d_seat"),
+            k * p.input("x0"),
+            k,
+            cd,
+        );
         let lift = relief.lift(pa(p.input("p"))).unwrap();
         let area = relief.area_at(lift).unwrap().get::<square_meter>();
         p.holds(cd * area * (2.0 * p.input("p") / rho).sqrt());
         let q = relief.flow(pa(p.input("p")), &oil(1e-4, rho)).unwrap();
         p.holds_within(flow(q), 1e-3);
-        assert!(relief.flow(pa(p.input("p")), &oil(2.0, rho)).unwrap() < q, "cold oil passes less");
+        assert!(
+            relief.flow(pa(p.input("p")), &oil(2.0, rho)).unwrap() < q,
+            "cold oil passes less"
+        );
     }
 }

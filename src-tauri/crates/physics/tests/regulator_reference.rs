@@ -1,6 +1,9 @@
 //! The static regulator against an independent solution of the same equations in SciPy, written
 //! afresh in other variables (tests/reference/regulator_scipy.py).
 
+// Test helpers may fail loudly.
+#![allow(clippy::unwrap_used)]
+
 mod regulator_support;
 
 use physics::fluid::OilState;
@@ -38,7 +41,10 @@ fn edge(v: &Value, travel: Travel) -> Opening {
 }
 
 fn hole(v: &Value) -> Orifice {
-    Orifice { diameter: m(f(v, "diameter_m")), length: m(f(v, "length_m")) }
+    Orifice {
+        diameter: m(f(v, "diameter_m")),
+        length: m(f(v, "length_m")),
+    }
 }
 
 fn node(v: &Value) -> Node {
@@ -105,15 +111,21 @@ fn regulator(v: &Value) -> Regulator {
 
 #[test]
 fn static_balance_agrees_with_scipy() {
-    let path =
-        concat!(env!("CARGO_MANIFEST_DIR"), "/../../../tests/reference/regulator_scipy.json");
+    let path = concat!(
+        env!("CARGO_MANIFEST_DIR"),
+        "/../../../tests/reference/regulator_scipy.json"
+    );
     let file: Value = serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap();
     let cases = file["cases"].as_array().unwrap();
     assert!(cases.len() >= 40);
     let mut worst: f64 = 0.0;
     let mut seen = std::collections::BTreeMap::new();
     for case in cases {
-        let (id, v, want) = (case["id"].as_str().unwrap(), &case["valve"], &case["answer"]);
+        let (id, v, want) = (
+            case["id"].as_str().unwrap(),
+            &case["valve"],
+            &case["answer"],
+        );
         let branch = match v["branch"].as_str().unwrap() {
             "rising" => Branch::Rising,
             "falling" => Branch::Falling,
@@ -125,7 +137,11 @@ fn static_balance_agrees_with_scipy() {
         let mut compare = |name: &str, value: f64, scale: f64| {
             let off = (value - f(want, name)).abs() / scale;
             worst = worst.max(off);
-            assert!(off < 1e-8, "{id}: {name} {value}, SciPy {} (off {off:e})", want[name]);
+            assert!(
+                off < 1e-8,
+                "{id}: {name} {value}, SciPy {} (off {off:e})",
+                want[name]
+            );
         };
         // Against the sizes that matter: 1 MPa, 1 mm, 1 L/min.
         compare("feed_pa", got.feed.value, 1e6);
@@ -137,11 +153,16 @@ fn static_balance_agrees_with_scipy() {
         compare("demand_m3_per_s", got.flows.demand.value, LPM);
         compare("relief_m3_per_s", got.flows.relief.value, LPM);
         let on_stop = want["on_stop"].as_bool().unwrap();
-        let stopped = matches!(got.state, RegulatorState::FullyOpen | RegulatorState::FullyExhausting)
-            || got.spool_position.value == f(v, "stroke_m");
+        let stopped = matches!(
+            got.state,
+            RegulatorState::FullyOpen | RegulatorState::FullyExhausting
+        ) || got.spool_position.value == f(v, "stroke_m");
         assert_eq!(stopped, on_stop, "{id}");
     }
-    println!("{} cases, worst difference {worst:e} of scale, states {seen:?}", cases.len());
+    println!(
+        "{} cases, worst difference {worst:e} of scale, states {seen:?}",
+        cases.len()
+    );
     // The cases reach every state.
     assert_eq!(seen.len(), 4, "{seen:?}");
 }

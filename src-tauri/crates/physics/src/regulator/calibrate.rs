@@ -4,7 +4,7 @@ use uom::si::f64::{Force, Pressure};
 use uom::si::force::newton;
 use uom::si::pressure::pascal;
 
-use super::circuit::{DrainLaw, End, Laws, Pressures};
+use super::circuit::Pressures;
 use super::description::Regulator;
 use super::solve::Trial;
 use crate::error::PhysicsError;
@@ -31,7 +31,13 @@ impl Regulator {
         let laws = self.circuit(oil)?.laws;
         let feed = range::SETPOINT.check(setpoint.get::<pascal>())?;
         let line = range::LINE_PRESSURE.check(line.get::<pascal>())?;
-        let p = laws.pressures_at_feed(line, feed);
+        let mut p = Pressures {
+            line,
+            feed,
+            reaction: feed,
+            chamber: 0.0,
+        };
+        laws.set_reaction(&mut p);
         let gain = |x: f64| laws.gain(&Trial { p, x });
         let (open, shut) = (gain(0.0), gain(laws.stroke));
         if open <= 0.0 || shut >= 0.0 {
@@ -66,34 +72,5 @@ impl Regulator {
             },
             ..self.clone()
         })
-    }
-}
-
-impl Laws {
-    /// Reaction and chamber pressure that go with a feed pressure.
-    fn pressures_at_feed(&self, line: f64, feed: f64) -> Pressures {
-        let mut p = Pressures {
-            line,
-            feed,
-            reaction: feed,
-            chamber: 0.0,
-        };
-        let base = p;
-        let Some(orifice) = self.orifice else {
-            self.set_chamber(&mut p);
-            return p;
-        };
-        let gain = |reaction: f64| {
-            let mut q = base;
-            q.reaction = reaction;
-            if self.reaction_meets_chamber && !matches!(self.drain, DrainLaw::Open) {
-                self.set_chamber(&mut q);
-            }
-            orifice.flow(feed - reaction) + self.leaks_into(End::Reaction, &q)
-        };
-        let high = line.max(feed).max(self.highest_held);
-        p.reaction = bracketed(gain, 0.0, gain(0.0), high, gain(high), 0.0);
-        self.set_chamber(&mut p);
-        p
     }
 }

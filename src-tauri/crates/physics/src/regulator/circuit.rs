@@ -106,8 +106,8 @@ pub(super) struct Laws {
     pub demand: Option<DemandLaw>,
     pub relief: Option<ReliefLaw>,
     leaks: [Option<LeakLaw>; MAX_LEAKS],
-    /// The reaction chamber trades oil with feed past a land, beside the orifice.
-    pub reaction_meets_feed: bool,
+    /// Solve in the feed pressure rather than in the reaction pressure.
+    pub feed_first: bool,
     /// The reaction chamber trades oil with the spring chamber.
     pub reaction_meets_chamber: bool,
     /// The highest pressure that a neighbour is held at.
@@ -171,6 +171,23 @@ impl Regulator {
                 .flatten()
                 .any(|l| (l.from == a && l.to == b) || (l.from == b && l.to == a))
         };
+        let orifice = self.balance_orifice.map(|o| o.law(mu, rho)).transpose()?;
+        let reaction_meets_chamber = meet(End::Reaction, End::Chamber);
+        // From the reaction pressure the feed pressure follows at once, unless the reaction
+        // chamber meets feed or the spring chamber. Where its leaks pass far more than the
+        // orifice, the reaction pressure is pinned to a neighbour's and no longer tells feed.
+        let pinned = orifice.is_some_and(|o| {
+            let touches = |l: &&LeakLaw| l.from == End::Reaction || l.to == End::Reaction;
+            let passes: f64 = leaks
+                .iter()
+                .flatten()
+                .filter(touches)
+                .map(|l| 1.0 / l.loss.linear)
+                .sum();
+            o.steepest(range::OIL_PRESSURE.high) * passes > 100.0
+        });
+        let feed_first = orifice.is_some()
+            && (pinned || reaction_meets_chamber || meet(End::Reaction, End::Feed));
         let laws = Laws {
             reaction_area: range::SPOOL_AREA
                 .check_as("reaction_area_m2", self.reaction_area.get::<square_meter>())?,
@@ -185,7 +202,7 @@ impl Regulator {
             density: rho,
             supply: self.supply.law(mu, rho)?,
             exhaust: self.exhaust.map(|e| e.law(mu, rho)).transpose()?,
-            orifice: self.balance_orifice.map(|o| o.law(mu, rho)).transpose()?,
+            orifice,
             drain: match self.spring_chamber_drain {
                 Drain::Open => DrainLaw::Open,
                 Drain::Blocked => DrainLaw::Blocked,
@@ -194,8 +211,8 @@ impl Regulator {
             demand: demand_law(&self.demand, mu, rho)?,
             relief: self.relief.map(|r| r.law(mu, rho)).transpose()?,
             leaks,
-            reaction_meets_feed: meet(End::Reaction, End::Feed),
-            reaction_meets_chamber: meet(End::Reaction, End::Chamber),
+            feed_first,
+            reaction_meets_chamber,
             highest_held,
         };
         // After the numbers, so that a nonsensical one is told as such.

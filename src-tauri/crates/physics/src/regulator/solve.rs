@@ -2,10 +2,11 @@
 //!
 //! Given the reaction pressure, its leaks tell the flow through the balance orifice and so the
 //! feed pressure; the chamber's leaks tell the chamber pressure; the forces tell where the spool
-//! rests, on a stop or between; and the oil that feed then gains or loses is the residual. At the
-//! lowest pressure of all neighbours feed can only gain, at the highest only lose, so there is
-//! always a root. Where positive feedback (a filled spring chamber) allows more than one, one of
-//! them is found.
+//! rests, on a stop or between; and the oil that feed then gains or loses is the residual. (Where
+//! the reaction chamber's leaks dwarf its orifice, the feed pressure is the unknown instead and
+//! the reaction pressure follows from it.) At the lowest pressure of all neighbours feed can only
+//! gain, at the highest only lose, so there is always a root. Where positive feedback (a filled
+//! spring chamber) allows more than one, one of them is found.
 
 use uom::si::f64::{Force, Length, Pressure, VolumeRate};
 use uom::si::force::newton;
@@ -16,6 +17,7 @@ use uom::si::volume_rate::cubic_meter_per_second;
 use super::circuit::{Circuit, DrainLaw, End, Laws, Pressures};
 use super::description::MAX_LEAKS;
 use super::result::{Branch, Flows, LeakFlows, OperatingPoint, RegulatorState};
+use super::spool::Rest;
 use crate::error::PhysicsError;
 use crate::range;
 use crate::root::bracketed;
@@ -70,7 +72,7 @@ impl Circuit {
                 exhaust: rate(laws.exhaust_flow(x, &p)),
                 demand: rate(laws.demand.map_or(0.0, |d| d.flow(p.feed))),
                 relief: rate(laws.relief.map_or(0.0, |r| r.flow(p.feed))),
-                balance: rate(-laws.leaks_into(End::Reaction, &p)),
+                balance: rate(laws.balance_flow(&p)),
                 drain: rate(laws.drain_flow(&p)),
                 leaks,
                 mass_balance_residual: rate(laws.gain(trial)),
@@ -84,19 +86,38 @@ impl Circuit {
 impl Laws {
     /// The balance at one line pressure.
     pub(super) fn balance(&self, line: f64, branch: Branch) -> Trial {
-        let mut guess = 0.5 * self.stroke;
-        let mut gain = |reaction: f64| {
-            let trial = self.trial(line, reaction, branch, guess);
-            guess = trial.x;
-            self.gain(&trial)
+        let mut last = Rest {
+            x: 0.5 * self.stroke,
+            stiffness: f64::INFINITY,
         };
+        let mut known = 0.0;
+        let mut trial = |unknown: f64| {
+            let mut p = Pressures {
+                line,
+                feed: unknown,
+                reaction: unknown,
+                chamber: 0.0,
+            };
+            if self.feed_first {
+                self.set_reaction(&mut p);
+            } else if let Some(orifice) = self.orifice {
+                p.feed = p.reaction + orifice.drop(-self.leaks_into(End::Reaction, &p));
+            }
+            self.set_chamber(&mut p);
+            // Where the spool will be, had only the reaction pressure changed.
+            let guess = last.x + (p.reaction - known) * self.reaction_area / last.stiffness;
+            last = self.rest(&p, branch, guess);
+            known = p.reaction;
+            Trial { p, x: last.x }
+        };
+        let mut gain = |unknown: f64| self.gain(&trial(unknown));
         // Where the spool would leave either stop by the spring alone: as a rule the answer lies
         // just there, so these two save most of the steps.
         let highest = line.max(self.highest_held);
         let leave = (self.load / self.reaction_area).min(highest);
         let arrive = ((self.load + self.rate * self.stroke) / self.reaction_area).min(highest);
         let at_leave = gain(leave);
-        let reaction = if at_leave <= 0.0 {
+        let unknown = if at_leave <= 0.0 {
             let at_zero = gain(0.0);
             bracketed(&mut gain, 0.0, at_zero, leave, at_leave, 0.0)
         } else {
@@ -108,60 +129,27 @@ impl Laws {
                 bracketed(&mut gain, arrive, at_arrive, highest, at_highest, 0.0)
             }
         };
-        self.trial(line, reaction, branch, guess)
+        trial(unknown)
     }
 
-    /// Everything that follows from the reaction pressure.
-    fn trial(&self, line: f64, reaction: f64, branch: Branch, guess: f64) -> Trial {
-        let mut p = Pressures {
-            line,
-            feed: reaction,
-            reaction,
-            chamber: 0.0,
-        };
-        self.set_feed(&mut p);
-        self.set_chamber(&mut p);
-        let x = self.rest(&p, branch, guess);
-        Trial { p, x }
-    }
-
-    /// Feed pressure from the reaction pressure, by the balance of the reaction chamber.
-    fn set_feed(&self, p: &mut Pressures) {
+    /// Reaction and chamber pressure from feed and line pressure.
+    pub(super) fn set_reaction(&self, p: &mut Pressures) {
         let Some(orifice) = self.orifice else {
+            p.reaction = p.feed;
+            self.set_chamber(p);
             return;
         };
-        if !self.reaction_meets_feed && !self.reaction_meets_chamber {
-            p.feed = p.reaction + orifice.drop(-self.leaks_into(End::Reaction, p));
-            return;
-        }
         let base = *p;
-        let short = |feed: f64| {
-            let mut q = base;
-            q.feed = feed;
+        let gain = |reaction: f64| {
+            let mut q = Pressures { reaction, ..base };
             if self.reaction_meets_chamber {
                 self.set_chamber(&mut q);
             }
-            orifice.flow(feed - q.reaction) + self.leaks_into(End::Reaction, &q)
+            orifice.flow(q.feed - reaction) + self.leaks_into(End::Reaction, &q)
         };
-        let start = short(p.reaction);
-        if start == 0.0 {
-            return;
-        }
-        // Rising with feed; step away from the reaction pressure until it has changed sign.
-        let direction = if start > 0.0 { -1.0 } else { 1.0 };
-        let mut step = 1e3;
-        let (mut near, mut at_near) = (p.reaction, start);
-        for _ in 0..80 {
-            let far = p.reaction + direction * step;
-            let at_far = short(far);
-            if (at_far > 0.0) != (at_near > 0.0) {
-                p.feed = bracketed(short, near, at_near, far, at_far, 0.0);
-                return;
-            }
-            (near, at_near) = (far, at_far);
-            step *= 4.0;
-        }
-        p.feed = near;
+        let high = p.line.max(p.feed).max(self.highest_held);
+        p.reaction = bracketed(gain, 0.0, gain(0.0), high, gain(high), 0.0);
+        self.set_chamber(p);
     }
 
     /// Chamber pressure from all others, by the balance of the spring chamber.
@@ -196,6 +184,16 @@ impl Laws {
         self.exhaust.map_or(0.0, |e| e.flow(x, p.feed))
     }
 
+    /// Flow from feed to the reaction chamber, through the orifice (or at once, without one).
+    #[inline]
+    fn balance_flow(&self, p: &Pressures) -> f64 {
+        match self.orifice {
+            Some(orifice) if self.feed_first => orifice.flow(p.feed - p.reaction),
+            // Not a bare minus: no flow is 0, not -0.
+            _ => 0.0 - self.leaks_into(End::Reaction, p),
+        }
+    }
+
     /// What feed gains, all flows told.
     #[inline]
     pub(super) fn gain(&self, trial: &Trial) -> f64 {
@@ -204,7 +202,7 @@ impl Laws {
             - self.exhaust_flow(*x, p)
             - self.demand.map_or(0.0, |d| d.flow(p.feed))
             - self.relief.map_or(0.0, |r| r.flow(p.feed))
-            + self.leaks_into(End::Reaction, p)
+            - self.balance_flow(p)
             + self.leaks_into(End::Feed, p)
     }
 
@@ -232,7 +230,7 @@ impl Laws {
                     _ => {}
                 }
             }
-            entering += self.leaks_into(End::Reaction, &p).max(0.0);
+            entering += (-self.balance_flow(&p)).max(0.0);
             if supply < AUTHORITY * entering {
                 return RegulatorState::LostControl;
             }

@@ -60,7 +60,10 @@ pub fn lpm(x: f64) -> VolumeRate {
     m3_s(x * LPM)
 }
 pub fn spring(load: f64, rate: f64) -> Spring {
-    Spring { load_at_rest: n(load), rate: SpringRate::new::<newton_per_meter>(rate) }
+    Spring {
+        load_at_rest: n(load),
+        rate: SpringRate::new::<newton_per_meter>(rate),
+    }
 }
 
 /// An invented oil in the usual range of transmission oils.
@@ -103,7 +106,10 @@ pub fn as_new() -> Regulator {
         stroke: mm(3.0),
         supply: edge(1.2, Travel::Closes),
         exhaust: Some(edge(-1.5, Travel::Opens)),
-        balance_orifice: Some(Orifice { diameter: mm(0.8), length: mm(0.0) }),
+        balance_orifice: Some(Orifice {
+            diameter: mm(0.8),
+            length: mm(0.0),
+        }),
         leaks: vec![],
         spring_chamber_drain: Drain::Open,
         friction: n(0.0),
@@ -119,7 +125,9 @@ pub fn as_new() -> Regulator {
 
 /// The same, set to 100 psi at 200 psi of line, hot.
 pub fn set() -> Regulator {
-    as_new().calibrated(psi(100.0), psi(200.0), &oil(90.0)).unwrap()
+    as_new()
+        .calibrated(psi(100.0), psi(200.0), &oil(90.0))
+        .unwrap()
 }
 
 /// A ball relief for it.
