@@ -12,18 +12,18 @@ export const FEED: PlotData = {
       label: 'as measured',
       tone: 'outside',
       stroke: 'solid',
-      points: line.map((x) => ({ x, y: x < 118 ? x : settle(x, 128.6, 13) })),
+      points: line.map((x) => ({ x, y: Math.min(x, settle(x, 128.6, 8)) })),
       band: line.map((x) => ({
         x,
-        low: x < 118 ? x - 0.5 : settle(x, 123, 6),
-        high: x < 128 ? x + 0.5 : settle(x, 145, 22),
+        low: Math.min(x - 0.5, settle(x, 123, 6)),
+        high: Math.min(x + 0.5, settle(x, 145, 12)),
       })),
     },
     {
       label: 'as new',
       tone: 'ink',
       stroke: 'dotted',
-      points: line.map((x) => ({ x, y: x < 112 ? x : settle(x, 119.2, 5) })),
+      points: line.map((x) => ({ x, y: Math.min(x, settle(x, 119.2, 3)) })),
     },
   ],
   limits: [

@@ -57,6 +57,8 @@ export interface Layout {
 const LEAST_GAP = 3;
 const WALL = 22;
 const STUB = 12;
+/** Air above the uppermost label. */
+const AIR = 4;
 const DUCT = 9;
 const END = 9;
 
@@ -117,7 +119,7 @@ export function layOut(input: LayoutInput): Layout {
   );
   const rowsAbove = above.length === 0 ? 0 : 1 + Math.max(...aboveRows.map((place) => place.row));
 
-  const wallTop = rowsAbove * lineHeight + STUB;
+  const wallTop = AIR + rowsAbove * lineHeight + STUB;
   const centre = wallTop + WALL + deepest;
   const wallBottom = centre + deepest + WALL;
 
@@ -155,7 +157,7 @@ export function layOut(input: LayoutInput): Layout {
   const texts: Text[] = [
     ...above.map((label, index): Text => {
       const place = aboveRows[index] ?? { centre: label.anchor, row: 0, anchor: label.anchor };
-      const baseline = (rowsAbove - place.row) * lineHeight - 0.3 * lineHeight;
+      const baseline = AIR + (rowsAbove - place.row) * lineHeight - 0.3 * lineHeight;
       const from = baseline + 0.3 * lineHeight;
       const target =
         label.kind === 'port'

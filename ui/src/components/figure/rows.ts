@@ -19,60 +19,82 @@ interface Spot extends PlacedLabel {
   readonly end: number;
 }
 
-interface Trial {
-  readonly spots: readonly Spot[];
+interface Option {
+  readonly spot: Spot;
   readonly cost: number;
 }
 
 const GAP = 6;
 /** Room that a leader keeps from a label that it passes. */
-const LEADER = 3;
+const LEADER = 5;
 const ROW_COST = 8;
 const SHIFT_COST = 4;
 const ANCHOR_COST = 2;
 const SHIFTS = [0, 0.2, -0.2, 0.35, -0.35, 0.5, -0.5];
-/** Trials that are kept from one label to the next. */
-const BEAM = 120;
+/** Steps after which the best found so far has to do. */
+const PATIENCE = 20_000;
 
 /**
  * Puts labels into rows so that none covers another, and no leader from a farther row runs through
- * a label of a nearer one: a beam search from left to right for few rows and short shifts. Order of
- * the answer is that of the question.
+ * a label of a nearer one: a branch-and-bound search from left to right for few rows and short
+ * shifts. Order of the answer is that of the question.
  */
 export function placeInRows(labels: readonly RowLabel[], min: number, max: number): PlacedLabel[] {
   const order = labels.map((_, index) => index);
   order.sort((a, b) => (labels[a]?.anchors[0] ?? 0) - (labels[b]?.anchors[0] ?? 0));
-  let trials: Trial[] = [{ spots: [], cost: 0 }];
-  for (const index of order) {
+  const options = order.map((index) => {
     const label = labels[index];
-    if (!label) continue;
-    const spots = spotsOf(label, min, max, labels.length);
-    const next: Trial[] = [];
-    for (const trial of trials) {
-      for (const { spot, cost } of spots) {
-        if (trial.spots.every((other) => apart(spot, other))) {
-          next.push({ spots: [...trial.spots, spot], cost: trial.cost + cost });
-        }
-      }
-    }
-    // Nothing fits beside the kept trials: the label goes above all, on a row of its own.
-    if (next.length === 0) {
-      for (const trial of trials) {
-        const row = 1 + Math.max(-1, ...trial.spots.map((spot) => spot.row));
-        const anchor = label.anchors[0] ?? 0;
-        next.push({ spots: [...trial.spots, spotAt(label, anchor, anchor, row, min, max)], cost: 1e3 });
-      }
-    }
-    next.sort((a, b) => a.cost - b.cost);
-    trials = next.slice(0, BEAM);
-  }
-  const best = trials[0]?.spots ?? [];
+    return label ? optionsOf(label, min, max, labels.length) : [];
+  });
+  const best = search(options) ?? stacked(order, labels, min, max);
   const answer: PlacedLabel[] = [];
   order.forEach((index, place) => {
     const spot = best[place];
     if (spot) answer[index] = { centre: spot.centre, row: spot.row, anchor: spot.anchor };
   });
   return answer;
+}
+
+function search(options: readonly (readonly Option[])[]): readonly Spot[] | undefined {
+  // What the labels still to come cost at least.
+  const least = options.map((of) => of[0]?.cost ?? 0);
+  const ahead = least.map((_, from) => least.slice(from).reduce((sum, cost) => sum + cost, 0));
+  const chosen: Spot[] = [];
+  let best: Spot[] | undefined;
+  let bestCost = Infinity;
+  let steps = 0;
+  const place = (depth: number, cost: number): void => {
+    if (depth === options.length) {
+      best = [...chosen];
+      bestCost = cost;
+      return;
+    }
+    for (const option of options[depth] ?? []) {
+      steps += 1;
+      const total = cost + option.cost;
+      if (steps > PATIENCE || total + (ahead[depth + 1] ?? 0) >= bestCost) return;
+      if (!chosen.every((other) => apart(option.spot, other))) continue;
+      chosen.push(option.spot);
+      place(depth + 1, total);
+      chosen.pop();
+    }
+  };
+  place(0, 0);
+  return best;
+}
+
+/** Where nothing keeps everything apart: each label on a row of its own. */
+function stacked(
+  order: readonly number[],
+  labels: readonly RowLabel[],
+  min: number,
+  max: number,
+): readonly Spot[] {
+  return order.flatMap((index, row) => {
+    const label = labels[index];
+    const anchor = label?.anchors[0] ?? 0;
+    return label ? [spotAt(label, anchor, anchor, row, min, max)] : [];
+  });
 }
 
 function spotAt(
@@ -88,9 +110,9 @@ function spotAt(
   return { anchor, centre, row, start: centre - half, end: centre + half };
 }
 
-function spotsOf(label: RowLabel, min: number, max: number, rows: number) {
-  const spots: { spot: Spot; cost: number }[] = [];
-  for (let row = 0; row < Math.min(rows, 4); row += 1) {
+function optionsOf(label: RowLabel, min: number, max: number, rows: number): Option[] {
+  const spots: Option[] = [];
+  for (let row = 0; row < rows; row += 1) {
     label.anchors.forEach((anchor, choice) => {
       for (const shift of SHIFTS) {
         const spot = spotAt(label, anchor, anchor + shift * label.width, row, min, max);
@@ -101,7 +123,7 @@ function spotsOf(label: RowLabel, min: number, max: number, rows: number) {
       }
     });
   }
-  return spots;
+  return spots.sort((a, b) => a.cost - b.cost);
 }
 
 function apart(a: Spot, b: Spot): boolean {

@@ -1,6 +1,6 @@
 import { scaleLinear } from 'd3-scale';
 import { area, line } from 'd3-shape';
-import { type Box, type Candidate, type Spot, placeLabels } from './place';
+import { type Box, type Candidate, type Dot, type Spot, placeLabels } from './place';
 import { type PlotData, type PlotPoint, rangeOf, valueAt } from './plot';
 
 export interface PlotInput {
@@ -35,6 +35,8 @@ export interface PlotLayout {
   readonly gaps: readonly { readonly x: number; readonly width: number }[];
   readonly marks: readonly { readonly x: number; readonly y: number; readonly bars: string }[];
   readonly labels: readonly EndLabel[];
+  /** Names that had no room in the plot, by their number there. */
+  readonly key: readonly { readonly number: number; readonly label: string; readonly kind: EndLabel['kind'] }[];
   readonly toX: (value: number) => number;
   readonly toY: (value: number) => number;
   readonly fromX: (px: number) => number;
@@ -88,6 +90,9 @@ export function layOutPlot(input: PlotInput): PlotLayout {
     .y0((part) => y(part.low))
     .y1((part) => y(part.high));
 
+  // Large text on a small screen: numbers in the plot, their names below it.
+  const compact = width < COMPACT * em;
+  const named = namesOf(data);
   const limits = data.limits ?? [];
   const gaps = (data.gaps ?? []).map((gap) => ({
     x: x(Math.max(gap.from, xLow)),
@@ -114,11 +119,28 @@ export function layOutPlot(input: PlotInput): PlotLayout {
     limits: limits.map((limit) => `M${x(limit.from ?? xLow)} ${y(limit.y)}H${x(limit.to ?? xHigh)}`),
     gaps,
     marks,
-    labels: labelsOf(input, frame, size, x, y),
+    labels: labelsOf(input, frame, size, x, y, (kind, index, label) =>
+      compact ? String(1 + named.findIndex((n) => n.kind === kind && n.index === index)) : label,
+    ),
+    key: compact ? named.map(({ kind, label }, at) => ({ number: at + 1, kind, label })) : [],
     toX: (value) => x(value),
     toY: (value) => y(value),
     fromX: (px) => x.invert(px),
   };
+}
+
+/** Text heights across, below which names don't fit into the plot. */
+const COMPACT = 16;
+
+function namesOf(data: PlotData): { kind: EndLabel['kind']; index: number; label: string }[] {
+  const named = (kind: EndLabel['kind'], list: readonly { readonly label: string }[] = []) =>
+    list.map(({ label }, index) => ({ kind, index, label })).filter(({ label }) => label !== '');
+  return [
+    ...named('series', data.series),
+    ...named('limit', data.limits),
+    ...named('gap', data.gaps),
+    ...named('mark', data.marks),
+  ];
 }
 
 const CAP = 4;
@@ -134,18 +156,25 @@ type Scale = (value: number) => number;
 /** Where along a line its label may stand, as shares of the way: the end first. */
 const ALONG = [1, 0.8, 0.6, 0.4, 0.2];
 
-function labelsOf(input: PlotInput, frame: Box, size: number, x: Scale, y: Scale): EndLabel[] {
+function labelsOf(
+  input: PlotInput,
+  frame: Box,
+  size: number,
+  x: Scale,
+  y: Scale,
+  name: (kind: EndLabel['kind'], index: number, label: string) => string,
+): EndLabel[] {
   const { data, measure } = input;
   const high = 1.2 * size;
   const [xLow, xHigh] = rangeOf(data, 'x');
-  const lines: Spot[] = [];
+  const lines: Dot[] = [];
   const wanted: { label: Omit<EndLabel, 'x' | 'y'>; candidate: Candidate }[] = [];
 
-  const sample = (value: (at: number) => number | null) => {
+  const sample = (line: string, value: (at: number) => number | null) => {
     for (let px = frame.left; px <= frame.right; px += 6) {
       const at = xLow + ((px - frame.left) / (frame.right - frame.left)) * (xHigh - xLow);
       const found = value(at);
-      if (found !== null) lines.push({ x: px, y: y(found) });
+      if (found !== null) lines.push({ x: px, y: y(found), line });
     }
   };
   const alongside = (text: string, value: (at: number) => number | null): Candidate => {
@@ -164,48 +193,62 @@ function labelsOf(input: PlotInput, frame: Box, size: number, x: Scale, y: Scale
     return { width, height: high, spots: spots.length > 0 ? spots : [{ x: frame.right, y: frame.top }] };
   };
 
-  for (const series of data.series) sample((at) => valueAt(series.points, at));
-  for (const limit of data.limits ?? []) {
-    sample((at) => (at >= (limit.from ?? xLow) && at <= (limit.to ?? xHigh) ? limit.y : null));
-  }
+  data.series.forEach((series, index) => {
+    sample(`series ${index}`, (at) => valueAt(series.points, at));
+  });
+  (data.limits ?? []).forEach((limit, index) => {
+    const inside = (at: number) => at >= (limit.from ?? xLow) && at <= (limit.to ?? xHigh);
+    sample(`limit ${index}`, (at) => (inside(at) ? limit.y : null));
+  });
   for (const mark of data.marks ?? []) {
-    for (const away of [-6, 0, 6]) lines.push({ x: x(mark.x) + away, y: y(mark.y) });
+    for (const away of [-6, 0, 6]) lines.push({ x: x(mark.x) + away, y: y(mark.y), line: 'mark' });
     for (const share of [-1, -0.5, 0, 0.5, 1]) {
-      lines.push({ x: x(mark.x), y: y(mark.y + share * (mark.u_y ?? 0)) });
+      lines.push({ x: x(mark.x), y: y(mark.y + share * (mark.u_y ?? 0)), line: 'mark' });
     }
   }
 
   (data.gaps ?? []).forEach((gap, index) => {
-    const width = measure(gap.label, size) + 6;
+    const text = name('gap', index, gap.label);
+    const width = measure(text, size) + 6;
     const middle = (x(Math.max(gap.from, xLow)) + x(Math.min(gap.to, xHigh))) / 2;
     const levels = [0.94, 0.06, 0.8, 0.2, 0.5].map(
       (share) => frame.top + share * (frame.bottom - frame.top),
     );
     wanted.push({
-      label: { text: gap.label, kind: 'gap', index },
+      label: { text, kind: 'gap', index },
       candidate: { width, height: high, spots: levels.map((level) => ({ x: middle, y: level })) },
     });
   });
   data.series.forEach((series, index) => {
+    const text = name('series', index, series.label);
     wanted.push({
-      label: { text: series.label, kind: 'series', index },
-      candidate: alongside(series.label, (at) => valueAt(series.points, at)),
+      label: { text, kind: 'series', index },
+      candidate: alongside(text, (at) => valueAt(series.points, at)),
     });
   });
+  // A limit's name stands on its line and breaks it: beside it, it could be the next line's.
   (data.limits ?? []).forEach((limit, index) => {
-    const inside = (at: number) => at >= (limit.from ?? xLow) && at <= (limit.to ?? xHigh);
+    const text = name('limit', index, limit.label);
+    const width = measure(text, size) + 10;
+    const from = x(Math.max(limit.from ?? xLow, xLow)) + width / 2 + 14;
+    const to = x(Math.min(limit.to ?? xHigh, xHigh)) - width / 2 - 14;
+    const spots = [0, 0.25, 0.5, 0.75, 1].map((share) => ({
+      x: to - share * Math.max(0, to - from),
+      y: y(limit.y),
+    }));
     wanted.push({
-      label: { text: limit.label, kind: 'limit', index },
-      candidate: alongside(limit.label, (at) => (inside(at) ? limit.y : null)),
+      label: { text, kind: 'limit', index },
+      candidate: { width, height: high, spots, on: `limit ${index}` },
     });
   });
   (data.marks ?? []).forEach((mark, index) => {
     if (mark.label === '') return;
-    const width = measure(mark.label, size) + 6;
+    const text = name('mark', index, mark.label);
+    const width = measure(text, size) + 6;
     const at = { x: x(mark.x), y: y(mark.y) };
     const aside = width / 2 + 8;
     wanted.push({
-      label: { text: mark.label, kind: 'mark', index },
+      label: { text, kind: 'mark', index },
       candidate: {
         width,
         height: high,

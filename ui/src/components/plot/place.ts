@@ -10,12 +10,19 @@ export interface Box {
 export interface Candidate {
   readonly width: number;
   readonly height: number;
-  readonly spots: readonly { readonly x: number; readonly y: number }[];
+  readonly spots: readonly Spot[];
+  /** The line that it may stand on, breaking it. */
+  readonly on?: string;
 }
 
 export interface Spot {
   readonly x: number;
   readonly y: number;
+}
+
+/** A point of a drawn line, and which line. */
+export interface Dot extends Spot {
+  readonly line: string;
 }
 
 const boxAt = (label: Candidate, spot: Spot): Box => ({
@@ -42,7 +49,7 @@ const LATER_SPOT = 4;
 export function placeLabels(
   labels: readonly Candidate[],
   frame: Box,
-  lines: readonly Spot[],
+  lines: readonly Dot[],
 ): Spot[] {
   const taken: Box[] = [];
   return labels.map((label) => {
@@ -54,7 +61,12 @@ export function placeLabels(
       };
       const box = boxAt(label, spot);
       const crossed = lines.filter(
-        (dot) => dot.x > box.left && dot.x < box.right && dot.y > box.top && dot.y < box.bottom,
+        (dot) =>
+          dot.line !== label.on &&
+          dot.x > box.left &&
+          dot.x < box.right &&
+          dot.y > box.top &&
+          dot.y < box.bottom,
       ).length;
       const covered = taken.reduce((sum, other) => sum + overlap(box, other), 0);
       const cost = order * LATER_SPOT + crossed * ON_LINE + (covered > 0 ? ON_LABEL + covered : 0);

@@ -5,7 +5,7 @@ export const ICONS = {
   down: 'M5 9l7 7 7-7',
   undo: 'M8 5L4 9l4 4M4 9h10a6 6 0 0 1 0 12h-3',
   redo: 'M16 5l4 4-4 4M20 9H10a6 6 0 0 0 0 12h3',
-  more: 'M12 5.5v.01M12 12v.01M12 18.5v.01',
+  more: 'M11.5 5h1v1h-1zM11.5 11.5h1v1h-1zM11.5 18h1v1h-1z',
   close: 'M6 6l12 12M18 6L6 18',
   check: 'M5 12.5l4.5 4.500L19 7.5',
   plus: 'M12 5v14M5 12h14',

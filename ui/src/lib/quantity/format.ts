@@ -90,9 +90,9 @@ export function uncertaintyDecimals(u: number): number {
     head = 100;
     exponent += 1;
   }
-  if (head <= 354) return 1 - exponent;
-  if (head <= 949) return -exponent;
-  return -exponent;
+  // From 950 the number is rounded up to the next power of ten and keeps two digits, which is the
+  // same decimal as one digit below it.
+  return head <= 354 ? 1 - exponent : 0 - exponent;
 }
 
 /** The size of `si` as a difference in `unit`: an offset (°F) has no part in it. */
