@@ -37,7 +37,8 @@ pub struct OilState {
     /// Dynamic viscosity.
     pub viscosity: DynamicViscosity,
     /// The temperature lies outside the two measured points, so the viscosity is extrapolated:
-    /// by 20 K colder than 40 °C it is good to some percent, at -20 °C to some tens of percent.
+    /// 20 K below the colder point it is good to some percent, at -20 °C from 40 and 100 °C to
+    /// some tens of percent (from memory).
     pub extrapolated: bool,
 }
 

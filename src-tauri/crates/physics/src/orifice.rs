@@ -11,8 +11,9 @@
 //! beyond, friction grows on with the same slope). Between, the two are blended (the bounds 0.5
 //! and 1.5 are from memory).
 //!
-//! **Between the limits** the losses of a bore add, `dp = a Q + b Q^2`, which keeps within 4 % of
-//! the 1965 correlation for Re_h of 100 to 20 000; at a knife edge the change is quicker,
+//! **Between the limits** the losses of a bore add, `dp = a Q + b Q^2`, which keeps within 5 % of
+//! the 1965 correlation from Re_h 200 to 20 000; toward Re_h 10 it falls to 30 % below, where the
+//! correlation leaves the exact creeping limit. At a knife edge the change is quicker,
 //! `dp^2 = (a Q)^2 + (b Q^2)^2`. Both are smooth, odd and strictly monotonic.
 //!
 //! Published laws differ by half to double in cold oil and more if misapplied; each result

@@ -117,4 +117,28 @@ mod tests {
             assert!((wu(re_h(dp)) - edge).abs() < 1e-4);
         }
     }
+
+    /// How near our bore law keeps to the 1965 correlation, as the module's text says.
+    #[test]
+    fn own_bore_law_keeps_near_the_long_orifice_correlation() {
+        let (d, mu, rho) = (1e-3_f64, 1e-2, 850.0);
+        let off = |slender: f64, re_h: f64| {
+            let speed = re_h * mu / (rho * d);
+            let law = super::super::OrificeLaw::new(d, slender * d, mu, rho);
+            let flow = law.flow(0.5 * rho * speed * speed);
+            let cd = flow / (std::f64::consts::FRAC_PI_4 * d * d * speed);
+            cd / long_orifice(re_h, slender) - 1.0
+        };
+        for slender in [2.0, 3.0, 4.0, 6.0, 8.0, 10.0] {
+            for re_h in [200.0, 500.0, 1e3, 2e3, 5e3, 1e4, 2e4] {
+                assert!(off(slender, re_h).abs() < 0.055, "{slender} {re_h}");
+            }
+            for re_h in [10.0, 30.0, 100.0] {
+                assert!(
+                    (-0.3..0.01).contains(&off(slender, re_h)),
+                    "{slender} {re_h}"
+                );
+            }
+        }
+    }
 }
