@@ -168,6 +168,7 @@ function labelsOf(
   const high = 1.2 * size;
   const [xLow, xHigh] = rangeOf(data, 'x');
   const lines: Dot[] = [];
+  const obstacles: Box[] = [];
   const wanted: { label: Omit<EndLabel, 'x' | 'y'>; candidate: Candidate }[] = [];
 
   const sample = (line: string, value: (at: number) => number | null) => {
@@ -177,7 +178,11 @@ function labelsOf(
       if (found !== null) lines.push({ x: px, y: y(found), line });
     }
   };
-  const alongside = (text: string, value: (at: number) => number | null): Candidate => {
+  const alongside = (
+    text: string,
+    line: string,
+    value: (at: number) => number | null,
+  ): Candidate => {
     const width = measure(text, size) + 6;
     const spots = ALONG.flatMap((share) => {
       const middle = frame.right - width / 2 - (1 - share) * (frame.right - frame.left - width);
@@ -185,12 +190,14 @@ function labelsOf(
       const found = value(at);
       if (found === null) return [];
       const level = y(found);
-      return [0.62, 0.95, 1.6].flatMap((away) => [
-        { x: middle, y: level - away * high },
-        { x: middle, y: level + away * high },
-      ]);
+      return [-0.62, 0.62, 0, -0.95, 0.95].map((away) => ({
+        x: middle,
+        y: level + away * high,
+        named: level,
+      }));
     });
-    return { width, height: high, spots: spots.length > 0 ? spots : [{ x: frame.right, y: frame.top }] };
+    const somewhere = [{ x: frame.right, y: frame.top }];
+    return { width, height: high, spots: spots.length > 0 ? spots : somewhere, line };
   };
 
   data.series.forEach((series, index) => {
@@ -201,10 +208,12 @@ function labelsOf(
     sample(`limit ${index}`, (at) => (inside(at) ? limit.y : null));
   });
   for (const mark of data.marks ?? []) {
-    for (const away of [-6, 0, 6]) lines.push({ x: x(mark.x) + away, y: y(mark.y), line: 'mark' });
-    for (const share of [-1, -0.5, 0, 0.5, 1]) {
-      lines.push({ x: x(mark.x), y: y(mark.y + share * (mark.u_y ?? 0)), line: 'mark' });
-    }
+    const across = Math.max(5, Math.abs(x(mark.x + (mark.u_x ?? 0)) - x(mark.x)));
+    const along = Math.max(5, Math.abs(y(mark.y + (mark.u_y ?? 0)) - y(mark.y)));
+    obstacles.push(
+      { left: x(mark.x) - 5, right: x(mark.x) + 5, top: y(mark.y) - along, bottom: y(mark.y) + along },
+      { left: x(mark.x) - across, right: x(mark.x) + across, top: y(mark.y) - 5, bottom: y(mark.y) + 5 },
+    );
   }
 
   (data.gaps ?? []).forEach((gap, index) => {
@@ -223,7 +232,7 @@ function labelsOf(
     const text = name('series', index, series.label);
     wanted.push({
       label: { text, kind: 'series', index },
-      candidate: alongside(text, (at) => valueAt(series.points, at)),
+      candidate: alongside(text, `series ${index}`, (at) => valueAt(series.points, at)),
     });
   });
   // A limit's name stands on its line and breaks it: beside it, it could be the next line's.
@@ -235,10 +244,11 @@ function labelsOf(
     const spots = [0, 0.25, 0.5, 0.75, 1].map((share) => ({
       x: to - share * Math.max(0, to - from),
       y: y(limit.y),
+      named: y(limit.y),
     }));
     wanted.push({
       label: { text, kind: 'limit', index },
-      candidate: { width, height: high, spots, on: `limit ${index}` },
+      candidate: { width, height: high, spots, line: `limit ${index}` },
     });
   });
   (data.marks ?? []).forEach((mark, index) => {
@@ -266,6 +276,6 @@ function labelsOf(
     });
   });
 
-  const spots = placeLabels(wanted.map(({ candidate }) => candidate), frame, lines);
+  const spots = placeLabels(wanted.map(({ candidate }) => candidate), frame, lines, obstacles);
   return wanted.map(({ label }, index) => ({ ...label, ...(spots[index] ?? { x: 0, y: 0 }) }));
 }

@@ -96,7 +96,18 @@ describe('names at the lines', () => {
     const label = { width: 20, height: 10, spots: [{ x: 50, y: 50 }, { x: 50, y: 20 }] };
     const line = [{ x: 45, y: 50, line: 'a' }];
     expect(placeLabels([label], frame, line)).toEqual([{ x: 50, y: 20 }]);
-    expect(placeLabels([{ ...label, on: 'a' }], frame, line)).toEqual([{ x: 50, y: 50 }]);
+    const own = { ...label, line: 'a', spots: [{ x: 50, y: 50, named: 50 }, { x: 50, y: 20 }] };
+    expect(placeLabels([own], frame, line)).toEqual([{ x: 50, y: 50 }]);
+  });
+  it('never stand beyond another line, whose name they would seem to be', () => {
+    const frame = { left: 0, right: 100, top: 0, bottom: 100 };
+    const spots = [
+      { x: 50, y: 80, named: 40 },
+      { x: 50, y: 20, named: 40 },
+    ];
+    const other = [{ x: 50, y: 60, line: 'b' }];
+    const label = { width: 20, height: 10, spots, line: 'a' };
+    expect(placeLabels([label], frame, other)).toEqual([{ x: 50, y: 20 }]);
   });
   it('go below the plot, numbered, when the text is too large for it', () => {
     expect(layOut(FEED).key).toEqual([]);
