@@ -44,7 +44,7 @@ function overlap(a: Box, b: Box): number {
   return wide > 0 && high > 0 ? wide * high : 0;
 }
 
-const ON_LABEL = 50;
+const ON_LABEL = 500;
 const ON_LINE = 6;
 const BETWEEN = 25;
 const LATER_SPOT = 4;
