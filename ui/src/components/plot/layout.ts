@@ -235,17 +235,20 @@ function labelsOf(
       candidate: alongside(text, `series ${index}`, (at) => valueAt(series.points, at)),
     });
   });
-  // A limit's name stands on its line and breaks it: beside it, it could be the next line's.
+  // A limit's name stands on its line and breaks it, if it can: beside it, it could be the next line's.
   (data.limits ?? []).forEach((limit, index) => {
     const text = name('limit', index, limit.label);
     const width = measure(text, size) + 10;
     const from = x(Math.max(limit.from ?? xLow, xLow)) + width / 2 + 14;
     const to = x(Math.min(limit.to ?? xHigh, xHigh)) - width / 2 - 14;
-    const spots = [0, 0.25, 0.5, 0.75, 1].map((share) => ({
-      x: to - share * Math.max(0, to - from),
-      y: y(limit.y),
-      named: y(limit.y),
-    }));
+    const level = y(limit.y);
+    const spots = [0, -0.62, 0.62].flatMap((away) =>
+      [0, 0.25, 0.5, 0.75, 1].map((share) => ({
+        x: to - share * Math.max(0, to - from),
+        y: level + away * high,
+        named: level,
+      })),
+    );
     wanted.push({
       label: { text, kind: 'limit', index },
       candidate: { width, height: high, spots, line: `limit ${index}` },
