@@ -28,6 +28,8 @@ export const FINDING_WORDS = {
   clearance_outside_model: 'found.clearance_outside_model',
   concurrent_edit: 'found.concurrent_edit',
   untested_seal: 'found.untested_seal',
+  setup_differs: 'found.setup_differs',
+  gauge_unknown: 'found.gauge_unknown',
   viscosity_extrapolated: 'found.viscosity_extrapolated',
 } as const satisfies Record<FindingCode, MessageKey>;
 

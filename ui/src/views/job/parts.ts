@@ -12,6 +12,11 @@ export const PART_WORDS = {
   customer: 'job.customer',
 } as const satisfies Record<EditablePart, PlainKey>;
 
+/** Whether a finding's field is a part, shown at its row. */
+export function isPart(field: string): field is EditablePart {
+  return Object.hasOwn(PART_WORDS, field);
+}
+
 /** What the form of any part holds, as typed. Each part uses its own fields. */
 export interface PartForm {
   text: string;

@@ -170,6 +170,7 @@ export function unitView(): UnitView {
     specified_low_pa: 793_000,
     specified_high_pa: 848_000,
     demand_m3_s: 5e-5,
+    solenoids: 6,
     source,
   };
   const point = {

@@ -1,0 +1,36 @@
+import { describe, expect, it } from 'vitest';
+import { href, readRoute, type Route } from './route';
+
+const PLACES: Route[] = [
+  { at: 'jobs' },
+  { at: 'job_new' },
+  { at: 'job', job: '0193-a' },
+  { at: 'job_edit', job: 'a/b', part: 'complaint' },
+  { at: 'cautions', job: 'a' },
+  { at: 'begin', job: 'a' },
+  { at: 'begin', job: 'a', bore: 'b', testPoint: 'c' },
+  { at: 'test', test: 't' },
+  { at: 'history', of: 'job', subject: 'a' },
+  { at: 'history', of: 'test', subject: 't' },
+  { at: 'units' },
+  { at: 'unit', unit: 'u' },
+  { at: 'settings' },
+];
+
+describe('an address', () => {
+  it.each(PLACES.map((place) => [href(place), place]))('%s leads to its place', (address, place) => {
+    expect(readRoute(address as string)).toEqual(place);
+  });
+
+  it('without anything leads to the jobs', () => {
+    expect(readRoute('')).toEqual({ at: 'jobs' });
+    expect(readRoute('#/')).toEqual({ at: 'jobs' });
+  });
+
+  it.each(['#/job', '#/job/a/edit/number', '#/job/a/begin/b', '#/x/y', '#/%zz', '#/units/a/b/c/d/e'])(
+    '%s leads nowhere, and says so',
+    (address) => {
+      expect(readRoute(address)).toEqual({ at: 'nowhere' });
+    },
+  );
+});
