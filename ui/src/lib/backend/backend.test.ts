@@ -2,7 +2,7 @@ import { describe, expect, it, vi } from 'vitest';
 import { en } from '$lib/messages/en';
 import { backendOver } from './backend';
 import { CommandFailure, ERROR_WORDS, readError } from './errors';
-import { TOKEN_HEADER, httpBackend, tokenFrom } from './http';
+import { httpBackend } from './http';
 
 const failureOf = async (work: Promise<unknown>) => {
   const cause: unknown = await work.then(
@@ -63,21 +63,19 @@ describe('errors', () => {
 });
 
 describe('over HTTP', () => {
-  it('posts to its own origin with the token of the page’s address', async () => {
+  it('posts to its own origin, with the cookie that the page does not see', async () => {
     const send = vi.fn<typeof fetch>(async () => new Response('{"ok":null}'));
-    const token = tokenFrom('http://127.0.0.1:4000/?token=abc');
-    await httpBackend(token, send).call('app.state', {});
+    await httpBackend(send).call('app.state', {});
     const [address, request] = send.mock.calls[0] ?? [];
     expect(address).toBe('/call');
     expect(request).toMatchObject({
       method: 'POST',
       credentials: 'same-origin',
-      headers: { [TOKEN_HEADER]: 'abc' },
     });
   });
   it('takes a refusal without an answer as not reached', async () => {
     const send = async () => new Response('forbidden', { status: 403 });
-    expect(await failureOf(httpBackend('', send).call('app.state', {}))).toMatchObject({
+    expect(await failureOf(httpBackend(send).call('app.state', {}))).toMatchObject({
       code: 'unreachable',
     });
   });

@@ -1,19 +1,14 @@
 import { type Backend, backendOver } from './backend';
 
-/** The name under which a served page finds its token, and sends it back. */
-export const TOKEN_HEADER = 'X-Valvewright-Token';
-
-/** The token that the serving program put into the address it printed. */
-export function tokenFrom(address: string): string {
-  return new URL(address).searchParams.get('token') ?? '';
-}
-
-/** The core behind the program that serves this page, on the same origin. */
-export function httpBackend(token: string, send: typeof fetch = fetch): Backend {
+/**
+ * The core behind the program that serves this page, on the same origin. What lets the page in is
+ * the cookie that the program set when its address was opened; the page never sees it.
+ */
+export function httpBackend(send: typeof fetch = fetch): Backend {
   return backendOver(async (request) => {
     const response = await send('/call', {
       method: 'POST',
-      headers: { 'Content-Type': 'application/json', [TOKEN_HEADER]: token },
+      headers: { 'Content-Type': 'application/json' },
       body: request,
       credentials: 'same-origin',
     });

@@ -1,5 +1,5 @@
 import type { Backend } from './backend';
-import { httpBackend, tokenFrom } from './http';
+import { httpBackend } from './http';
 import { insideShell, tauriBackend } from './tauri';
 
 export type { Backend } from './backend';
@@ -8,5 +8,5 @@ export { CommandFailure, ERROR_WORDS, type CommandError, type ErrorCode } from '
 
 /** The backend for where this page runs: inside the shell, or served over loopback. */
 export function chooseBackend(): Backend {
-  return insideShell() ? tauriBackend() : httpBackend(tokenFrom(location.href));
+  return insideShell() ? tauriBackend() : httpBackend();
 }
