@@ -9,16 +9,16 @@ export interface Backend {
   ): Promise<CommandMap[Name]['answer']>;
 }
 
-/** Carries one request text to the core and brings the answer's text back. */
-export type Carrier = (request: string) => Promise<string>;
+/** Carries one request text to the core and brings the answer back: its text, or that text read. */
+export type Carrier = (request: string) => Promise<unknown>;
 
 /** A backend over any carrier of `{"command", "args"}` that answers `{"ok"}` or `{"error"}`. */
 export function backendOver(carry: Carrier): Backend {
   return {
     async call(command, args) {
-      let text: string;
+      let answer: unknown;
       try {
-        text = await carry(JSON.stringify({ command, args }));
+        answer = await carry(JSON.stringify({ command, args }));
       } catch (cause) {
         throw new CommandFailure({
           code: 'unreachable',
@@ -26,17 +26,19 @@ export function backendOver(carry: Carrier): Backend {
           retry: true,
         });
       }
-      return readAnswer(text) as never;
+      return readAnswer(answer) as never;
     },
   };
 }
 
-function readAnswer(text: string): unknown {
-  let answer: unknown;
-  try {
-    answer = JSON.parse(text);
-  } catch {
-    throw new CommandFailure({ code: 'garbled_answer', params: {}, retry: false });
+function readAnswer(carried: unknown): unknown {
+  let answer = carried;
+  if (typeof carried === 'string') {
+    try {
+      answer = JSON.parse(carried);
+    } catch {
+      throw new CommandFailure({ code: 'garbled_answer', params: {}, retry: false });
+    }
   }
   if (typeof answer === 'object' && answer !== null) {
     if ('ok' in answer) return answer.ok;
