@@ -20,7 +20,16 @@ export function unitsForLocale(locale: string): UnitChoice {
   return region !== undefined && INCH_REGIONS.includes(region) ? INCH_UNITS : METRIC_UNITS;
 }
 
-/** Takes the device's language, if it is one that Intl knows. */
+/** Takes the first of the device's languages that Intl knows. */
 export function startLocale(languages: readonly string[]): string {
-  return Intl.NumberFormat.supportedLocalesOf([...languages])[0] ?? 'en-US';
+  return languages.flatMap(known)[0] ?? 'en-US';
+}
+
+function known(language: string): string[] {
+  try {
+    return Intl.NumberFormat.supportedLocalesOf(language);
+  } catch {
+    // Not every web view keeps to the standard's spelling: the plain POSIX locale comes as "C".
+    return [];
+  }
 }

@@ -28,5 +28,7 @@ describe('a device’s language', () => {
   it('is the first that is known, English where none is', () => {
     expect(startLocale(['xx-XX', 'de-DE'])).toBe('de-DE');
     expect(startLocale([])).toBe('en-US');
+    expect(startLocale(['C', 'es-MX'])).toBe('es-MX');
+    expect(startLocale(['C'])).toBe('en-US');
   });
 });
