@@ -47,6 +47,12 @@ export class Session {
     return this.overview?.people.find((person) => person.id === id)?.name;
   }
 
+  /** One went elsewhere: what failed at the place before isn't about this one. */
+  moved(): void {
+    this.failure = undefined;
+    this.toasts.moved();
+  }
+
   get undo(): UndoState {
     return this.overview?.undo ?? {};
   }

@@ -84,7 +84,7 @@ describe('before bench work', () => {
   it('counts a tap that comes twice once', async () => {
     const backend = bench();
     const seen: Hazard[][] = [];
-    let release = () => undefined as void;
+    let release = (): void => undefined;
     backend.answer({
       'caution.read': async ({ hazards }) => {
         seen.push(hazards);
