@@ -19,5 +19,6 @@ mod usecase;
 pub use app::{App, Options};
 pub use clock::{Clock, SystemClock};
 pub use error::{ApiError, ErrorCode};
+pub use profiles::bore as bore_profile;
 pub use projector::ModelProjector;
 pub use table::{Command, CommandInfo, commands, find};

@@ -35,8 +35,11 @@ fn first<T: DeserializeOwned>(
         .map(|(_, body)| body))
 }
 
-/// One bore with everything about it.
-pub(crate) fn bore(store: &Store, bore_id: Id) -> Result<BoreProfile, ApiError> {
+/// One bore with everything about it, read from a store.
+///
+/// # Errors
+/// [`ApiError`] when the bore, its circuit or its unit isn't there.
+pub fn bore(store: &Store, bore_id: Id) -> Result<BoreProfile, ApiError> {
     let here = subject(bore_id);
     let bore: Bore = need(store, here, Kind::Bore)?;
     let circuit: Circuit = need(store, subject(bore.circuit), Kind::Circuit)?;

@@ -3,6 +3,7 @@
 #![deny(missing_docs)]
 
 mod assumed;
+mod decision;
 mod error;
 pub mod evidence;
 mod judge;
@@ -13,5 +14,6 @@ mod reading;
 pub mod valve;
 
 pub use assumed::Assumed;
+pub use decision::decision;
 pub use error::DiagnosisError;
 pub use judge::{PHYSICS_VERSION, judge};

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use diagnosis::evidence::Evidence;
-use diagnosis::judgement::{ConsequenceAnswer, Judgement, LeakAnswer, Span};
+use diagnosis::judgement::{ConsequenceAnswer, Judgement, LeakAnswer};
 use journal::{RecordId, SubjectId};
 use model::bench::{
     Ambient, Blank, Decision, Instrument, Reading, Setup, Stand, StandCheck, Surface, VacuumTest,
@@ -128,34 +128,11 @@ pub(crate) fn decide(app: &App, args: TestDecide) -> Result<TestView, ApiError> 
     let of = subject(args.test);
     let case = Case::read(app, &store, args.test)?;
     let judgement = case.judge(None)?;
-    let decision = decision(&judgement, case.inputs.clone(), args.note)
+    let decision = diagnosis::decision(&judgement, case.inputs.clone(), args.note)
         .ok_or_else(|| ApiError::new(ErrorCode::NoDecision))?;
     let record = new_record(&store, of, Kind::TestDecision, &decision)?;
     app.commit(&mut store, vec![record])?;
     Case::read(app, &store, args.test)?.view(&store, None)
-}
-
-fn decision(judgement: &Judgement, inputs: Vec<Id>, note: String) -> Option<Decision> {
-    let decided = judgement.decision.as_ref()?;
-    let readings = judgement.readings.as_ref()?;
-    let computed = match &judgement.consequence {
-        Some(ConsequenceAnswer::Computed(consequence)) => Some(consequence),
-        _ => None,
-    };
-    let ends = |span: Option<Span>| span.map(|span| [span.low, span.likely, span.high]);
-    Some(Decision {
-        verdict: decided.verdict,
-        conformity_probability: decided.conformity_probability,
-        mean_vacuum_pa: readings.mean_vacuum_pa,
-        standard_uncertainty_pa: decided.standard_uncertainty_pa,
-        limit_vacuum_pa: judgement.limit.as_ref()?.today_vacuum_pa,
-        shift_idle_pa: ends(computed.and_then(|consequence| consequence.idle.shift_pa)),
-        shift_highest_line_pa: ends(computed.and_then(|c| c.highest_line.shift_pa)),
-        inputs,
-        profile_digest: judgement.profile_digest.clone(),
-        physics_version: judgement.physics_version.clone(),
-        note,
-    })
 }
 
 /// The findings at one part, their fields told from it.
