@@ -3,7 +3,7 @@
 import { existsSync, mkdirSync } from 'node:fs';
 import path from 'node:path';
 import { bootstrap } from './lib/bootstrap.mjs';
-import { buildHeadless, buildInterface } from './lib/build.mjs';
+import { buildHeadless, buildInterface, buildPrograms } from './lib/build.mjs';
 import { dataFolder } from './lib/data.mjs';
 import { ROOT, built, main, run, say } from './lib/run.mjs';
 
@@ -13,7 +13,8 @@ await main(async () => {
   if (!existsSync(built('headless'))) {
     say('Building the headless program. The first time takes a few minutes; then seconds.');
   }
-  await buildHeadless();
+  // Where the app was built already, what it shares with the headless program is ready.
+  await (existsSync(built('valvewright')) ? buildPrograms() : buildHeadless());
   const folder = dataFolder();
   // It will hold customers' names.
   mkdirSync(folder, { recursive: true, mode: 0o700 });
