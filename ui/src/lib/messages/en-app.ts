@@ -60,6 +60,7 @@ export const enApp = {
   'kind.test.blank': 'Blank reading',
   'kind.test.reading': 'Reading',
   'kind.test.decision': 'Decision',
+  'kind.void': 'Undone, or brought back',
   'kind.unknown': 'Something a newer version recorded ({kind})',
 
   'jobs.title': 'Jobs',
@@ -240,7 +241,7 @@ export const enApp = {
   'settings.check': 'Check the shop’s file',
   'settings.check_clean': '{count, plural, one {# record checked and replayed: nothing is wrong.} other {# records checked and replayed: nothing is wrong.}}',
 
-  'found.missing': 'This is needed.',
+  'found.missing': 'Nothing is entered here yet.',
   'found.out_of_range': 'No such thing can have this value. Check the number and its unit.',
   'found.out_of_range_bounds': 'This should lie between {low} and {high}. Check the number and its unit.',
   'found.deeper_than_barometer': 'Deeper than the air is thick here: no gauge can read that. Check number, unit and barometer.',

@@ -58,9 +58,9 @@ describe('a new job', () => {
     const backend = shop();
     await openForm(backend);
     await save();
-    await expect.poll(() => fieldOf('Year, make and model').queryByText(/This is needed/)).toBeTruthy();
-    expect(fieldOf('What is wrong, and when?').queryByText(/This is needed/)).toBeTruthy();
-    expect(screen.getAllByText(/This is needed/).length).toBe(3);
+    await expect.poll(() => fieldOf('Year, make and model').queryByText(/Nothing is entered here yet/)).toBeTruthy();
+    expect(fieldOf('What is wrong, and when?').queryByText(/Nothing is entered here yet/)).toBeTruthy();
+    expect(screen.getAllByText(/Nothing is entered here yet/).length).toBe(3);
     expect(backend.argsOf('job.open').every((args) => args.dry_run)).toBe(true);
   });
 
@@ -68,7 +68,7 @@ describe('a new job', () => {
     await openForm(shop());
     await user.click(screen.getByLabelText('Year, make and model'));
     await user.tab();
-    await expect.poll(() => screen.queryAllByText(/This is needed/).length).toBe(1);
+    await expect.poll(() => screen.queryAllByText(/Nothing is entered here yet/).length).toBe(1);
   });
 
   it('is opened with what was typed, and its draft is gone', async () => {

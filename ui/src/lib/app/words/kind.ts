@@ -28,6 +28,7 @@ export const KIND_WORDS = {
   'test.blank': 'kind.test.blank',
   'test.reading': 'kind.test.reading',
   'test.decision': 'kind.test.decision',
+  void: 'kind.void',
 } as const satisfies Record<string, PlainKey>;
 
 export type Kind = keyof typeof KIND_WORDS;
