@@ -40,9 +40,12 @@ export class Router {
   /** Follows the address. Call the answer to stop. */
   follow(): () => void {
     const moved = () => this.#read();
+    const clicked = (event: MouseEvent) => this.#followLink(event);
     this.#page.addEventListener('popstate', moved);
     this.#page.addEventListener('hashchange', moved);
+    this.#page.document.addEventListener('click', clicked);
     return () => {
+      this.#page.document.removeEventListener('click', clicked);
       this.#page.removeEventListener('popstate', moved);
       this.#page.removeEventListener('hashchange', moved);
     };
@@ -66,6 +69,20 @@ export class Router {
   back(parent: Route): void {
     if (entryOf(this.#page.history.state).depth > 0) this.#page.history.back();
     else this.go(parent, { replace: true });
+  }
+
+  /**
+   * Links work without this; with it, where the page stood is remembered for the way back. A click
+   * that asks for a new tab is left to the browser.
+   */
+  #followLink(event: MouseEvent): void {
+    if (event.defaultPrevented || event.button !== 0) return;
+    if (event.ctrlKey || event.metaKey || event.shiftKey || event.altKey) return;
+    const link = event.target instanceof Element ? event.target.closest('a') : null;
+    const address = link?.getAttribute('href');
+    if (!address?.startsWith('#/')) return;
+    event.preventDefault();
+    this.go(readRoute(address));
   }
 
   #read(): void {
