@@ -5,6 +5,8 @@ import { fitShape } from './shape';
 
 /** A change waits at most this long before it is kept. The promise is 300 ms. */
 const WAIT_MS = 200;
+/** What couldn't be kept is tried again: a locked store is free a moment later. */
+const AGAIN_MS = 2000;
 
 type Fields = Record<string, unknown>;
 
@@ -79,6 +81,12 @@ export class Draft<T extends object> {
     );
   }
 
+  /** The form goes away: keeps the last of it, and nothing more. */
+  close(): void {
+    void this.flush();
+    this.ready = false;
+  }
+
   /** It was saved as a record: nothing is left to be kept, and this form keeps nothing more. */
   done(): Promise<void> {
     this.ready = false;
@@ -114,8 +122,9 @@ export class Draft<T extends object> {
       },
       (cause: unknown) => {
         this.trouble = failureOf(cause);
-        // Not kept after all: the next change tries again.
+        // Not kept after all.
         this.#kept = '';
+        if (this.ready) this.#timer ??= setTimeout(() => void this.flush(), AGAIN_MS);
       },
     );
     return this.#queue;
@@ -136,7 +145,7 @@ export function draft<T extends object>(key: string, initial: T): Draft<T> {
     return () => {
       document.removeEventListener('visibilitychange', keep);
       window.removeEventListener('pagehide', keep);
-      keep();
+      it.close();
     };
   });
   $effect(() => {

@@ -9,6 +9,7 @@ export const enApp = {
   'frame.loading': 'Reading …',
   'trouble.title': 'The shop’s file can’t be used right now',
   'trouble.file': 'File',
+  'trouble.detail': 'For whoever repairs it',
   'trouble.version': 'Version of the app',
   'broken.title': 'This place can’t be shown',
   'nowhere.title': 'Nothing is here',
@@ -25,6 +26,7 @@ export const enApp = {
   'undo.step': '{kind}, {moment}',
 
   'draft.found': 'Found what you were typing. It isn’t saved yet.',
+  'draft.not_kept': 'What you type stays on this screen but can’t be kept right now, so leave the app open. {reason}',
   'draft.drop': 'Drop it',
   'form.save': 'Save',
 
