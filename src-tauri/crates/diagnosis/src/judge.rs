@@ -43,7 +43,11 @@ pub fn judge(evidence: &Evidence<'_>) -> Result<Judgement, DiagnosisError> {
     };
     let barometer = evidence.barometer_pa();
     let readings = case.summary()?;
-    let limit = barometer.map(|pa| case.limit(pa)).transpose()?.flatten();
+    let limit = match barometer.map(|pa| case.limit(pa)).transpose() {
+        // A figure that no law takes has its own finding; nothing can be carried with it.
+        Err(DiagnosisError::Physics(_)) => None,
+        limit => limit?.flatten(),
+    };
     let decision = match (&readings, &limit) {
         (Some(summary), Some(limit)) if case.limit_applies() => {
             let today = *limit.told.today_vacuum_pa;

@@ -23,7 +23,9 @@ pub(crate) struct Crew {
 
 impl Crew {
     pub fn new() -> Self {
-        Self { workers: BTreeMap::new() }
+        Self {
+            workers: BTreeMap::new(),
+        }
     }
 
     /// Gives a person a device. Its key comes from the name: it protects nothing and need not.
@@ -32,7 +34,8 @@ impl Crew {
         setup.entropy = Box::new(SeededEntropy::new(&format!("demo device of {says}")));
         let store = Store::open_in_memory(setup)?;
         let person = PersonId::from_bytes(*person.as_bytes());
-        self.workers.insert(says.to_owned(), Worker { person, store });
+        self.workers
+            .insert(says.to_owned(), Worker { person, store });
         Ok(())
     }
 
@@ -61,13 +64,18 @@ impl Crew {
     }
 
     /// The whole journal, with the person and the device that hand it on.
-    pub fn journal(&mut self, by: &str) -> Result<(Batch, PersonId, &journal::DeviceKey), DemoError> {
+    pub fn journal(
+        &mut self,
+        by: &str,
+    ) -> Result<(Batch, PersonId, &journal::DeviceKey), DemoError> {
         let worker = self.worker(by)?;
         let batch = worker.store.export(&Selection::Everything, true)?;
         Ok((batch, worker.person, worker.store.device_key()))
     }
 
     fn worker(&mut self, by: &str) -> Result<&mut Worker, DemoError> {
-        self.workers.get_mut(by).ok_or_else(|| DemoError::Unknown(by.to_owned()))
+        self.workers
+            .get_mut(by)
+            .ok_or_else(|| DemoError::Unknown(by.to_owned()))
     }
 }

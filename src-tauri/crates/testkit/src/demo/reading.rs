@@ -1,7 +1,9 @@
 //! Readings of a bore whose true state is known, on a stand whose true state is known.
 
 use model::Finite;
-use model::bench::{Ambient, Blank, Instrument, OrificeReading, Reading, Setup, Stand, StandCheck, Surface};
+use model::bench::{
+    Ambient, Blank, Instrument, OrificeReading, Reading, Setup, Stand, StandCheck, Surface,
+};
 use model::geometry;
 use model::unit::{BoreProfile, OrificePath, TestPoint, ValvePosition};
 use physics::air::Air;
@@ -47,7 +49,9 @@ impl Bench<'_> {
         let source = self.source;
         let mut gauge = Gauge::new(self)?;
         let (ambient, barometer) = self.ambient()?;
-        let air = Air::at(ThermodynamicTemperature::new::<degree_celsius>(source.air_c))?;
+        let air = Air::at(ThermodynamicTemperature::new::<degree_celsius>(
+            source.air_c,
+        ))?;
         let stand = self.true_stand(barometer)?;
         let mut show = |leak: &Leak, orifice: &BalanceOrifice| {
             let shown = stand.reading(leak, orifice, &air, barometer)?;
@@ -57,14 +61,22 @@ impl Bench<'_> {
         let dead_head = show(&Leak::none(), &BalanceOrifice::Blocked)?;
         let mut orifices = Vec::new();
         for label in &source.orifices {
-            let known = self.stand.orifices.iter().find(|orifice| orifice.label == *label);
+            let known = self
+                .stand
+                .orifices
+                .iter()
+                .find(|orifice| orifice.label == *label);
             let known = known.ok_or_else(|| DemoError::Unknown(label.clone()))?;
             let hole = Hole::new(
                 sonic_conductance(*known.sonic_conductance_m3_s_pa),
                 Ratio::new::<ratio>(*known.critical_ratio),
             )?;
             let (vacuum_pa, as_typed) = show(&Leak::Hole(hole), &BalanceOrifice::Blocked)?;
-            orifices.push(OrificeReading { label: label.clone(), vacuum_pa, as_typed });
+            orifices.push(OrificeReading {
+                label: label.clone(),
+                vacuum_pa,
+                as_typed,
+            });
         }
         let plug = source
             .blank_hole_mm
@@ -73,7 +85,10 @@ impl Bench<'_> {
         let blank = match plug {
             Some(hole) => {
                 let (vacuum, as_typed) = show(&Leak::Hole(hole), &BalanceOrifice::Blocked)?;
-                Some(Blank { vacuum_pa: Some(vacuum), as_typed })
+                Some(Blank {
+                    vacuum_pa: Some(vacuum),
+                    as_typed,
+                })
             }
             None => None,
         };
@@ -84,12 +99,20 @@ impl Bench<'_> {
             leak.extend(plug.map(Leak::Hole));
             let (vacuum_pa, as_typed) = show(&Leak::Sum(leak), &orifice)?;
             let reseated = i > 0 && !source.not_reseated.contains(&i);
-            readings.push(Reading { vacuum_pa, reseated, as_typed });
+            readings.push(Reading {
+                vacuum_pa,
+                reseated,
+                as_typed,
+            });
         }
         let (dead_head_vacuum_pa, as_typed) = dead_head;
         Ok(Taken {
             setup: self.setup(ambient)?,
-            stand_check: StandCheck { dead_head_vacuum_pa, as_typed, orifices },
+            stand_check: StandCheck {
+                dead_head_vacuum_pa,
+                as_typed,
+                orifices,
+            },
             blank,
             readings,
         })
@@ -105,7 +128,12 @@ impl Bench<'_> {
             }
             (None, Some(altitude)) => {
                 let pressure = atmosphere::pressure(Length::new::<meter>(altitude))?;
-                Ok((Ambient::Altitude { altitude_m: finite(altitude)? }, pressure))
+                Ok((
+                    Ambient::Altitude {
+                        altitude_m: finite(altitude)?,
+                    },
+                    pressure,
+                ))
             }
             _ => Err(DemoError::Form {
                 path: source.subject.clone(),
@@ -146,7 +174,9 @@ impl Bench<'_> {
     }
 
     fn balance_orifice(&self) -> Result<BalanceOrifice, DemoError> {
-        let Some(orifice) = &self.profile.balance_orifice else { return Ok(BalanceOrifice::Blocked) };
+        let Some(orifice) = &self.profile.balance_orifice else {
+            return Ok(BalanceOrifice::Blocked);
+        };
         let hole = Hole::drilled(Length::new::<meter>(*orifice.diameter_m), None)?;
         Ok(match self.test_point.orifice {
             OrificePath::Blocked => BalanceOrifice::Blocked,
@@ -165,13 +195,16 @@ impl Bench<'_> {
         let chamber = self.test_point.evacuates;
         let mut lands = Vec::new();
         for name in &self.test_point.isolates {
-            let land = profile.land(name).ok_or_else(|| DemoError::Unknown(name.clone()))?;
+            let land = profile
+                .land(name)
+                .ok_or_else(|| DemoError::Unknown(name.clone()))?;
             for seal in &land.seals {
                 if seal.left != chamber && seal.right != chamber {
                     continue;
                 }
                 let length = geometry::engaged_length(profile, land, seal, stroke);
-                let mean = Length::new::<meter>((*land.diameter_m + *profile.bore.diameter_m) / 2.0);
+                let mean =
+                    Length::new::<meter>((*land.diameter_m + *profile.bore.diameter_m) / 2.0);
                 lands.push(TestLand {
                     land: Land::new(mean, Length::new::<meter>(length))?,
                     far_side: FarSide::Ambient,
@@ -198,10 +231,11 @@ struct Gauge {
 impl Gauge {
     fn new(bench: &Bench<'_>) -> Result<Self, DemoError> {
         let pa = |inhg: f64| inches_of_mercury(inhg).get::<pascal>();
-        let noise = Normal::new(0.0, pa(bench.truth.noise_inhg)).map_err(|error| DemoError::Form {
-            path: bench.truth.stand.clone(),
-            error: error.to_string(),
-        })?;
+        let noise =
+            Normal::new(0.0, pa(bench.truth.noise_inhg)).map_err(|error| DemoError::Form {
+                path: bench.truth.stand.clone(),
+                error: error.to_string(),
+            })?;
         Ok(Self {
             random: seeded::generator(&bench.source.subject),
             noise,

@@ -98,9 +98,11 @@ pub(crate) struct TestSource {
 impl Source {
     pub fn read(path: &Path) -> Result<Self, DemoError> {
         let at = || path.display().to_string();
-        let text = std::fs::read_to_string(path)
-            .map_err(|error| DemoError::File { path: at(), error })?;
-        toml::from_str(&text)
-            .map_err(|error| DemoError::Form { path: at(), error: error.to_string() })
+        let text =
+            std::fs::read_to_string(path).map_err(|error| DemoError::File { path: at(), error })?;
+        toml::from_str(&text).map_err(|error| DemoError::Form {
+            path: at(),
+            error: error.to_string(),
+        })
     }
 }

@@ -26,13 +26,19 @@ use super::source::{RecordSource, Source, TestSource, TrueStand};
 /// # Errors
 /// [`DemoError::File`].
 pub fn sources(folder: &Path) -> Result<Vec<PathBuf>, DemoError> {
-    let fail = |error| DemoError::File { path: folder.display().to_string(), error };
+    let fail = |error| DemoError::File {
+        path: folder.display().to_string(),
+        error,
+    };
     let mut found = Vec::new();
     for entry in std::fs::read_dir(folder).map_err(fail)? {
         let path = entry.map_err(fail)?.path();
         if path.is_dir() {
             found.extend(sources(&path)?);
-        } else if path.extension().is_some_and(|extension| extension == "toml") {
+        } else if path
+            .extension()
+            .is_some_and(|extension| extension == "toml")
+        {
             found.push(path);
         }
     }
@@ -77,26 +83,45 @@ impl Shop {
             let mut random = [0; 10];
             random.copy_from_slice(&hash.as_bytes()[..10]);
             let ms = WallTime::from_unix_ms(at.timestamp_millis()).unsigned_ms();
-            subjects.entry(name.to_owned()).or_insert_with(|| SubjectId::new(ms, &random));
+            subjects
+                .entry(name.to_owned())
+                .or_insert_with(|| SubjectId::new(ms, &random));
         };
-        all.person.iter().for_each(|person| add(&person.says, person.at));
-        all.record.iter().for_each(|record| add(&record.subject, record.at));
+        all.person
+            .iter()
+            .for_each(|person| add(&person.says, person.at));
+        all.record
+            .iter()
+            .for_each(|record| add(&record.subject, record.at));
         all.test.iter().for_each(|test| add(&test.subject, test.at));
         let mut crew = Crew::new();
         for person in &all.person {
             crew.join(&person.says, subjects[&person.says])?;
         }
-        let first = all.person.first().map(|person| person.says.clone()).unwrap_or_default();
-        Ok(Self { crew, subjects, first })
+        let first = all
+            .person
+            .first()
+            .map(|person| person.says.clone())
+            .unwrap_or_default();
+        Ok(Self {
+            crew,
+            subjects,
+            first,
+        })
     }
 
     fn build(mut self, all: &Source) -> Result<Vec<u8>, DemoError> {
         for person in &all.person {
-            let body = model::person::Person { name: person.name.clone() };
+            let body = model::person::Person {
+                name: person.name.clone(),
+            };
             let record = self.fresh(&person.says, Kind::Person, &body)?;
             self.crew.commit(&person.says, person.at, vec![record])?;
         }
-        let records = all.record.iter().map(|record| (record.at, Event::Record(record)));
+        let records = all
+            .record
+            .iter()
+            .map(|record| (record.at, Event::Record(record)));
         let tests = all.test.iter().map(|test| (test.at, Event::Test(test)));
         let mut events: Vec<_> = records.chain(tests).collect();
         events.sort_by_key(|(at, _)| *at);
@@ -106,7 +131,10 @@ impl Shop {
         for (_, event) in &events {
             match event {
                 Event::Record(record) => {
-                    if pending.first().is_some_and(|p| p.at != record.at || p.by != record.by) {
+                    if pending
+                        .first()
+                        .is_some_and(|p| p.at != record.at || p.by != record.by)
+                    {
                         self.commit(std::mem::take(&mut pending))?;
                     }
                     pending.push(record);
@@ -123,8 +151,13 @@ impl Shop {
     }
 
     fn commit(&mut self, records: Vec<&RecordSource>) -> Result<(), DemoError> {
-        let Some(first) = records.first() else { return Ok(()) };
-        let new = records.iter().map(|record| self.record(record)).collect::<Result<_, _>>()?;
+        let Some(first) = records.first() else {
+            return Ok(());
+        };
+        let new = records
+            .iter()
+            .map(|record| self.record(record))
+            .collect::<Result<_, _>>()?;
         self.crew.commit(&first.by, first.at, new)
     }
 
@@ -152,13 +185,18 @@ impl Shop {
                 Ok(())
             }
             Value::Array(items) => items.iter_mut().try_for_each(|item| self.resolve(item)),
-            Value::Table(table) => table.iter_mut().try_for_each(|(_, item)| self.resolve(item)),
+            Value::Table(table) => table
+                .iter_mut()
+                .try_for_each(|(_, item)| self.resolve(item)),
             _ => Ok(()),
         }
     }
 
     fn subject(&self, name: &str) -> Result<SubjectId, DemoError> {
-        self.subjects.get(name).copied().ok_or_else(|| DemoError::Unknown(name.to_owned()))
+        self.subjects
+            .get(name)
+            .copied()
+            .ok_or_else(|| DemoError::Unknown(name.to_owned()))
     }
 
     /// A record that replaces what its author sees standing.
@@ -172,9 +210,20 @@ impl Shop {
         let of = self.subject(subject)?;
         let name = KindName::literal(kind.name());
         let store = self.crew.store(by)?;
-        let supersedes = if kind.adds() { Vec::new() } else { store.heads(of, &name)? };
+        let supersedes = if kind.adds() {
+            Vec::new()
+        } else {
+            store.heads(of, &name)?
+        };
         let (kind_version, personal) = (kind.version(), kind.personal());
-        Ok(NewRecord { subject: of, kind: name, kind_version, supersedes, body, personal })
+        Ok(NewRecord {
+            subject: of,
+            kind: name,
+            kind_version,
+            supersedes,
+            body,
+            personal,
+        })
     }
 
     fn fresh<T: Serialize>(
@@ -192,10 +241,20 @@ impl Shop {
         self.new_record(&by, subject, kind, bytes)
     }
 
-    fn read<T: DeserializeOwned>(&mut self, by: &str, name: &str, kind: Kind) -> Result<T, DemoError> {
+    fn read<T: DeserializeOwned>(
+        &mut self,
+        by: &str,
+        name: &str,
+        kind: Kind,
+    ) -> Result<T, DemoError> {
         let of = self.subject(name.trim_start_matches('@'))?;
-        let standing = self.crew.store(by)?.standing(of, &KindName::literal(kind.name()))?;
-        let body = standing.lead().and_then(|record| record.body().map(<[u8]>::to_vec));
+        let standing = self
+            .crew
+            .store(by)?
+            .standing(of, &KindName::literal(kind.name()))?;
+        let body = standing
+            .lead()
+            .and_then(|record| record.body().map(<[u8]>::to_vec));
         let body = body.ok_or_else(|| DemoError::Unknown(format!("{name} ({})", kind.name())))?;
         serde_json::from_slice(&body).map_err(|error| DemoError::Body {
             subject: name.to_owned(),
@@ -205,7 +264,9 @@ impl Shop {
     }
 
     fn model_id(&self, name: &str) -> Result<Id, DemoError> {
-        Ok(Id::from_bytes(*self.subject(name.trim_start_matches('@'))?.as_bytes()))
+        Ok(Id::from_bytes(
+            *self.subject(name.trim_start_matches('@'))?.as_bytes(),
+        ))
     }
 
     /// Takes a test as its person would: set-up, stand, blank, each reading, the decision, a few
@@ -222,8 +283,20 @@ impl Shop {
         let profile: BoreProfile = api::bore_profile(self.crew.store(&by)?, bore_id)
             .map_err(|error| DemoError::Profile(error.to_string()))?;
         let test_point = self.read(&by, &source.test_point, Kind::TestPoint)?;
-        let bench = Bench { source, truth, stand: &stand, gauge: &gauge, profile: &profile, test_point: &test_point };
-        let Taken { setup, stand_check, blank, readings } = bench.take()?;
+        let bench = Bench {
+            source,
+            truth,
+            stand: &stand,
+            gauge: &gauge,
+            profile: &profile,
+            test_point: &test_point,
+        };
+        let Taken {
+            setup,
+            stand_check,
+            blank,
+            readings,
+        } = bench.take()?;
         let test = VacuumTest {
             job: self.model_id(&source.job)?,
             bore: bore_id,
@@ -246,7 +319,9 @@ impl Shop {
         for reading in &readings {
             write(self, Kind::TestReading, reading)?;
         }
-        let Some(note) = &source.decided else { return Ok(()) };
+        let Some(note) = &source.decided else {
+            return Ok(());
+        };
         let judgement = diagnosis::judge(&Evidence {
             profile: &profile,
             test_point: &test_point,
@@ -262,14 +337,23 @@ impl Shop {
         let inputs = self.inputs(&source.by, &source.subject)?;
         let decision = diagnosis::decision(&judgement, inputs, note.clone())
             .ok_or_else(|| DemoError::Profile(format!("{} decides nothing", source.subject)))?;
-        let record = self.new_record(&source.by, &source.subject, Kind::TestDecision, erased::bytes(&decision)?)?;
+        let record = self.new_record(
+            &source.by,
+            &source.subject,
+            Kind::TestDecision,
+            erased::bytes(&decision)?,
+        )?;
         let at = source.at + chrono::Duration::minutes(minute);
         self.crew.commit(&source.by, at, vec![record])
     }
 
     fn instrument(&mut self, by: &str, id: Id) -> Result<Instrument, DemoError> {
         let wanted = SubjectId::from_bytes(*id.as_bytes());
-        let name = self.subjects.iter().find(|(_, of)| **of == wanted).map(|(name, _)| name.clone());
+        let name = self
+            .subjects
+            .iter()
+            .find(|(_, of)| **of == wanted)
+            .map(|(name, _)| name.clone());
         let name = name.ok_or_else(|| DemoError::Unknown(id.to_string()))?;
         self.read(by, &name, Kind::Instrument)
     }
@@ -279,7 +363,12 @@ impl Shop {
         let of = self.subject(test)?;
         let store = self.crew.store(by)?;
         let mut inputs = Vec::new();
-        for kind in [Kind::TestSetup, Kind::TestStandCheck, Kind::TestBlank, Kind::TestReading] {
+        for kind in [
+            Kind::TestSetup,
+            Kind::TestStandCheck,
+            Kind::TestBlank,
+            Kind::TestReading,
+        ] {
             let ids = store.standing(of, &KindName::literal(kind.name()))?.ids();
             inputs.extend(ids.into_iter().map(|id| Id::from_bytes(*id.as_bytes())));
         }
@@ -294,8 +383,15 @@ impl Shop {
             let id = Id::from_bytes(*bore.as_bytes());
             let profile = api::bore_profile(store, id)
                 .map_err(|error| DemoError::Profile(error.to_string()))?;
-            if let Some(finding) = profile.findings().iter().find(|f| f.severity == Severity::Wrong) {
-                return Err(DemoError::Profile(format!("{}: {finding:?}", profile.bore.name)));
+            if let Some(finding) = profile
+                .findings()
+                .iter()
+                .find(|f| f.severity == Severity::Wrong)
+            {
+                return Err(DemoError::Profile(format!(
+                    "{}: {finding:?}",
+                    profile.bore.name
+                )));
             }
         }
         Ok(())
@@ -306,9 +402,14 @@ impl Shop {
         let (batch, author, key) = self.crew.journal(&first)?;
         let batch = batch.check().map_err(store::StoreError::from)?;
         let created = WallTime::from_unix_ms(last.timestamp_millis());
-        let origin = bundle::Origin { author, key, created };
+        let origin = bundle::Origin {
+            author,
+            key,
+            created,
+        };
         let mut out = Cursor::new(Vec::new());
-        bundle::write(&mut out, &batch, &origin).map_err(|error| DemoError::Bundle(error.to_string()))?;
+        bundle::write(&mut out, &batch, &origin)
+            .map_err(|error| DemoError::Bundle(error.to_string()))?;
         Ok(out.into_inner())
     }
 }
@@ -317,13 +418,19 @@ impl Shop {
 /// has one form.
 fn canonical_body(kind: Kind, body: serde_json::Value) -> Result<Vec<u8>, String> {
     use model::{bench, caution, job, person, unit};
-    fn through<T: DeserializeOwned + Serialize>(body: serde_json::Value) -> Result<Vec<u8>, String> {
-        let given: BTreeSet<String> =
-            body.as_object().map(|fields| fields.keys().cloned().collect()).unwrap_or_default();
+    fn through<T: DeserializeOwned + Serialize>(
+        body: serde_json::Value,
+    ) -> Result<Vec<u8>, String> {
+        let given: BTreeSet<String> = body
+            .as_object()
+            .map(|fields| fields.keys().cloned().collect())
+            .unwrap_or_default();
         let read: T = serde_json::from_value(body).map_err(|error| error.to_string())?;
         let written = serde_json::to_value(&read).map_err(|error| error.to_string())?;
-        let kept: BTreeSet<String> =
-            written.as_object().map(|fields| fields.keys().cloned().collect()).unwrap_or_default();
+        let kept: BTreeSet<String> = written
+            .as_object()
+            .map(|fields| fields.keys().cloned().collect())
+            .unwrap_or_default();
         if let Some(unread) = given.difference(&kept).next() {
             return Err(format!("no field {unread}"));
         }
