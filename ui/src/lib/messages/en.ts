@@ -1,4 +1,5 @@
 import { enApp } from './en-app';
+import { enTest } from './en-test';
 
 /**
  * All wording of the app, in English. ICU MessageFormat; a plural branch is a phrase, not a word.
@@ -59,7 +60,7 @@ export const en = {
   'plot.as_table': 'Values as a table',
   'plot.column': '{series}, {unit}',
   'plot.limit_row': 'Limit, {label}: {value} {unit}',
-  'plot.mark_row': 'Measured, {label}: {y} at {x}',
+  'plot.mark_row': '{label}: {y} at {x}',
 
   'signal.danger': 'DANGER',
   'signal.warning': 'WARNING',
@@ -165,4 +166,5 @@ export const en = {
   'error.garbled_answer.what': 'The app’s core gave an answer that can’t be read.',
 
   ...enApp,
+  ...enTest,
 } as const;

@@ -5,7 +5,7 @@ import { Loaded } from '$lib/app/loaded.svelte';
 import type { Session } from '$lib/app/session.svelte';
 import type { Finding, TestPart, TestRecorded, TestView } from '$lib/generated/commands';
 import { t } from '$lib/messages';
-import type { Place } from './steps';
+import type { Place } from '../../components/test/steps';
 
 /** How long after the last key a part is tried, so that typing isn't held up. */
 const TRY_MS = 250;
