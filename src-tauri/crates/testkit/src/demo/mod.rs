@@ -5,6 +5,13 @@
 //! from the core's own model of bore and stand, plus the gauge's noise and step; so the demo obeys
 //! the physics by construction. Text that begins with `@` names another subject.
 
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use model::Id;
+use model::unit::BoreProfile;
+use store::{Setup, Store};
+
 mod error;
 mod people;
 mod reading;
@@ -12,4 +19,38 @@ mod source;
 mod write;
 
 pub use error::DemoError;
-pub use write::{build, sources};
+pub use write::{build, sources, true_clearances};
+
+/// The folder of the demo's sources in this checkout.
+#[must_use]
+pub fn folder() -> PathBuf {
+    PathBuf::from(concat!(env!("CARGO_MANIFEST_DIR"), "/../../../demo-db"))
+}
+
+/// The demo shop in a store in memory.
+///
+/// # Errors
+/// [`DemoError`] when the sources don't build.
+pub fn store() -> Result<Store, DemoError> {
+    let built = build(&folder())?;
+    let bundle = bundle::read(&built).map_err(|error| DemoError::Bundle(error.to_string()))?;
+    let mut store = Store::open_in_memory(Setup::new(Arc::new(api::ModelProjector)))?;
+    bundle::apply(&mut store, &bundle)?;
+    Ok(store)
+}
+
+/// The profile of a demo unit's first bore.
+///
+/// # Errors
+/// [`DemoError::Unknown`] when no unit has that name.
+pub fn profile(unit_name: &str) -> Result<BoreProfile, DemoError> {
+    let store = store()?;
+    for bore in store.subjects_of_kind(&journal::Kind::literal("bore"))? {
+        let profile = api::bore_profile(&store, Id::from_bytes(*bore.as_bytes()))
+            .map_err(|error| DemoError::Profile(error.to_string()))?;
+        if profile.unit.name == unit_name {
+            return Ok(profile);
+        }
+    }
+    Err(DemoError::Unknown(unit_name.to_owned()))
+}

@@ -62,6 +62,32 @@ pub fn build(folder: &Path) -> Result<Vec<u8>, DemoError> {
     Shop::new(&all)?.build(&all)
 }
 
+/// The true clearance of each test's bore, on the diameter and in micrometres, by the test's
+/// subject.
+///
+/// # Errors
+/// [`DemoError`] when a source can't be read.
+pub fn true_clearances(folder: &Path) -> Result<Vec<(Id, f64)>, DemoError> {
+    let mut truths = Vec::new();
+    for path in sources(folder)? {
+        for test in Source::read(&path)?.test {
+            let of = subject_id(&test.subject, test.at);
+            truths.push((Id::from_bytes(*of.as_bytes()), test.clearance_um));
+        }
+    }
+    Ok(truths)
+}
+
+/// A subject's identifier from its name and first moment alone, so that a source may be reordered
+/// without renaming anything.
+fn subject_id(name: &str, at: DateTime<Utc>) -> SubjectId {
+    let hash = blake3::hash(format!("demo subject {name}").as_bytes());
+    let mut random = [0; 10];
+    random.copy_from_slice(&hash.as_bytes()[..10]);
+    let ms = WallTime::from_unix_ms(at.timestamp_millis()).unsigned_ms();
+    SubjectId::new(ms, &random)
+}
+
 /// What happens in the shop, in order of time.
 enum Event<'a> {
     Record(&'a RecordSource),
@@ -78,14 +104,9 @@ impl Shop {
     fn new(all: &Source) -> Result<Self, DemoError> {
         let mut subjects = BTreeMap::new();
         let mut add = |name: &str, at: DateTime<Utc>| {
-            // From the name alone, so that a source may be reordered without renaming anything.
-            let hash = blake3::hash(format!("demo subject {name}").as_bytes());
-            let mut random = [0; 10];
-            random.copy_from_slice(&hash.as_bytes()[..10]);
-            let ms = WallTime::from_unix_ms(at.timestamp_millis()).unsigned_ms();
             subjects
                 .entry(name.to_owned())
-                .or_insert_with(|| SubjectId::new(ms, &random));
+                .or_insert_with(|| subject_id(name, at));
         };
         all.person
             .iter()
