@@ -1,5 +1,7 @@
 //! Bad input gives a finding at its field or an error of the closed set, and nothing is lost.
 
+#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
+
 mod common;
 
 use common::{Bench, INHG, codes, start};

@@ -1,5 +1,7 @@
 //! Undo, also after a restart; half-typed input found again; the record of who did what.
 
+#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
+
 mod common;
 
 use common::Bench;

@@ -1,5 +1,7 @@
 //! One bore from reading to what it does to the pressure, as a technician goes through it.
 
+#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
+
 mod common;
 
 use common::{Bench, INHG, PSI, codes};

@@ -311,7 +311,7 @@ impl Case<'_> {
                     let field = "oil_temperature_k";
                     self.found(Severity::Note, FindingCode::ViscosityExtrapolated, field);
                 }
-                Ok(ConsequenceAnswer::Computed(consequence))
+                Ok(ConsequenceAnswer::Computed(Box::new(consequence)))
             }
             Err(DiagnosisError::ProfileIncomplete { part }) => {
                 self.found(Severity::Doubt, FindingCode::ProfileIncomplete, part);

@@ -204,7 +204,7 @@ pub struct Leak {
 #[serde(tag = "answer", rename_all = "snake_case")]
 pub enum ConsequenceAnswer {
     /// Computed.
-    Computed(Consequence),
+    Computed(Box<Consequence>),
     /// Withheld.
     Withheld {
         /// Why.

@@ -1,5 +1,7 @@
 //! Geometry of the demo's profiles, against numbers worked out by hand from the drawing.
 
+#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
+
 use model::geometry::{engaged_length, opening_at, opening_sense, regulating_stroke};
 use model::limits::Check;
 use model::unit::{BoreProfile, Edge, OpeningRole};

@@ -1,6 +1,8 @@
 //! The demo knows the true clearance of each bore. The app, which knows only the readings, must
 //! bracket it.
 
+#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
+
 use std::sync::Arc;
 
 use serde_json::{Value, json};
