@@ -2,7 +2,7 @@ import type { Finding } from '$lib/generated/commands';
 import { t } from '$lib/messages';
 import type { Quantity } from '$lib/quantity';
 import type { ShownFinding } from '../shared/finding';
-import { findingShown } from '../words/finding';
+import { findingShown, findingsAt } from '../words/finding';
 
 /** How the bounds of a finding are shown, by the unit that its field's name ends in. */
 function quantityOf(field: string): Quantity | undefined {
@@ -11,6 +11,20 @@ function quantityOf(field: string): Quantity | undefined {
   if (field.endsWith('altitude_m')) return 'altitude';
   if (field.endsWith('temperature_k')) return 'temperature';
   return undefined;
+}
+
+/**
+ * The findings at one field. Of several that forbid the value the first says enough: who typed
+ * 400 inHg needn't be told three ways that it can't be.
+ */
+export function fieldFindings(
+  findings: readonly Finding[],
+  field: string,
+  quantity?: Quantity,
+): ShownFinding[] {
+  const shown = findingsAt(findings, field, quantity);
+  const first = shown.find(({ severity }) => severity === 'blocking');
+  return shown.filter((finding) => finding.severity !== 'blocking' || finding === first);
 }
 
 /** The place of a test that a finding stands at, in words. */

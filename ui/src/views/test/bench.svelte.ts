@@ -3,9 +3,14 @@ import type { CommandError } from '$lib/backend';
 import { failureOf } from '$lib/app/failure';
 import { Loaded } from '$lib/app/loaded.svelte';
 import type { Session } from '$lib/app/session.svelte';
-import type { Finding, TestPart, TestRecorded, TestView } from '$lib/generated/commands';
+import type { Finding, Reading, TestPart, TestRecorded, TestView } from '$lib/generated/commands';
 import { t } from '$lib/messages';
 import type { Place } from '../../components/test/steps';
+
+/** The draft of what is recorded. */
+interface Kept {
+  done(): Promise<void>;
+}
 
 /** How long after the last key a part is tried, so that typing isn't held up. */
 const TRY_MS = 250;
@@ -69,35 +74,45 @@ export class Bench {
   }
 
   /** Puts a part on record. False when the core found it wrong, or couldn't: the draft stays. */
-  record(part: TestPart, told: string): Promise<boolean> {
-    return this.keep(
+  record(part: TestPart, told: string, draft?: Kept): Promise<boolean> {
+    return this.#keep(
       () => this.#session.write('test.record', { test: this.test, part, dry_run: false }),
       told,
+      draft,
     );
   }
 
-  correct(record: string, reading: Extract<TestPart, { part: 'reading' }>['body'], told: string) {
-    return this.keep(
+  correct(record: string, reading: Reading, told: string, draft: Kept): Promise<boolean> {
+    return this.#keep(
       () => this.#session.write('test.correct', { test: this.test, record, reading }),
       told,
+      draft,
     );
   }
 
-  async strike(record: string, told: string): Promise<boolean> {
-    return this.keep(async () => {
+  strike(record: string, told: string): Promise<boolean> {
+    return this.#keep(async () => {
       const view = await this.#session.write('test.strike', { test: this.test, record });
       return { saved: true, findings: [], view };
     }, told);
   }
 
-  async decide(note: string): Promise<boolean> {
-    return this.keep(async () => {
-      const view = await this.#session.write('test.decide', { test: this.test, note });
-      return { saved: true, findings: [], view };
-    }, t('test.decision.recorded'));
+  decide(note: string, draft: Kept): Promise<boolean> {
+    return this.#keep(
+      async () => {
+        const view = await this.#session.write('test.decide', { test: this.test, note });
+        return { saved: true, findings: [], view };
+      },
+      t('test.decision.recorded'),
+      draft,
+    );
   }
 
-  private async keep(write: () => Promise<TestRecorded>, told: string): Promise<boolean> {
+  async #keep(
+    write: () => Promise<TestRecorded>,
+    told: string,
+    draft?: Kept,
+  ): Promise<boolean> {
     // A second tap of a glove must not record a second time.
     if (this.busy) return false;
     this.busy = true;
@@ -108,6 +123,8 @@ export class Bench {
       const answer = await write();
       this.tried = answer.saved ? undefined : answer;
       if (!answer.saved) return false;
+      // Before the form is made anew from what is on record: it must not find this typing again.
+      await draft?.done();
       this.view.set(answer.view);
       this.#session.toasts.say({
         text: told,

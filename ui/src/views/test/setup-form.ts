@@ -1,5 +1,5 @@
 import type { Ambient, Setup, Surface, TestView, OrificePath, ValvePosition } from '$lib/generated/commands';
-import { type Entry, emptyEntry, storedEntry } from '$lib/quantity';
+import { type Entry, type Unit, emptyEntry, fromSi, typeSi, unitRow } from '$lib/quantity';
 import { unitHere } from '$lib/quantity/show';
 import { settings } from '$lib/settings/settings.svelte';
 import { typed } from './typed';
@@ -20,7 +20,7 @@ export interface SetupForm {
 /** What the form starts with: what is on record, else the stand's place and an ordinary bench. */
 export function setupForm({ setup, suggested }: TestView): SetupForm {
   const stored = (si: number, quantity: 'barometer' | 'altitude' | 'temperature') =>
-    storedEntry(si, unitHere(quantity), settings.locale);
+    roundedEntry(si, unitHere(quantity), settings.locale);
   const ambient = setup?.ambient ?? (suggested.ambient_from_stand ? suggested.setup.ambient : null);
   return {
     by: ambient?.by ?? 'barometer',
@@ -38,6 +38,13 @@ export function setupForm({ setup, suggested }: TestView): SetupForm {
     orifice: setup?.orifice ?? '',
     surface: setup?.surface ?? '',
   };
+}
+
+/** A stored value shown to the digits its unit is read in; the value itself keeps them all. */
+function roundedEntry(si: number, unit: Unit, locale: string): Entry {
+  const { decimals } = unitRow(unit);
+  const shown = Number(fromSi(si, unit).toFixed(Math.max(0, decimals)));
+  return { text: typeSi(shown, locale), unit, storedSi: si };
 }
 
 export function ambientOf(form: SetupForm): Ambient | undefined {
