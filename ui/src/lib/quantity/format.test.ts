@@ -84,6 +84,7 @@ describe('an interval', () => {
     );
   it('has as many digits as its width deserves', () => {
     expect(interval(4.2, 26.6, 'psi')).toEqual({ low: '4', high: '27', unit: 'psi' });
+    expect(interval(1.16, 43.02, 'psi')).toEqual({ low: '1', high: '44', unit: 'psi' });
     expect(interval(2.1, 2.8, 'thou')).toEqual({ low: '2.1', high: '2.8', unit: 'thou' });
   });
   it('never looks narrower than it is', () => {

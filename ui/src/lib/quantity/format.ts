@@ -140,6 +140,12 @@ export interface WrittenInterval {
 /** Rounding noise that must not push an end outward by a whole last digit. */
 const NOISE = 1e-6;
 
+/** Up to a width of a thousand the ones stay: outward to the tens would blow 1 to 43 up to 0 to 50. */
+function intervalDecimals(width: number): number {
+  const decimals = uncertaintyDecimals(width);
+  return width < 1000 ? Math.max(decimals, 0) : decimals;
+}
+
 export function writeInterval(
   lowSi: number,
   highSi: number,
@@ -155,7 +161,7 @@ export function writeInterval(
   const width = high - low;
   const decimals =
     options.decimals ??
-    (width > 0 ? Math.min(uncertaintyDecimals(width), row.decimals + 1) : row.decimals);
+    (width > 0 ? Math.min(intervalDecimals(width), row.decimals + 1) : row.decimals);
   const step = 10 ** -decimals;
   return {
     low: formatNumber(Math.floor(low / step + NOISE) * step, locale, decimals, options.signed),
