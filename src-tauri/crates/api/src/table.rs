@@ -187,7 +187,36 @@ static TABLE: LazyLock<Vec<Command>> = LazyLock::new(|| {
         pure(
             "air.barometer",
             "Barometer from altitude, or the altitude of a barometer",
-            calc::barometer,
+            calc::air::barometer,
+        ),
+        pure("air.gap", "Air through an annular gap", calc::air::gap),
+        pure(
+            "air.clearance",
+            "The clearance behind a flow of air",
+            calc::air::clearance,
+        ),
+        pure("air.hole", "Air through a hole (ISO 6358)", calc::air::hole),
+        pure(
+            "air.limit",
+            "A vacuum limit carried to another barometer",
+            calc::air::limit,
+        ),
+        pure(
+            "oil.state",
+            "Viscosity and density of an oil",
+            calc::oil::state,
+        ),
+        pure("oil.spring", "P = F / A, either way", calc::oil::spring),
+        pure(
+            "oil.orifice",
+            "Oil through a drilled orifice",
+            calc::oil::orifice,
+        ),
+        pure("oil.gap", "Oil through an annular gap", calc::oil::gap),
+        pure(
+            "oil.regulator",
+            "A reducing regulator at one line pressure",
+            calc::oil::regulator,
         ),
     ]
 });

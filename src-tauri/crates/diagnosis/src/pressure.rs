@@ -29,6 +29,7 @@ mod deviations;
 mod worn;
 
 use at_line::AtLine;
+pub use at_line::state;
 use worn::WornStates;
 
 /// How many line pressures a curve has.

@@ -2,6 +2,7 @@
 //! unit. The TypeScript types are generated from these.
 
 mod audit;
+mod calc;
 mod draft;
 mod drawing;
 mod job;
@@ -10,6 +11,7 @@ mod shop;
 mod test;
 
 pub use audit::*;
+pub use calc::*;
 pub use draft::*;
 pub use drawing::*;
 pub use job::*;

@@ -175,7 +175,9 @@ fn overlaps(measured: &Span, profile: &BoreProfile) -> bool {
         && *measured.high >= *profile.circuit.specified_low_pa
 }
 
-fn state(balance: &Balance) -> RegulationState {
+/// What the valve does at a balance, in the three words that matter to a person.
+#[must_use]
+pub fn state(balance: &Balance) -> RegulationState {
     match balance.state {
         RegulatorState::Regulating => RegulationState::Regulating,
         RegulatorState::FullyOpen => RegulationState::FollowsLine,
