@@ -54,6 +54,8 @@ enum Failure {
 }
 
 fn main() -> ExitCode {
+    // Standard output carries answers; what the core logs goes beside it.
+    tracing_subscriber::fmt().with_writer(io::stderr).init();
     match run(Line::parse().action) {
         Ok(()) => ExitCode::SUCCESS,
         // Whoever read our output has had enough of it; that is no failure.

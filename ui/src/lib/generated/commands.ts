@@ -303,6 +303,20 @@ export type TestPart =
  * Whether a record stands.
  */
 export type RecordStanding = 'stands' | 'replaced' | 'voided';
+/**
+ * One side of P = F / A.
+ */
+export type SpringKnown =
+  | {
+      load_n: number;
+    }
+  | {
+      pressure_pa: number;
+    };
+/**
+ * Which way the spool last moved: friction opposes it.
+ */
+export type SpoolBranch = 'frictionless' | 'rising' | 'falling';
 
 /**
  * Each command: what it takes and what it answers.
@@ -489,6 +503,69 @@ export interface Commands {
   'air.barometer': {
     args: BarometerArgs;
     answer: BarometerAnswer;
+  };
+  /**
+   * Air through an annular gap
+   */
+  'air.gap': {
+    args: GapAirArgs;
+    answer: GapAirAnswer;
+  };
+  /**
+   * The clearance behind a flow of air
+   */
+  'air.clearance': {
+    args: GapClearanceArgs;
+    answer: GapClearanceAnswer;
+  };
+  /**
+   * Air through a hole (ISO 6358)
+   */
+  'air.hole': {
+    args: HoleAirArgs;
+    answer: HoleAirAnswer;
+  };
+  /**
+   * A vacuum limit carried to another barometer
+   */
+  'air.limit': {
+    args: LimitArgs;
+    answer: LimitAnswer;
+  };
+  /**
+   * Viscosity and density of an oil
+   */
+  'oil.state': {
+    args: OilArgs;
+    answer: OilAnswer;
+  };
+  /**
+   * P = F / A, either way
+   */
+  'oil.spring': {
+    args: SpringArgs;
+    answer: SpringAnswer;
+  };
+  /**
+   * Oil through a drilled orifice
+   */
+  'oil.orifice': {
+    args: OrificeArgs;
+    answer: OrificeAnswer;
+  };
+  /**
+   * Oil through an annular gap
+   */
+  'oil.gap': {
+    args: GapOilArgs;
+    answer: GapOilAnswer;
+  };
+  /**
+   * A reducing regulator at one line pressure
+   */
+  'oil.regulator': {
+    args: RegulatorArgs;
+    answer: RegulatorAnswer;
   };
 }
 /**
@@ -2507,4 +2584,408 @@ export interface BarometerAnswer {
    * Geometric altitude with that pressure in the standard atmosphere, m.
    */
   standard_altitude_m: number;
+}
+/**
+ * Air through a gap.
+ */
+export interface GapAirArgs {
+  /**
+   * Temperature of the air, K.
+   */
+  air_temperature_k: number;
+  /**
+   * Absolute pressure behind it, Pa.
+   */
+  downstream_pa: number;
+  gap: GapShape;
+  /**
+   * Absolute pressure before it, Pa.
+   */
+  upstream_pa: number;
+}
+/**
+ * An annular gap.
+ */
+export interface GapShape {
+  /**
+   * 0 centred, 1 touching.
+   */
+  eccentricity: number;
+  /**
+   * Engaged length, m.
+   */
+  engaged_length_m: number;
+  /**
+   * Mean diameter of land and bore, m.
+   */
+  mean_diameter_m: number;
+  /**
+   * Radial clearance, m.
+   */
+  radial_clearance_m: number;
+}
+/**
+ * Air that passes.
+ */
+export interface GapAirAnswer {
+  /**
+   * What it rests on.
+   */
+  assumptions: Assumed[];
+  /**
+   * True where a lower pressure behind would draw no more.
+   */
+  choked: boolean;
+  /**
+   * Share of the drop that entry and exit take.
+   */
+  inertia_fraction: number;
+  /**
+   * Reynolds number.
+   */
+  reynolds: number;
+  /**
+   * Share that slip adds.
+   */
+  slip_fraction: number;
+  /**
+   * pV flow, Pa·m³/s.
+   */
+  throughput_w: number;
+}
+/**
+ * The clearance behind a flow of air.
+ */
+export interface GapClearanceArgs {
+  /**
+   * Temperature of the air, K.
+   */
+  air_temperature_k: number;
+  /**
+   * Absolute pressure behind it, Pa.
+   */
+  downstream_pa: number;
+  /**
+   * 0 centred, 1 touching.
+   */
+  eccentricity: number;
+  /**
+   * Engaged length, m.
+   */
+  engaged_length_m: number;
+  /**
+   * Mean diameter, m.
+   */
+  mean_diameter_m: number;
+  /**
+   * pV flow, Pa·m³/s.
+   */
+  throughput_w: number;
+  /**
+   * Absolute pressure before it, Pa.
+   */
+  upstream_pa: number;
+}
+/**
+ * A radial clearance.
+ */
+export interface GapClearanceAnswer {
+  /**
+   * Radial clearance, m.
+   */
+  radial_clearance_m: number;
+}
+/**
+ * Air through a hole by ISO 6358.
+ */
+export interface HoleAirArgs {
+  /**
+   * Temperature of the air, K.
+   */
+  air_temperature_k: number;
+  /**
+   * Critical pressure ratio.
+   */
+  critical_ratio: number;
+  /**
+   * Absolute pressure behind it, Pa.
+   */
+  downstream_pa: number;
+  /**
+   * Sonic conductance, m³/(s·Pa).
+   */
+  sonic_conductance_m3_s_pa: number;
+  /**
+   * Absolute pressure before it, Pa.
+   */
+  upstream_pa: number;
+}
+/**
+ * Air through a hole, and the drilled hole of that conductance.
+ */
+export interface HoleAirAnswer {
+  /**
+   * Diameter of a drilled hole of this conductance (discharge coefficient 0.8), m.
+   */
+  equivalent_diameter_m: number;
+  /**
+   * pV flow, Pa·m³/s.
+   */
+  throughput_w: number;
+}
+/**
+ * A limit carried to another barometer.
+ */
+export interface LimitArgs {
+  /**
+   * Temperature of the air, K.
+   */
+  air_temperature_k: number;
+  /**
+   * Whether the dead head follows the barometer.
+   */
+  dead_head_follows_barometer: boolean;
+  /**
+   * The stand's dead-headed reading, Pa below ambient, at `to_pa`.
+   */
+  dead_head_vacuum_pa: number;
+  /**
+   * Barometer at which it was stated, Pa absolute.
+   */
+  from_pa: number;
+  law: LeakLaw;
+  /**
+   * Barometer to which it is carried, Pa absolute.
+   */
+  to_pa: number;
+  /**
+   * The limit, Pa below ambient.
+   */
+  vacuum_pa: number;
+}
+/**
+ * The limit as a reading there.
+ */
+export interface LimitAnswer {
+  /**
+   * What it rests on.
+   */
+  assumptions: Assumed[];
+  /**
+   * Pa below ambient.
+   */
+  vacuum_pa: number;
+}
+/**
+ * An oil at a temperature.
+ */
+export interface OilArgs {
+  oil: Oil;
+  /**
+   * Temperature, K.
+   */
+  temperature_k: number;
+}
+/**
+ * Viscosity by ASTM D341 and density by ASTM D1250.
+ */
+export interface OilAnswer {
+  /**
+   * Density, kg/m³.
+   */
+  density_kg_m3: number;
+  /**
+   * True outside the two points that are known.
+   */
+  extrapolated: boolean;
+  /**
+   * Dynamic viscosity, Pa·s.
+   */
+  viscosity_pa_s: number;
+}
+/**
+ * A spring against a pressure on an area: give the load or the pressure.
+ */
+export interface SpringArgs {
+  /**
+   * Reaction area, m².
+   */
+  area_m2: number;
+  known: SpringKnown;
+}
+/**
+ * Both sides of the balance.
+ */
+export interface SpringAnswer {
+  /**
+   * Load, N.
+   */
+  load_n: number;
+  /**
+   * Pressure that it balances, Pa.
+   */
+  pressure_pa: number;
+}
+/**
+ * A drilled orifice in oil.
+ */
+export interface OrificeArgs {
+  /**
+   * Density, kg/m³.
+   */
+  density_kg_m3: number;
+  /**
+   * Bore, m.
+   */
+  diameter_m: number;
+  /**
+   * Pressure drop, Pa.
+   */
+  drop_pa: number;
+  /**
+   * Length, m; 0 for a knife edge.
+   */
+  length_m: number;
+  /**
+   * Dynamic viscosity, Pa·s.
+   */
+  viscosity_pa_s: number;
+}
+/**
+ * What an orifice passes, with the spread of the published laws.
+ */
+export interface OrificeAnswer {
+  /**
+   * What it rests on.
+   */
+  assumptions: Assumed[];
+  /**
+   * Discharge coefficient.
+   */
+  coefficient: number;
+  flow_m3_s: Span;
+  /**
+   * Reynolds number of the mean speed.
+   */
+  reynolds: number;
+}
+/**
+ * Oil through a gap.
+ */
+export interface GapOilArgs {
+  /**
+   * Density, kg/m³.
+   */
+  density_kg_m3: number;
+  /**
+   * Pressure drop, Pa.
+   */
+  drop_pa: number;
+  gap: GapShape;
+  /**
+   * Dynamic viscosity, Pa·s.
+   */
+  viscosity_pa_s: number;
+}
+/**
+ * Oil that passes.
+ */
+export interface GapOilAnswer {
+  /**
+   * What it rests on.
+   */
+  assumptions: Assumed[];
+  /**
+   * Flow, m³/s.
+   */
+  flow_m3_s: number;
+  /**
+   * Gap factor K = D c³ (1 + 1.5 e²) / L, m³.
+   */
+  gap_factor_m3: number;
+  /**
+   * Flow by the laminar law alone, m³/s.
+   */
+  laminar_flow_m3_s: number;
+  /**
+   * Reynolds number.
+   */
+  reynolds: number;
+}
+/**
+ * A reducing regulator by its profile, all seals in one state, at one line pressure.
+ */
+export interface RegulatorArgs {
+  branch?: SpoolBranch;
+  /**
+   * 0 centred, 1 touching.
+   */
+  eccentricity?: number;
+  /**
+   * Line pressure over sump, Pa.
+   */
+  line_pa: number;
+  /**
+   * Oil temperature, K.
+   */
+  oil_temperature_k: number;
+  profile: BoreProfile;
+  /**
+   * Radial clearance of every land at 20 °C, m; none: as new.
+   */
+  radial_clearance_m?: number | null;
+}
+/**
+ * The regulator at rest.
+ */
+export interface RegulatorAnswer {
+  /**
+   * What it rests on.
+   */
+  assumptions: Assumed[];
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * Feed to the solenoids, m³/s.
+   */
+  demand_m3_s: number;
+  /**
+   * Feed to sump through the exhaust opening, m³/s.
+   */
+  exhaust_m3_s: number;
+  /**
+   * Regulated pressure over sump, Pa.
+   */
+  feed_pa: number;
+  /**
+   * Net steady flow force, N, positive toward closing the supply.
+   */
+  flow_force_n: number;
+  /**
+   * Each land leak, m³/s, in the profile's order, from its left place to its right.
+   */
+  leaks_m3_s: number[];
+  /**
+   * Pressure on the reaction area, Pa.
+   */
+  reaction_pa: number;
+  /**
+   * Feed to sump through the relief, m³/s.
+   */
+  relief_m3_s: number;
+  /**
+   * Pressure in the spring chamber, Pa.
+   */
+  spring_chamber_pa: number;
+  state: RegulationState;
+  /**
+   * Stroke, m.
+   */
+  stroke_m: number;
+  /**
+   * Line to feed, m³/s.
+   */
+  supply_m3_s: number;
 }
