@@ -1,0 +1,68 @@
+// The hands in Chromium: every touch is a tap.
+import type { Locator, Page } from 'playwright-core';
+import { expect } from 'vitest';
+import { type Hands, plain } from './hands';
+
+export class PhoneHands implements Hands {
+  constructor(readonly page: Page) {}
+
+  /** The sheet that is open, else the page. */
+  async #top(): Promise<Locator> {
+    const sheet = this.page.locator('dialog[open]');
+    return (await sheet.count()) > 0 ? sheet.last() : this.page.locator('body');
+  }
+
+  async press(name: string | RegExp): Promise<void> {
+    const exact = typeof name === 'string';
+    const named = (top: Locator) =>
+      top
+        .getByRole('button', { name, exact, disabled: false })
+        .or(top.getByRole('link', { name, exact }))
+        .first();
+    // A sheet may be on its way in or out: where the thing is, there it is pressed.
+    await expect.poll(async () => named(await this.#top()).isVisible(), waits(`${name}`)).toBe(true);
+    await named(await this.#top()).tap();
+  }
+
+  async choose(question: string, answer: string): Promise<void> {
+    const group = this.page.getByRole('group', { name: question, exact: true });
+    const words = this.page.getByText(answer, { exact: true });
+    await group.locator('label').filter({ has: words }).tap();
+  }
+
+  async write(label: string, text: string): Promise<void> {
+    await this.page.getByRole('textbox', { name: label, exact: true }).fill(text);
+  }
+
+  async openPad(label: string): Promise<void> {
+    await this.field(label).getByRole('button').first().tap();
+    await this.page.locator('dialog[open]').getByRole('textbox').waitFor();
+  }
+
+  async keys(keys: string): Promise<void> {
+    const pad = this.page.locator('dialog[open]');
+    for (const key of keys) {
+      const name = /\d/.test(key) ? key : 'Decimal mark';
+      await pad.getByRole('button', { name, exact: true }).tap();
+    }
+  }
+
+  /** A number with its label, unit and findings. */
+  field(label: string): Locator {
+    return this.page.getByRole('group', { name: label, exact: true });
+  }
+
+  async text(): Promise<string> {
+    return plain(await this.page.locator('body').innerText());
+  }
+
+  async sees(what: string | RegExp): Promise<void> {
+    const holds = (text: string) => (typeof what === 'string' ? text.includes(what) : what.test(text));
+    await expect.poll(async () => holds(await this.text()), waits(`${what}`)).toBe(true);
+  }
+}
+
+/** Time enough for a busy machine; nothing is asserted about it. */
+export function waits(message: string): { timeout: number; message: string } {
+  return { timeout: 20_000, message };
+}

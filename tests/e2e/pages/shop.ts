@@ -1,0 +1,114 @@
+// The demo shop behind the screen: what a story starts from, and what the core says, past the
+// interface. Types come from the command table; figures don't.
+import type {
+  Commands,
+  JobEntry,
+  TestPart,
+  TestView,
+} from '../../../ui/src/lib/generated/commands';
+import type { Server } from '../harness/headless';
+import { UNIT } from './figures';
+
+export type { TestView };
+
+export async function ask<Name extends keyof Commands>(
+  server: Server,
+  command: Name,
+  args: Commands[Name]['args'],
+): Promise<Commands[Name]['answer']> {
+  return (await server.call(command, args)) as Commands[Name]['answer'];
+}
+
+/** The job with this vehicle. */
+export async function jobOf(server: Server, vehicle: string): Promise<JobEntry> {
+  const { jobs } = await ask(server, 'job.list', {});
+  const job = jobs.find((entry) => entry.vehicle === vehicle);
+  if (!job) throw new Error(`no job for ${vehicle}`);
+  return job;
+}
+
+/** The tests of a job, in the order in which they were begun. */
+export async function testsOf(server: Server, job: string): Promise<string[]> {
+  const { bores } = await ask(server, 'job.get', { job });
+  return bores
+    .flatMap((bore) => bore.test_points.flatMap((point) => point.tests))
+    .sort((a, b) => Date.parse(a.begun.at) - Date.parse(b.begun.at))
+    .map(({ test }) => test);
+}
+
+/** What the core says of a test. */
+export function testView(server: Server, test: string): Promise<TestView> {
+  return ask(server, 'test.get', { test });
+}
+
+/** Readings of a test as they are stored, Pa. */
+export async function storedReadings(server: Server, test: string): Promise<number[]> {
+  const { readings } = await testView(server, test);
+  return readings.map(({ reading }) => reading.vacuum_pa);
+}
+
+/** How far a test is on record when a story starts. */
+export interface Begun {
+  job: string;
+  test: string;
+}
+
+/** A job on the demo unit with its cautions read, and a test of it ready for its first reading. */
+export async function readyForReadings(server: Server): Promise<Begun> {
+  const begun = await begunTest(server);
+  const inHg = (reading: number) => reading * UNIT.inHg;
+  await record(server, begun.test, {
+    part: 'setup',
+    body: {
+      ambient: { by: 'barometer', pressure_pa: 100_900 },
+      air_temperature_k: 293.15,
+      valve_position: 'at_rest',
+      orifice: 'blocked',
+      surface: 'dry',
+    },
+  });
+  await record(server, begun.test, {
+    part: 'stand_check',
+    body: {
+      dead_head_vacuum_pa: inHg(28.1),
+      orifices: [
+        { label: '0.5', vacuum_pa: inHg(21.4) },
+        { label: '1.1', vacuum_pa: inHg(5) },
+      ],
+    },
+  });
+  await record(server, begun.test, { part: 'blank', body: { vacuum_pa: inHg(27.7) } });
+  return begun;
+}
+
+/** A job on the demo unit with its cautions read, and a test of it just begun. */
+export async function begunTest(server: Server): Promise<Begun> {
+  const { people, units, stands } = await ask(server, 'shop.overview', {});
+  const by = <Item>(list: readonly Item[], is: (item: Item) => boolean): Item => {
+    const item = list.find(is);
+    if (!item) throw new Error('the demo shop lacks what the story needs');
+    return item;
+  };
+  await ask(server, 'person.choose', { person: by(people, (it) => it.name === 'Marta Oyelaran').id });
+  const { job } = await ask(server, 'job.open', {
+    unit: by(units, (it) => it.name === 'Larkmoor L6').id,
+    vehicle: { description: '2018 Wendover hatchback' },
+    complaint: { text: 'Harsh 2-3 when hot' },
+  });
+  if (!job) throw new Error('the job was not opened');
+  const view = await ask(server, 'job.get', { job });
+  await ask(server, 'caution.read', { job, hazards: view.hazards.map(({ hazard }) => hazard) });
+  const bore = by(view.bores, () => true);
+  const { test } = await ask(server, 'test.begin', {
+    job,
+    bore: bore.bore,
+    test_point: by(bore.test_points, () => true).test_point,
+    stand: by(stands, (it) => it.stand.name === 'Bench 1, Hollow Lane').id,
+  });
+  return { job, test };
+}
+
+async function record(server: Server, test: string, part: TestPart): Promise<void> {
+  const { saved, findings } = await ask(server, 'test.record', { test, part });
+  if (!saved) throw new Error(`not recorded: ${JSON.stringify(findings)}`);
+}
