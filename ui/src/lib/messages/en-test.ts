@@ -19,7 +19,6 @@ export const enTest = {
   'test.saved': 'Saved: {what}',
   'test.see_judgement': 'See the judgement',
   'test.to_steps': 'Steps',
-  'test.strip': 'Judgement: {verdict}. Show it.',
   'test.strip_none': 'no reading yet',
   'test.as_recorded': 'As recorded.',
   'test.as_typed_now': 'With what is being typed, not saved yet.',
