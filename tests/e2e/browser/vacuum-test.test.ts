@@ -93,7 +93,9 @@ describe('one bore from reading to pressure', () => {
     await technician.tests(BENCH);
     const view = await testView(phone.server, first);
     expect(view.setup).toMatchObject({ valve_position: 'at_rest', orifice: 'blocked', surface: 'dry' });
-    expect(view.readings.map(({ reading }) => reading.as_typed)).toEqual(BENCH.readings);
+    expect(view.readings.map(({ reading }) => reading.as_typed)).toEqual(
+      BENCH.readings.map((reading) => `${reading} inHg`),
+    );
     expect(view.readings.map(({ reading }) => reading.reseated)).toEqual([false, true, true]);
     await lookOver(phone, 'judgement');
     await phone.picture('browser-judgement');
@@ -339,6 +341,7 @@ describe('what a set-up can’t carry', () => {
     await hands.sees('What this costs: no leak, no clearance, no pressure.');
     await lookOver(phone, 'stand');
     await hands.press(SAVE);
+    await hands.sees('As recorded.');
     await changesSetup({ 'Dry or oiled?': 'Washed and dry (suggested)' });
     await hands.sees('This stand wasn’t calibrated today');
     const text = await judgement();
