@@ -21,7 +21,7 @@ export const enTest = {
   'test.to_steps': 'Steps',
   'test.strip_none': 'no reading yet',
   'test.as_recorded': 'As recorded.',
-  'test.as_typed_now': 'With what is being typed, not saved yet.',
+  'test.as_typed_now': 'With what is being typed, not saved yet: only what is saved goes on record.',
 
   'test.stand.question': 'Which stand pulls the vacuum?',
   'test.stand.why': 'Its pump, hose and gauge are in every reading. Only a stand with calibrated orifices lets the bore’s own leak be told.',
