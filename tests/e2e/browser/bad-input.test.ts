@@ -4,7 +4,7 @@ import { type Phone, expect, test } from '../harness/browser';
 import { PhoneHands, waits } from '../pages/phone-hands';
 import { lookOver } from '../pages/screen';
 import { begunTest, readyForReadings, storedReadings, testView } from '../pages/shop';
-import { closedStore, fromLater, makeReadOnly, serveAsSomebody } from '../pages/stores';
+import { closedStore, fromLater, makeReadOnly, serve, serveAsSomebody } from '../pages/stores';
 import { Technician } from '../pages/technician';
 
 async function open(phone: Phone, place: string, sees: string): Promise<PhoneHands> {
@@ -80,6 +80,7 @@ test('a reading that is none is told at its field, isn’t saved, and stays as t
 
   // What was typed last is there after leaving, too.
   await hands.press('Back');
+  await hands.press(/2018 Wendover hatchback/);
   await hands.press('Go on with the test');
   await hands.sees('Found what you were typing');
   expect(await numberAt(hands, GAUGE)).toBe('28.6');
@@ -140,7 +141,7 @@ test('a shop’s file from a later version is left alone, and that is said in pl
   const store = closedStore();
   fromLater(store);
   const bytes = readFileSync(store.file);
-  const served = await serveAsSomebody(store);
+  const served = await serve(store);
   try {
     await phone.page.goto(served.address);
     const hands = new PhoneHands(phone.page);
@@ -170,6 +171,7 @@ test('a shop’s file that can’t be written says so, and what to do', async ({
     await phone.page.goto(served.address);
     const hands = new PhoneHands(phone.page);
     await hands.sees('The shop’s file can’t be written to.');
+    await hands.sees('It couldn’t be opened, so nothing in it was changed.');
     await hands.sees('Give this user the right to write to the app’s folder, then start again.');
     await lookOver(phone, 'a file that can’t be written');
     await phone.picture('browser-read-only-file');

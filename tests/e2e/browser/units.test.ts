@@ -74,7 +74,7 @@ test('each unit and a decimal comma change what is shown, and not one stored dig
   // Every unit the other way.
   await choosesUnits(phone, METRIC);
   await lookOver(phone, 'settings in metric units');
-  hands = await open(phone, `#/test/${id}`, 'Judgement');
+  hands = await open(phone, `#/test/${id}`, 'Solenoid feed regulator');
   text = await atJudgement(hands, phone);
   const core = (await testView(phone.server, id)).judgement;
   [mean = '', about = ''] = found(text, /Mean of the readings that count\s[\s\S]*?([\d,]+) ± ([\d,]+) kPa/);
@@ -98,14 +98,14 @@ test('each unit and a decimal comma change what is shown, and not one stored dig
 
   // And pressures in bar.
   await choosesUnits(phone, { ...METRIC, Pressure: 'bar' });
-  hands = await open(phone, `#/test/${id}`, 'Judgement');
+  hands = await open(phone, `#/test/${id}`, 'Solenoid feed regulator');
   text = await atJudgement(hands, phone);
   const [inBar = ''] = found(text, /Shift at the highest line pressure, 17 bar\s+([+-]?[\d,]+)\s+bar/);
   expectFigure('shift', inBar, 'bar', core.consequence.highest_line.shift_pa?.likely ?? 0, ',');
 
   // Back again: the store holds what it held, to the last digit.
   await choosesUnits(phone, INCH);
-  hands = await open(phone, `#/test/${id}`, 'Judgement');
+  hands = await open(phone, `#/test/${id}`, 'Solenoid feed regulator');
   text = await atJudgement(hands, phone);
   [mean = ''] = found(text, /Mean of the readings that count\s[\s\S]*?([\d,]+) ± [\d,]+ inHg/);
   expectFigure('mean', mean, 'inHg', core.readings?.mean_vacuum_pa ?? 0, ',');

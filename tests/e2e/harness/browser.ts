@@ -91,7 +91,9 @@ export class Phone {
     });
     page.on('pageerror', (error) => report(`exception: ${error.stack ?? error.message}`));
     page.on('requestfailed', (request) => {
-      report(`request: ${request.url()} ${request.failure()?.errorText}`);
+      const why = request.failure()?.errorText;
+      // The page was left before the answer came.
+      if (why !== 'net::ERR_ABORTED') report(`request: ${request.url()} ${why}`);
     });
     page.on('request', (request) => {
       const { protocol, hostname } = new URL(request.url());

@@ -35,8 +35,20 @@ export function makeReadOnly({ folder, file }: StoreFile): void {
   chmodSync(folder, 0o555);
 }
 
-/** The program served on a store's file, as somebody who isn't root. */
-export async function serveAsSomebody(store: StoreFile): Promise<{ address: string; end(): Promise<void> }> {
+export interface Served {
+  address: string;
+  end(): Promise<void>;
+}
+
+/** The program served on a store's file. */
+export async function serve({ file }: StoreFile): Promise<Served> {
+  const ui = path.join(ROOT, 'ui', 'dist');
+  const server = new Program(built('headless'), ['serve', '--store', file, '--ui', ui, '--port', '0']);
+  return { address: await addressOf(server), end: () => server.kill() };
+}
+
+/** The same as somebody who isn't root. */
+export async function serveAsSomebody(store: StoreFile): Promise<Served> {
   // The checkout may lie where the other user may not look.
   const { path: folder, remove } = temporaryFolder();
   const program = path.join(folder, 'headless');
@@ -51,12 +63,15 @@ export async function serveAsSomebody(store: StoreFile): Promise<{ address: stri
     ['serve', '--store', store.file, '--ui', ui, '--port', '0'],
     root ? { uid: SOMEBODY, gid: SOMEBODY } : {},
   );
-  const address = (await server.says(/(http:\/\/127\.0\.0\.1:\d+\/\?token=\w+)/))[1] ?? '';
   return {
-    address,
+    address: await addressOf(server),
     end: async () => {
       await server.kill();
       remove();
     },
   };
+}
+
+async function addressOf(server: Program): Promise<string> {
+  return (await server.says(/(http:\/\/127\.0\.0\.1:\d+\/\?token=\w+)/))[1] ?? '';
 }

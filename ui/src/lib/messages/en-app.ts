@@ -8,6 +8,7 @@ export const enApp = {
   'frame.starting': 'Valvewright is opening the shop’s file',
   'frame.loading': 'Reading …',
   'trouble.title': 'The shop’s file can’t be used right now',
+  'trouble.means': 'It couldn’t be opened, so nothing in it was changed.',
   'trouble.file': 'File',
   'trouble.detail': 'For whoever repairs it',
   'trouble.version': 'Version of the app',
