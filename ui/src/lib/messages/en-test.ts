@@ -219,7 +219,7 @@ export const enTest = {
   'test.spec.outside': 'Outside the specification, the whole band',
   'test.does.leak_flow': 'Oil lost through the tested seals',
   'test.does.leak_flow_note': 'at the highest line, hot; {low} to {high}',
-  'test.does.band_title': 'What makes the band wide',
+  'test.does.band_title': 'What makes the band wide, largest first',
   'test.band.eccentricity': 'how far off-centre the valve lay in the test and lies in service',
   'test.band.reading': 'the uncertainty of the reading',
   'test.band.untested_seals': 'seals that this test doesn’t reach',
