@@ -20,7 +20,10 @@ function sources(folder = SOURCE): string[] {
   });
 }
 
-const files = sources().filter((file) => file !== path.join(import.meta.dirname, 'en.ts'));
+/** A catalogue of this language or another: it names its own keys, which is no use of them. */
+const isCatalogue = (file: string) =>
+  path.dirname(file) === import.meta.dirname && /^[a-z]{2}(-[a-z]+)?\.ts$/.test(path.basename(file));
+const files = sources().filter((file) => !isCatalogue(file));
 const texts = new Map(files.map((file) => [file, readFileSync(file, 'utf8')]));
 const keys = Object.keys(en);
 

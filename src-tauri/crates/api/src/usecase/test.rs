@@ -392,7 +392,8 @@ impl Case {
     }
 }
 
-/// The readings that stand, oldest first, each with what it corrected.
+/// The readings that stand, each with what it corrected, in the order in which they were first
+/// taken: a correction keeps the place of what it corrects.
 fn readings(store: &Store, of: SubjectId) -> Result<Vec<ReadingEntry>, ApiError> {
     let mut entries = Vec::new();
     for record in &standing(store, of, Kind::TestReading)?.records {
@@ -401,6 +402,7 @@ fn readings(store: &Store, of: SubjectId) -> Result<Vec<ReadingEntry>, ApiError>
         };
         let by = by(store, record)?;
         let mut corrected = Vec::new();
+        let mut taken = record.envelope().clock;
         let mut older = record.envelope().supersedes.clone();
         let mut seen = BTreeSet::new();
         while let Some(first) = older.first().copied() {
@@ -412,16 +414,18 @@ fn readings(store: &Store, of: SubjectId) -> Result<Vec<ReadingEntry>, ApiError>
                 break;
             };
             corrected.extend(body::<Reading>(&old));
+            taken = old.envelope().clock;
             older.clone_from(&old.envelope().supersedes);
         }
-        let record = record_id(record.id());
-        entries.push(ReadingEntry {
-            record,
+        let entry = ReadingEntry {
+            record: record_id(record.id()),
             reading,
             by: by.by,
             at: by.at,
             corrected,
-        });
+        };
+        entries.push((taken, entry));
     }
-    Ok(entries)
+    entries.sort_by_key(|(taken, _)| *taken);
+    Ok(entries.into_iter().map(|(_, entry)| entry).collect())
 }
