@@ -3,7 +3,7 @@ import type { Request } from 'playwright-core';
 import { type Phone, expect, test } from '../harness/browser';
 import { PhoneHands, waits } from '../pages/phone-hands';
 import { lookOver } from '../pages/screen';
-import { readyForReadings, storedReadings } from '../pages/shop';
+import { readyForReadings, storedReadings, testView } from '../pages/shop';
 import { Technician } from '../pages/technician';
 
 const HARSH = '2018 Wendover hatchback';
@@ -64,6 +64,38 @@ test('undo before the restart is undo after it', async ({ phone }) => {
   await hands.press(/^Undo: Reading/);
   await hands.sees('Wait until the needle stands still.');
   expect(await storedReadings(phone.server, id)).toEqual([]);
+});
+
+test('a reading struck no longer counts until it is brought back; one put right keeps the first beside it', async ({
+  phone,
+}) => {
+  const { test: id } = await readyForReadings(phone.server);
+  await phone.open();
+  const hands = await goesOn(phone);
+  await new Technician(hands).reads(1, '17.2');
+  await hands.sees('Before reading 2');
+  const before = await testView(phone.server, id);
+
+  await hands.press(/^Reading 1/);
+  await lookOver(phone, 'what about a reading');
+  await hands.press(/^Strike it/);
+  await hands.sees('Wait until the needle stands still.');
+  expect(await storedReadings(phone.server, id)).toEqual([]);
+  await hands.press(/^Undo: /);
+  await hands.sees('Before reading 2');
+  expect((await testView(phone.server, id)).readings).toEqual(before.readings);
+
+  await hands.press(/^Reading 1/);
+  await hands.press(/^Correct it/);
+  await hands.sees('Correct reading 1');
+  await new Technician(hands).keys('Vacuum at the gauge', '17.4');
+  await lookOver(phone, 'correcting a reading');
+  await hands.press('Save the correction');
+  await hands.sees('Saved: Reading 1');
+  const { readings } = await testView(phone.server, id);
+  expect(readings.map(({ reading }) => reading.as_typed)).toEqual(['17.4 inHg']);
+  expect(readings[0]?.corrected.map(({ as_typed: typed }) => typed)).toEqual(['17.2 inHg']);
+  expect(await phone.page.locator('s').innerText()).toMatch(/^17\.2\sinHg$/);
 });
 
 test('half a reading is found again when program and page were killed', async ({ phone }) => {

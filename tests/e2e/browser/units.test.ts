@@ -56,7 +56,7 @@ test('each unit and a decimal comma change what is shown, and not one stored dig
   expect(before.readings.map(({ reading }) => reading.as_typed)).toEqual(['17,1 inHg', '16,9 inHg', '17,25 inHg']);
 
   let text = await unfolded(hands, phone);
-  let [mean = '', about = ''] = found(text, /Mean of the readings that count\s[\s\S]*?([\d,]+) ± ([\d,]+) inHg/);
+  let [mean = ''] = found(text, /Mean of the readings that count\s[\s\S]*?([\d,]+) ± [\d,]+ inHg/);
   expectFigure('mean', mean, 'inHg', before.judgement.readings?.mean_vacuum_pa ?? 0, ',');
   // By hand: (17.1 + 16.9 + 17.25) / 3.
   expectFigure('mean by hand', mean, 'inHg', 17.083333 * UNIT.inHg, ',');
@@ -77,8 +77,8 @@ test('each unit and a decimal comma change what is shown, and not one stored dig
   hands = await open(phone, `#/test/${id}`, 'Solenoid feed regulator');
   text = await atJudgement(hands, phone);
   const core = (await testView(phone.server, id)).judgement;
-  [mean = '', about = ''] = found(text, /Mean of the readings that count\s[\s\S]*?([\d,]+) ± ([\d,]+) kPa/);
-  expectFigure('mean', mean, 'kPa', core.readings?.mean_vacuum_pa ?? 0, ',');
+  const [inKpa = '', about = ''] = found(text, /Mean of the readings that count\s[\s\S]*?([\d,]+) ± ([\d,]+) kPa/);
+  expectFigure('mean', inKpa, 'kPa', core.readings?.mean_vacuum_pa ?? 0, ',');
   expectFigure('uncertainty', about, 'kPa', core.readings?.expanded_uncertainty_pa ?? 0, ',');
   const [today = ''] = found(text, /limit ([\d,]+) kPa here today/);
   expectFigure('limit', today, 'kPa', core.limit?.today_vacuum_pa ?? 0, ',');
@@ -96,6 +96,13 @@ test('each unit and a decimal comma change what is shown, and not one stored dig
   await lookOver(phone, 'judgement in metric units');
   await phone.picture('browser-metric');
 
+  // The profile, by the figures of its own source: 22.4 N, 2600 N/m, 8.0065 mm, 90 °C.
+  text = await profile(phone);
+  expect(text).toMatch(/Spring load, regulating\s[\s\S]*?\n22,4 N/);
+  expect(text).toMatch(/Spring rate\s+2,60 N\/mm/);
+  expect(text).toMatch(/Bore diameter\s[\s\S]*?8,00[67] mm/);
+  expect(text).toMatch(/Oil, running hot\s+90 °C/);
+
   // And pressures in bar.
   await choosesUnits(phone, { ...METRIC, Pressure: 'bar' });
   hands = await open(phone, `#/test/${id}`, 'Solenoid feed regulator');
@@ -103,8 +110,14 @@ test('each unit and a decimal comma change what is shown, and not one stored dig
   const [inBar = ''] = found(text, /Shift at the highest line pressure, 17 bar\s+([+-]?[\d,]+)\s+bar/);
   expectFigure('shift', inBar, 'bar', core.consequence.highest_line.shift_pa?.likely ?? 0, ',');
 
-  // Back again: the store holds what it held, to the last digit.
+  // By hand: 22.4 N / 4.4482 = 5.04 lbf, 8.0065 mm / 25.4 = 0.3152 in, 90 °C = 194 °F.
   await choosesUnits(phone, INCH);
+  text = await profile(phone);
+  expect(text).toMatch(/Spring load, regulating\s[\s\S]*?\n5,0 lbf/);
+  expect(text).toMatch(/Bore diameter\s[\s\S]*?0,3152 in/);
+  expect(text).toMatch(/Oil, running hot\s+194 °F/);
+
+  // Back again: the store holds what it held, to the last digit.
   hands = await open(phone, `#/test/${id}`, 'Solenoid feed regulator');
   text = await atJudgement(hands, phone);
   [mean = ''] = found(text, /Mean of the readings that count\s[\s\S]*?([\d,]+) ± [\d,]+ inHg/);
@@ -140,6 +153,13 @@ test('a stored value shown in another unit and saved again keeps each digit', as
   await hands.sees('Saved: Reading 1');
   expect(await storedReadings(phone.server, id)).toEqual([stored]);
 });
+
+async function profile(phone: Phone): Promise<string> {
+  const hands = await open(phone, '#/units', 'Larkmoor L6');
+  await hands.press(/^Larkmoor L6/);
+  await hands.sees('Spring load, regulating');
+  return hands.text();
+}
 
 /** Goes to the judgement, from wherever in the test one is, and unfolds all of it. */
 async function atJudgement(hands: PhoneHands, phone: Phone): Promise<string> {

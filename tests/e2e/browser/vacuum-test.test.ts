@@ -334,6 +334,19 @@ describe('what a set-up can’t carry', () => {
     await hands.sees('Oil on the lands closes the gap');
   });
 
+  test('an orifice that takes the drop: it hides the bore, and that is said', async () => {
+    await changesSetup({
+      'What about the balance orifice?': 'In the way of the air',
+      'Dry or oiled?': 'Washed and dry (suggested)',
+    });
+    await hands.sees('The balance orifice takes nearly the whole drop. The reading shows the orifice, not the bore.');
+    await expectNoLeakShown(await judgement());
+    expect((await core()).leak).toEqual({ answer: 'refused', reason: 'orifice_takes_drop' });
+    await lookOver(phone, 'judgement, orifice in the way');
+    await hands.press(/^Undo: Set-up of the test/);
+    await hands.sees('Oil on the lands closes the gap');
+  });
+
   test('no calibrated stand: the reading against its limit, and nothing more', async () => {
     await hands.press('Steps');
     await hands.press(/^Stand\b/);

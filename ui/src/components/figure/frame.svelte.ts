@@ -25,10 +25,18 @@ export class Frame {
     void document.fonts?.ready.then(() => {
       if (watching) this.typeface += 1;
     });
-    const observer = typeof ResizeObserver === 'undefined' ? undefined : new ResizeObserver(measure);
+    // A frame later: drawing anew changes the container's height, which must not happen while the
+    // observer is still telling.
+    let frame = 0;
+    const soon = () => {
+      cancelAnimationFrame(frame);
+      frame = requestAnimationFrame(measure);
+    };
+    const observer = typeof ResizeObserver === 'undefined' ? undefined : new ResizeObserver(soon);
     observer?.observe(node);
     return () => {
       watching = false;
+      cancelAnimationFrame(frame);
       observer?.disconnect();
     };
   };
