@@ -216,7 +216,7 @@ export const enApp = {
   'history.replaced': 'replaced',
   'history.voided': 'taken back',
   'history.by': '{person}, {moment}',
-  'history.device': 'device {device}',
+  'history.device': '· device {device}',
   'history.withheld': 'Left out or erased',
   'history.typed': 'typed {typed}, that is {shown}',
   'history.empty': 'Nothing is recorded here.',
