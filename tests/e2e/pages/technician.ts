@@ -77,7 +77,6 @@ export class Technician {
     const { hands } = this;
     await hands.sees('How thick is the air here today?');
     await hands.choose('Known by', 'Barometer');
-    // Beside its last key the pad offers the next number.
     await hands.openPad('Station pressure at the bench');
     await hands.keys(barometer);
     await this.look('barometer pad');
