@@ -46,16 +46,24 @@ impl Evidence<'_> {
         barometer_pa(&self.setup?.ambient)
     }
 
-    /// The readings that count as repeats: the first, and those before which the valve was turned
-    /// and the plug seated anew.
+    /// The readings that count as repeats.
     #[must_use]
     pub fn independent(&self) -> Vec<&Reading> {
-        let later = self
-            .readings
-            .iter()
-            .skip(1)
-            .filter(|reading| reading.reseated);
-        self.readings.iter().take(1).chain(later).collect()
+        repeats(self.readings)
+    }
+
+    /// Whether the bore was set up otherwise than the test point, and so its limit, asks.
+    #[must_use]
+    pub fn setup_differs(&self) -> bool {
+        self.setup.is_some_and(|setup| {
+            setup.valve_position != self.test_point.valve_position
+                || setup.orifice != self.test_point.orifice
+        })
+    }
+
+    /// The gauge, when its figures can be true; else nothing is known of it.
+    pub(crate) fn usable_gauge(&self) -> Option<&Instrument> {
+        self.gauge.filter(|gauge| gauge.findings().is_empty())
     }
 
     /// Everything that is odd about the evidence itself.
@@ -64,6 +72,15 @@ impl Evidence<'_> {
         let mut findings = Vec::new();
         if let Some(setup) = self.setup {
             setup.check("setup", &mut findings);
+        }
+        if let Some(gauge) = self.gauge {
+            // It costs no judgement: a gauge that can't be true counts as unknown.
+            let mut odd = Vec::new();
+            gauge.check("gauge", &mut odd);
+            findings.extend(odd.into_iter().map(|finding| Finding {
+                severity: Severity::Doubt,
+                ..finding
+            }));
         }
         if let Some(check) = self.stand_check {
             check.check("stand_check", &mut findings);
@@ -95,8 +112,7 @@ impl Evidence<'_> {
         }
         if let Some(setup) = self.setup
             && setup.valve_position != ValvePosition::ValveAbsent
-            && (setup.valve_position != self.test_point.valve_position
-                || setup.orifice != self.test_point.orifice)
+            && self.setup_differs()
         {
             doubt(Severity::Doubt, FindingCode::SetupDiffers, "setup");
         }
@@ -106,7 +122,10 @@ impl Evidence<'_> {
                 doubt(Severity::Doubt, FindingCode::CalibrationOverdue, "gauge");
             }
             Some(_) => {}
-            None => doubt(Severity::Doubt, FindingCode::GaugeUnknown, "gauge"),
+            None => {}
+        }
+        if self.usable_gauge().is_none() {
+            doubt(Severity::Doubt, FindingCode::GaugeUnknown, "gauge");
         }
         if self.test_point.limit.is_none() {
             doubt(Severity::Note, FindingCode::NoLimit, "test_point.limit");
@@ -140,6 +159,14 @@ impl Evidence<'_> {
             .and_then(|altitude| standard_pressure_pa(*altitude));
         standard.is_some_and(|standard| *pressure_pa - standard > SEA_LEVEL_SUSPICION_PA)
     }
+}
+
+/// The readings that count as repeats: the first, and those before which the valve was turned and
+/// the plug seated anew.
+#[must_use]
+pub fn repeats(readings: &[Reading]) -> Vec<&Reading> {
+    let later = readings.iter().skip(1).filter(|reading| reading.reseated);
+    readings.iter().take(1).chain(later).collect()
 }
 
 /// Station pressure of the air, Pa absolute; none when the altitude lies outside the standard

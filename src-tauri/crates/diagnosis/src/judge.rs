@@ -2,10 +2,11 @@
 
 use model::Finite;
 use model::finding::{Finding, FindingCode, Severity};
+use model::limits::DIAMETRAL_CLEARANCE_M;
 use model::unit::LeakLaw;
 use physics::Assumption;
 use physics::atmosphere::sea_level_pressure;
-use physics::vacuum_stand::{Calibration, HoseFit, LeakLaw as CarryLaw};
+use physics::vacuum_stand::{Calibration, LeakLaw as CarryLaw};
 
 use crate::assumed::Assumed;
 use crate::error::DiagnosisError;
@@ -14,7 +15,7 @@ use crate::judgement::{
     ConsequenceAnswer, ConsequenceRefusal, Judgement, LeakAnswer, LeakRefusal, LimitOfTheDay,
     ReadingSummary,
 };
-use crate::leak::{self, FoundLeak, pa};
+use crate::leak::{self, FittedStand, FoundLeak, LEAST_ORIFICES, pa};
 use crate::pressure;
 use crate::reading::{self, GaugeTrust, Summary};
 
@@ -39,7 +40,7 @@ pub fn judge(evidence: &Evidence<'_>) -> Result<Judgement, DiagnosisError> {
         evidence,
         findings: evidence.findings(),
         assumptions: Vec::new(),
-        trust: GaugeTrust::of(evidence.gauge),
+        trust: GaugeTrust::of(evidence.usable_gauge()),
     };
     let barometer = evidence.barometer_pa();
     let readings = case.summary()?;
@@ -63,7 +64,7 @@ pub fn judge(evidence: &Evidence<'_>) -> Result<Judgement, DiagnosisError> {
         Some(summary) => case.leak(
             &summary.told,
             barometer,
-            calibration.as_ref().map(|fit| &fit.0),
+            calibration.as_ref().map(|fit| &fit.calibration),
         )?,
         None => (None, None),
     };
@@ -80,7 +81,7 @@ pub fn judge(evidence: &Evidence<'_>) -> Result<Judgement, DiagnosisError> {
         readings: readings.map(|summary| summary.told),
         limit: limit.map(|limit| limit.told),
         decision,
-        stand: calibration.map(|(_, fit)| fit),
+        stand: calibration.map(|fit| fit.told),
         leak,
         consequence,
         findings: case.findings,
@@ -144,12 +145,14 @@ impl Case<'_> {
         Ok(summary)
     }
 
-    /// The limit holds for dry and oiled bores alike, but only with the valve in the bore.
+    /// The limit holds for dry and oiled bores alike, but only with the valve in the bore and set
+    /// up as the limit asks: through an orifice any bore reads deep.
     fn limit_applies(&self) -> bool {
         use model::unit::ValvePosition::ValveAbsent;
         self.evidence
             .setup
             .is_some_and(|setup| setup.valve_position != ValveAbsent)
+            && !self.evidence.setup_differs()
     }
 
     fn limit(&mut self, barometer_pa: f64) -> Result<Option<Limit>, DiagnosisError> {
@@ -204,10 +207,7 @@ impl Case<'_> {
         }))
     }
 
-    fn calibrate(
-        &mut self,
-        barometer_pa: f64,
-    ) -> Result<Option<(Calibration, crate::judgement::StandFit)>, DiagnosisError> {
+    fn calibrate(&mut self, barometer_pa: f64) -> Result<Option<FittedStand>, DiagnosisError> {
         // A calibration takes the chance part of a reading only; the gauge's own error is common
         // to all its readings.
         let chance = self.trust.resolution_uncertainty_pa.max(1.0);
@@ -219,31 +219,29 @@ impl Case<'_> {
             );
             return Ok(None);
         };
-        let Some((calibration, fit)) = fit else {
+        let Some(fit) = fit else {
             return Ok(None);
         };
-        match calibration.hose_fit {
-            HoseFit::OneOrifice => {
-                self.found(
-                    Severity::Doubt,
-                    FindingCode::OneOrificeOnly,
-                    "stand_check.orifices",
-                );
-            }
-            HoseFit::Fitted | HoseFit::AtZero | HoseFit::NotResolved => {}
+        if fit.orifices < LEAST_ORIFICES {
+            self.found(
+                Severity::Doubt,
+                FindingCode::OneOrificeOnly,
+                "stand_check.orifices",
+            );
+            return Ok(None);
         }
         let bad = |residual: &crate::judgement::StandResidual| {
             residual.residual_pa.abs() > self.trust.limits_of_error_pa
         };
-        if fit.residuals.iter().any(bad) {
+        if fit.told.residuals.iter().any(bad) {
             self.found(
                 Severity::Doubt,
                 FindingCode::StandFitPoor,
                 "stand_check.orifices",
             );
         }
-        self.assume(&calibration.assumptions);
-        Ok(Some((calibration, fit)))
+        self.assume(&fit.calibration.assumptions);
+        Ok(Some(fit))
     }
 
     fn leak(
@@ -275,6 +273,17 @@ impl Case<'_> {
                 Severity::Doubt,
                 FindingCode::OrificeShareLarge,
                 "setup.orifice",
+            );
+        }
+        if *found.leak.clearance_centred_m.likely > DIAMETRAL_CLEARANCE_M.high
+            || found
+                .assumptions
+                .contains(&Assumption::PossiblyTurbulentFilm)
+        {
+            self.found(
+                Severity::Doubt,
+                FindingCode::ClearanceOutsideModel,
+                "readings",
             );
         }
         let assumptions = found.assumptions.clone();

@@ -1,5 +1,7 @@
 //! From a reading to a leak that no longer depends on the stand or the altitude, or a refusal.
 
+use std::collections::BTreeSet;
+
 use model::Finite;
 use model::bench::{Blank as BlankReading, Surface};
 use model::geometry;
@@ -25,7 +27,7 @@ use crate::error::DiagnosisError;
 use crate::evidence::Evidence;
 use crate::judgement::{Leak, LeakRefusal, Span, StandFit, StandResidual};
 use crate::pressure::SealEvidence;
-use crate::valve::{metres, new_clearance};
+use crate::valve::{BENCH_TEMPERATURE_K, clearance_between, metres, new_clearance};
 
 /// Relative standard uncertainty of a calibrated orifice's conductance (from memory: certificates
 /// of small orifices state 1 to 3 %).
@@ -41,12 +43,24 @@ pub(crate) struct FoundLeak {
     pub assumptions: Vec<Assumption>,
 }
 
+/// How many different orifices a stand needs: one can't tell the pump's pull from the hose's
+/// resistance, nor show that the stand is sound.
+pub(crate) const LEAST_ORIFICES: usize = 2;
+
+/// A stand fitted to its orifices.
+pub(crate) struct FittedStand {
+    pub calibration: Calibration,
+    pub told: StandFit,
+    /// How many different orifices it was fitted to; one that was read twice is still one.
+    pub orifices: usize,
+}
+
 /// The stand as its orifices show it; none without a dead-head or an orifice that is known.
 pub(crate) fn fit_stand(
     evidence: &Evidence<'_>,
     barometer_pa: f64,
     reading_uncertainty_pa: f64,
-) -> Result<Option<(Calibration, StandFit)>, DiagnosisError> {
+) -> Result<Option<FittedStand>, DiagnosisError> {
     let (Some(stand), Some(check), Some(setup)) =
         (evidence.stand, evidence.stand_check, evidence.setup)
     else {
@@ -86,19 +100,24 @@ pub(crate) fn fit_stand(
         reading_uncertainty: pa(reading_uncertainty_pa),
         conductance_uncertainty: Ratio::new::<ratio>(ORIFICE_UNCERTAINTY),
     })?;
+    let different = labels.iter().collect::<BTreeSet<_>>().len();
     let mut residuals = Vec::new();
     for (label, residual) in labels.into_iter().zip(&calibration.residuals) {
         // The fitted stand's reading less the one taken.
         let residual_pa = Finite::try_from(-residual.get::<pascal>())?;
         residuals.push(StandResidual { label, residual_pa });
     }
-    let fit = StandFit {
+    let told = StandFit {
         pull_m3_s: Finite::try_from(calibration.stand.pull.value)?,
         dead_head_pressure_pa: Finite::try_from(dead_head.pressure.value)?,
         hose_resistance_pa_s_m3: Finite::try_from(calibration.stand.hose_resistance.value)?,
         residuals,
     };
-    Ok(Some((calibration, fit)))
+    Ok(Some(FittedStand {
+        calibration,
+        told,
+        orifices: different,
+    }))
 }
 
 /// The dead head of the day; none without a stand check.
@@ -189,12 +208,34 @@ pub(crate) fn find(
             return Ok(Err(refused(&refusal, near)));
         }
     };
+    // A set-up may carry the mean and not the worse end of its uncertainty: then the leak has no
+    // upper bound that could be told, and a number alone would claim one.
+    let unbounded = |refusal: Refusal| match refused(&refusal, false) {
+        LeakRefusal::ReadingContradicts => LeakRefusal::OutsideModel,
+        reason => reason,
+    };
+    let pull = calibration.map_or(0.0, |fit| COVERAGE * fit.pull_uncertainty.get::<ratio>());
+    let pulling = |factor: f64| {
+        stand.map(|stand| VacuumStand {
+            pull: stand.pull * factor,
+            ..stand
+        })
+    };
+    let more = match leak_at(mean_vacuum_pa - expanded_pa, stand.as_ref()) {
+        Ok(more) => more,
+        Err(refusal) => return Ok(Err(unbounded(refusal))),
+    };
+    let stronger = match leak_at(mean_vacuum_pa, pulling(1.0 + pull).as_ref()) {
+        Ok(stronger) => stronger,
+        Err(refusal) => return Ok(Err(unbounded(refusal))),
+    };
     let spread = Spread {
         // A deeper reading is a smaller leak; so deep that the stand can't tell it from none is
         // no lower bound at all.
         less: leak_at(mean_vacuum_pa + expanded_pa, stand.as_ref()).ok(),
-        more: leak_at(mean_vacuum_pa - expanded_pa, stand.as_ref()).ok(),
-        pull: calibration.map_or(0.0, |fit| COVERAGE * fit.pull_uncertainty.get::<ratio>()),
+        weaker: leak_at(mean_vacuum_pa, pulling(1.0 / (1.0 + pull)).as_ref()).ok(),
+        more,
+        stronger,
     };
     assemble(evidence, &found, &spread).map(Ok)
 }
@@ -239,30 +280,26 @@ fn tested_lands(evidence: &Evidence<'_>) -> Result<Option<Vec<TestLand>>, Diagno
     Ok((!lands.is_empty()).then_some(lands))
 }
 
-/// The leak at both ends of the reading's uncertainty, and the relative uncertainty of the pull.
+/// The leak at both ends of the reading's uncertainty and of the pull's. A lower end that is none
+/// can't be told from no leak at all.
 struct Spread {
     less: Option<BoreLeak>,
-    more: Option<BoreLeak>,
-    pull: f64,
+    weaker: Option<BoreLeak>,
+    more: BoreLeak,
+    stronger: BoreLeak,
 }
 
 impl Spread {
-    /// Low, likely and high of something that grows with the leak as its `power` (clearance: 1/3),
-    /// the reading's and the pull's shares added in quadrature on a logarithmic scale.
-    fn around(
-        &self,
-        likely: f64,
-        of: impl Fn(&BoreLeak) -> f64,
-        power: f64,
-        least: f64,
-    ) -> [f64; 3] {
-        let pull = (1.0 + self.pull).ln() * power;
-        let end = |leak: &Option<BoreLeak>| {
-            leak.as_ref()
-                .map(|leak| ((of(leak) / likely).ln().powi(2) + pull * pull).sqrt())
+    /// Low, likely and high of something that grows with the leak, the reading's and the pull's
+    /// shares added in quadrature on a logarithmic scale.
+    fn around(&self, likely: f64, of: impl Fn(&BoreLeak) -> f64, least: f64) -> [f64; 3] {
+        let part = |leak: &BoreLeak| (of(leak) / likely).ln();
+        let width = |one: &BoreLeak, other: &BoreLeak| part(one).hypot(part(other));
+        let low = match (&self.less, &self.weaker) {
+            (Some(less), Some(weaker)) => (likely * (-width(less, weaker)).exp()).max(least),
+            _ => least,
         };
-        let low = end(&self.less).map_or(least, |width| (likely * (-width).exp()).max(least));
-        let high = end(&self.more).map_or(likely * 4f64.powf(power), |width| likely * width.exp());
+        let high = likely * width(&self.more, &self.stronger).exp();
         [low, likely, high]
     }
 }
@@ -275,12 +312,12 @@ fn assemble(
     let least = physics::range::RADIAL_CLEARANCE.low;
     let clearance = |of: fn(&BoreLeak) -> Length| {
         let of = move |leak: &BoreLeak| of(leak).get::<meter>();
-        spread.around(of(found), of, 1.0 / 3.0, least)
+        spread.around(of(found), of, least)
     };
     let centred = clearance(|leak| leak.radial_clearance.high);
     let off_centre = clearance(|leak| leak.radial_clearance.low);
     let factor = |leak: &BoreLeak| leak.gap_factor.high.get::<cubic_meter>();
-    let gap_factor = spread.around(factor(found), factor, 1.0, 0.0);
+    let gap_factor = spread.around(factor(found), factor, 0.0);
     let profile = evidence.profile;
     let new = evidence
         .test_point
@@ -303,14 +340,33 @@ fn assemble(
     };
     let seals = SealEvidence {
         tested_lands: evidence.test_point.isolates.clone(),
-        centred: centred.map(metres),
-        off_centre: off_centre.map(metres),
+        centred: at_bench_temperature(evidence, centred)?,
+        off_centre: at_bench_temperature(evidence, off_centre)?,
     };
     Ok(FoundLeak {
         leak,
         seals,
         assumptions: found.assumptions.clone(),
     })
+}
+
+/// Radial clearances found in the air of the test, as they are at the temperature for which
+/// profiles state dimensions. The parts are taken to be as warm as the air.
+fn at_bench_temperature(
+    evidence: &Evidence<'_>,
+    found: [f64; 3],
+) -> Result<[Length; 3], DiagnosisError> {
+    let tested = evidence
+        .setup
+        .map_or(BENCH_TEMPERATURE_K, |setup| *setup.air_temperature_k);
+    let bore = &evidence.profile.bore;
+    let [low, likely, high] = found.map(|c| {
+        // A lower end that is hardly a gap at all may close on the way; it stays that least gap.
+        let least = physics::range::RADIAL_CLEARANCE.low;
+        clearance_between(bore, metres(c), tested, BENCH_TEMPERATURE_K)
+            .map(|c| c.max(metres(least)))
+    });
+    Ok([low?, likely?, high?])
 }
 
 fn span([low, likely, high]: [f64; 3]) -> Result<Span, DiagnosisError> {

@@ -113,7 +113,7 @@ impl Valves {
         oil_temperature_k: f64,
         oil: &OilState,
     ) -> Result<Self, DiagnosisError> {
-        let states = WornStates::of(profile, evidence)?;
+        let states = WornStates::of(evidence);
         let circuit = |tested: SealState, untested: SealState| {
             let wear = Wear {
                 tested_lands: &evidence.tested_lands,

@@ -32,11 +32,38 @@ pub const BENCH_TEMPERATURE_K: f64 = 293.15;
 /// Discharge coefficient of a ball relief's opening (0.6 to 0.7 as a rule; from memory).
 const RELIEF_DISCHARGE: f64 = 0.65;
 
-/// How one group of seals stands: radial clearance at 20 °C and how far off-centre the valve lies.
+/// How wide a seal's gap is, radially and at 20 °C.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Gap {
+    /// As its own land is when new, by the profile.
+    AsNew,
+    /// So wide, whichever land it is on.
+    Of(Length),
+    /// Between new and so wide: their geometric mean, or as new where that is the wider.
+    Between(Length),
+    /// So wide, or as new where that is the wider.
+    AtLeastNew(Length),
+}
+
+impl Gap {
+    /// The clearance on a land that is `new` when new.
+    fn on(self, new: Length) -> Length {
+        match self {
+            Self::AsNew => new,
+            Self::Of(gap) => gap,
+            Self::Between(worn) => {
+                metres((new.get::<meter>() * worn.max(new).get::<meter>()).sqrt())
+            }
+            Self::AtLeastNew(worn) => worn.max(new),
+        }
+    }
+}
+
+/// How one group of seals stands: how wide its gaps are and how far off-centre the valve lies.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SealState {
-    /// Radial clearance at 20 °C.
-    pub radial_clearance: Length,
+    /// How wide.
+    pub gap: Gap,
     /// 0 centred, 1 touching.
     pub eccentricity: Ratio,
 }
@@ -132,7 +159,7 @@ pub fn regulator(
     let mut leaks = Vec::new();
     for (land, seal) in seals(profile) {
         let state = wear.of(&land.name);
-        let clearance = hot.clearance(state.radial_clearance)?;
+        let clearance = hot.clearance(state.gap.on(new_clearance(profile, land)))?;
         leaks.push(land_leak(
             profile,
             land,
@@ -201,18 +228,28 @@ impl Hot<'_> {
     /// Radial clearance at the oil's temperature, of one that is known at 20 °C.
     fn clearance(&self, cold: Length) -> Result<Length, DiagnosisError> {
         let bore = &self.profile.bore;
-        let expansion = Expansion {
-            bore: coefficient(bore.material),
-            valve: coefficient(bore.spool.material),
-            from: ThermodynamicTemperature::new::<kelvin>(BENCH_TEMPERATURE_K),
-            to: ThermodynamicTemperature::new::<kelvin>(self.temperature_k),
-        };
-        Ok(clearance_at_temperature(
-            metres(*bore.diameter_m),
-            cold,
-            &expansion,
-        )?)
+        clearance_between(bore, cold, BENCH_TEMPERATURE_K, self.temperature_k)
     }
+}
+
+/// Radial clearance of the valve in its bore at one temperature, of one that is known at another.
+pub(crate) fn clearance_between(
+    bore: &model::unit::Bore,
+    known: Length,
+    from_k: f64,
+    to_k: f64,
+) -> Result<Length, DiagnosisError> {
+    let expansion = Expansion {
+        bore: coefficient(bore.material),
+        valve: coefficient(bore.spool.material),
+        from: ThermodynamicTemperature::new::<kelvin>(from_k),
+        to: ThermodynamicTemperature::new::<kelvin>(to_k),
+    };
+    Ok(clearance_at_temperature(
+        metres(*bore.diameter_m),
+        known,
+        &expansion,
+    )?)
 }
 
 fn coefficient(material: Material) -> TemperatureCoefficient {
@@ -251,7 +288,8 @@ fn edge(
         circumference_fraction: Ratio::new::<ratio>(*opening.circumference_fraction),
         width_at_rest: metres(width),
         travel: if opens { Travel::Opens } else { Travel::Closes },
-        radial_clearance: hot.clearance(wear.of(&land.name).radial_clearance)?,
+        radial_clearance: hot
+            .clearance(wear.of(&land.name).gap.on(new_clearance(profile, land)))?,
     })
 }
 

@@ -61,6 +61,8 @@ ranges! {
     FRACTION = 0.0, 1.0;
     /// A gauge's limits of error as a pressure, Pa.
     GAUGE_ERROR_PA = 1.0, 20_000.0;
+    /// The smallest step that a gauge shows, Pa.
+    GAUGE_STEP_PA = 0.001, 20_000.0;
     /// Distance covered by a vehicle, m.
     ODOMETER_M = 0.0, 5.0e9;
 }

@@ -1,6 +1,6 @@
 //! Oil: its state, springs against its pressure, orifices, gaps, and the regulator.
 
-use diagnosis::valve::{self, SealState, Wear};
+use diagnosis::valve::{self, Gap, SealState, Wear};
 use model::limits::Check;
 use model::{Finite, Severity};
 use physics::fluid::OilState;
@@ -119,15 +119,10 @@ pub(crate) fn regulator(_: &App, args: RegulatorArgs) -> Result<RegulatorAnswer,
     {
         return Err(ApiError::new(ErrorCode::OutOfRange).at(&wrong.field));
     }
-    let land = profile
-        .lands
-        .first()
-        .ok_or_else(|| ApiError::not_found("lands", profile.id))?;
     let seals = SealState {
-        radial_clearance: args.radial_clearance_m.map_or_else(
-            || valve::new_clearance(profile, land),
-            |c| Length::new::<meter>(*c),
-        ),
+        gap: args
+            .radial_clearance_m
+            .map_or(Gap::AsNew, |c| Gap::Of(Length::new::<meter>(*c))),
         eccentricity: Ratio::new::<ratio>(*args.eccentricity),
     };
     let wear = Wear {

@@ -1,13 +1,10 @@
 //! States of the seals between which the truth lies.
 
-use model::unit::BoreProfile;
 use uom::si::f64::Ratio;
-use uom::si::length::meter;
 use uom::si::ratio::ratio;
 
 use super::SealEvidence;
-use crate::error::DiagnosisError;
-use crate::valve::{self, SealState, metres};
+use crate::valve::{Gap, SealState};
 
 /// States of the seals: as new, as likely, and at either end of what is unknown.
 pub(super) struct WornStates {
@@ -20,28 +17,26 @@ pub(super) struct WornStates {
 }
 
 impl WornStates {
-    pub fn of(profile: &BoreProfile, evidence: &SealEvidence) -> Result<Self, DiagnosisError> {
-        let missing = DiagnosisError::ProfileIncomplete { part: "lands" };
-        let land = profile.lands.first().ok_or(missing)?;
-        let state = |radial_clearance, off_centre| SealState {
-            radial_clearance,
+    pub fn of(evidence: &SealEvidence) -> Self {
+        let state = |gap, off_centre| SealState {
+            gap,
             eccentricity: Ratio::new::<ratio>(off_centre),
         };
-        let new = valve::new_clearance(profile, land);
         let [low, likely, high] = evidence.centred;
-        // An untested seal may be as new or as worn as the tested ones, hence between; a tested
-        // one that came out tighter than new says nothing about the others.
-        let worn = if likely > new { likely } else { new };
-        let between = metres((new.get::<meter>() * worn.get::<meter>()).sqrt());
-        Ok(Self {
-            new: state(new, 0.0),
-            tested: state(likely, 0.0),
-            untested: state(between, 0.0),
+        Self {
+            new: state(Gap::AsNew, 0.0),
+            tested: state(Gap::Of(likely), 0.0),
+            // An untested seal may be as new or as worn as the tested ones, hence between; a
+            // tested one that came out tighter than new says nothing about the others.
+            untested: state(Gap::Between(likely), 0.0),
             // The least leak in service: the valve lay against one side in the test and lies
             // centred now. The most: the other way round.
-            tested_by_eccentricity: [state(evidence.off_centre[1], 0.0), state(likely, 1.0)],
-            tested_by_reading: [state(low, 0.0), state(high, 0.0)],
-            untested_ends: [state(new, 0.0), state(worn, 1.0)],
-        })
+            tested_by_eccentricity: [
+                state(Gap::Of(evidence.off_centre[1]), 0.0),
+                state(Gap::Of(likely), 1.0),
+            ],
+            tested_by_reading: [state(Gap::Of(low), 0.0), state(Gap::Of(high), 0.0)],
+            untested_ends: [state(Gap::AsNew, 0.0), state(Gap::AtLeastNew(likely), 1.0)],
+        }
     }
 }

@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::limits::{Check, text_required};
+use crate::limits::{self, Check, in_range, text_required};
 use crate::{Finding, Finite};
 
 /// What an instrument measures.
@@ -45,5 +45,24 @@ pub struct Instrument {
 impl Check for Instrument {
     fn check(&self, at: &str, findings: &mut Vec<Finding>) {
         text_required(&self.name, at, "name", findings);
+        if matches!(
+            self.kind,
+            InstrumentKind::VacuumGauge | InstrumentKind::Barometer
+        ) {
+            in_range(
+                *self.limits_of_error_si,
+                limits::GAUGE_ERROR_PA,
+                at,
+                "limits_of_error_si",
+                findings,
+            );
+            in_range(
+                *self.resolution_si,
+                limits::GAUGE_STEP_PA,
+                at,
+                "resolution_si",
+                findings,
+            );
+        }
     }
 }

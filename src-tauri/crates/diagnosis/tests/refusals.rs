@@ -1,0 +1,252 @@
+//! What a vacuum test can and can't tell: where the set-up carries no answer, none is given.
+
+#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
+
+use diagnosis::evidence::Evidence;
+use diagnosis::judge;
+use diagnosis::judgement::{ConsequenceAnswer, Judgement, Leak, LeakAnswer, LeakRefusal};
+use diagnosis::pressure::{SealEvidence, consequence};
+use model::bench::{
+    Ambient, CalibratedOrifice, Instrument, InstrumentKind, OrificeReading, Reading, Setup, Stand,
+    StandCheck, Surface, Verdict,
+};
+use model::finding::FindingCode;
+use model::unit::{BoreProfile, OrificePath, ValvePosition};
+use model::{Finite, Id};
+use uom::si::f64::Length;
+use uom::si::length::meter;
+
+/// Pascals in a conventional inch of mercury (NIST SP 811, App. B).
+const INHG: f64 = 3_386.389;
+
+fn finite(value: f64) -> Finite {
+    Finite::new(value).unwrap()
+}
+
+/// A bore on a bench, with everything recorded.
+struct Bench {
+    profile: BoreProfile,
+    stand: Stand,
+    gauge: Instrument,
+    setup: Setup,
+    check: StandCheck,
+    readings: Vec<Reading>,
+}
+
+impl Bench {
+    fn new(unit: &str) -> Self {
+        let orifice = |label: &str, mm: f64, conductance: f64| CalibratedOrifice {
+            label: label.into(),
+            diameter_m: finite(mm * 1e-3),
+            sonic_conductance_m3_s_pa: finite(conductance),
+            critical_ratio: finite(0.528),
+        };
+        let read = |label: &str, inhg: f64| OrificeReading {
+            label: label.into(),
+            vacuum_pa: finite(inhg * INHG),
+            as_typed: None,
+        };
+        Self {
+            profile: testkit::demo::profile(unit).unwrap(),
+            stand: Stand {
+                name: "Bench".into(),
+                gauge: Id::nil(),
+                orifices: vec![
+                    orifice("0.5", 0.5, 3.129e-10),
+                    orifice("1.1", 1.1, 1.5144e-9),
+                ],
+                dead_head_follows_barometer: true,
+                altitude_m: None,
+            },
+            gauge: Instrument {
+                name: "Dial gauge".into(),
+                kind: InstrumentKind::VacuumGauge,
+                limits_of_error_si: finite(0.3 * INHG),
+                resolution_si: finite(0.1 * INHG),
+                calibrated_on: None,
+                calibration_due: None,
+                source: String::new(),
+            },
+            setup: Setup {
+                valve_position: ValvePosition::AtRest,
+                orifice: OrificePath::Blocked,
+                surface: Surface::Dry,
+                ambient: Ambient::Barometer {
+                    pressure_pa: finite(100_900.0),
+                },
+                air_temperature_k: finite(293.15),
+            },
+            check: StandCheck {
+                dead_head_vacuum_pa: finite(28.1 * INHG),
+                as_typed: None,
+                orifices: vec![read("0.5", 21.4), read("1.1", 5.0)],
+            },
+            readings: Vec::new(),
+        }
+        .reading(17.2)
+    }
+
+    fn reading(mut self, inhg: f64) -> Self {
+        self.readings = [0.0, -0.1, 0.1]
+            .map(|off| Reading {
+                vacuum_pa: finite((inhg + off) * INHG),
+                reseated: true,
+                as_typed: None,
+            })
+            .to_vec();
+        self
+    }
+
+    fn judge(&self) -> Judgement {
+        judge(&Evidence {
+            profile: &self.profile,
+            test_point: &self.profile.test_points[0].1,
+            stand: Some(&self.stand),
+            gauge: Some(&self.gauge),
+            setup: Some(&self.setup),
+            stand_check: Some(&self.check),
+            blank: None,
+            readings: &self.readings,
+            oil_temperature_k: None,
+            today: None,
+        })
+        .unwrap()
+    }
+}
+
+fn known(judgement: &Judgement) -> Option<&Leak> {
+    match judgement.leak.as_ref().unwrap() {
+        LeakAnswer::Known(leak) => Some(leak),
+        LeakAnswer::Refused { .. } => None,
+    }
+}
+
+fn refusal(judgement: &Judgement) -> Option<LeakRefusal> {
+    match judgement.leak.as_ref().unwrap() {
+        LeakAnswer::Known(_) => None,
+        LeakAnswer::Refused { reason } => Some(*reason),
+    }
+}
+
+fn says(judgement: &Judgement, code: FindingCode, field: &str) -> bool {
+    let mut findings = judgement.findings.iter();
+    findings.any(|finding| finding.code == code && finding.field == field)
+}
+
+#[test]
+fn one_orifice_calibrates_no_stand() {
+    let mut bench = Bench::new("Larkmoor L6");
+    assert!(known(&bench.judge()).is_some());
+    let twice = bench.check.orifices[0].clone();
+    bench.check.orifices.truncate(1);
+    for again in [false, true] {
+        if again {
+            // The same orifice read a second time is still one.
+            bench.check.orifices.push(twice.clone());
+        }
+        let judgement = bench.judge();
+        assert_eq!(refusal(&judgement), Some(LeakRefusal::NoCalibratedStand));
+        assert_eq!(judgement.stand, None);
+        let code = FindingCode::OneOrificeOnly;
+        assert!(says(&judgement, code, "stand_check.orifices"));
+        // The reading is still held against its limit.
+        assert_eq!(judgement.decision.unwrap().verdict, Verdict::OutsideLimit);
+    }
+}
+
+#[test]
+fn a_limit_does_not_hold_for_another_set_up() {
+    let mut bench = Bench::new("Larkmoor L6");
+    assert!(bench.judge().decision.is_some());
+    // Through its small orifice a ruined bore reads as deep as a good one.
+    bench.setup.orifice = OrificePath::InSeries;
+    let bench = bench.reading(22.0);
+    let judgement = bench.judge();
+    assert!(says(&judgement, FindingCode::SetupDiffers, "setup"));
+    assert_eq!(judgement.decision, None);
+    // What the limit is stays in sight.
+    assert!(judgement.limit.is_some());
+}
+
+#[test]
+fn a_leak_is_told_only_where_its_upper_end_can_be_told_too() {
+    // Through a small orifice in series the worse end of the uncertainty soon asks for more air
+    // than the orifice lets by: the gap may then be any size.
+    let mut bench = Bench::new("Stonebeck S8");
+    bench.setup.orifice = OrificePath::InSeries;
+    bench.profile.balance_orifice.as_mut().unwrap().diameter_m = finite(0.8e-3);
+    // The leak is all that is asked for here.
+    bench.profile.spring = None;
+    let mut told_by = |gauge_error_inhg: f64, inhg: f64| {
+        bench.gauge.limits_of_error_si = finite(gauge_error_inhg * INHG);
+        bench.readings = vec![Reading {
+            vacuum_pa: finite(inhg * INHG),
+            reseated: true,
+            as_typed: None,
+        }];
+        let judgement = bench.judge();
+        (known(&judgement).is_some(), refusal(&judgement))
+    };
+    let mut readings = (40..270).map(|tenth| f64::from(tenth) / 10.0);
+    let first = readings.find(|&inhg| told_by(0.01, inhg).0).unwrap();
+    assert!(first > 5.0, "{first}");
+    let orifice = Some(LeakRefusal::OrificeTakesDrop);
+    assert_eq!(told_by(1.0, first), (false, orifice), "{first}");
+    assert!(told_by(1.0, first + 3.0).0);
+}
+
+#[test]
+fn a_clearance_found_in_a_cold_shop_is_carried_to_the_temperature_of_the_drawing() {
+    // A steel valve in an aluminium bore: the gap grows by D dT (21.8 - 11.7) 1e-6 / 2 (expansion
+    // coefficients from memory).
+    let mut bench = Bench::new("Stonebeck S8");
+    bench.setup.air_temperature_k = finite(278.15);
+    let judgement = bench.judge();
+    let leak = known(&judgement).unwrap();
+    let Some(ConsequenceAnswer::Computed(told)) = &judgement.consequence else {
+        panic!("{:?}", judgement.consequence);
+    };
+    let growth = *bench.profile.bore.diameter_m * 15.0 * (21.8e-6 - 11.7e-6) / 2.0;
+    assert!(growth > 1.0e-6);
+    let at_20 = |span: diagnosis::judgement::Span| {
+        [span.low, span.likely, span.high].map(|c| Length::new::<meter>(*c / 2.0 + growth))
+    };
+    let seals = SealEvidence {
+        tested_lands: bench.profile.test_points[0].1.isolates.clone(),
+        centred: at_20(leak.clearance_centred_m),
+        off_centre: at_20(leak.clearance_off_centre_m),
+    };
+    let hot = *bench.profile.unit.hot_oil_temperature_k;
+    let (expected, _) = consequence(&bench.profile, &seals, hot).unwrap();
+    let (told, expected) = (*told.leak_flow_m3_s.likely, *expected.leak_flow_m3_s.likely);
+    assert!((told / expected - 1.0).abs() < 2e-3, "{told} {expected}");
+}
+
+#[test]
+fn a_gap_so_wide_that_air_may_tumble_in_it_says_so() {
+    let mut bench = Bench::new("Larkmoor L6");
+    let code = FindingCode::ClearanceOutsideModel;
+    assert!(!says(&bench.judge(), code, "readings"));
+    // A pump five times as strong holds the same vacuum against five times the leak: Reynolds
+    // number 2 q / (R T pi D mu), by hand 2600 for 45 W through 8 mm at 20 °C.
+    for orifice in &mut bench.stand.orifices {
+        let conductance = *orifice.sonic_conductance_m3_s_pa;
+        orifice.sonic_conductance_m3_s_pa = finite(5.0 * conductance);
+    }
+    bench = bench.reading(6.0);
+    let judgement = bench.judge();
+    assert!(says(&judgement, code, "readings"), "{:?}", judgement.leak);
+}
+
+#[test]
+fn a_gauge_that_cannot_be_true_counts_as_unknown_and_stops_nothing() {
+    let mut bench = Bench::new("Larkmoor L6");
+    for wrong in [-0.3 * INHG, 0.0, 30.0 * INHG] {
+        bench.gauge.limits_of_error_si = finite(wrong);
+        let judgement = bench.judge();
+        let code = FindingCode::OutOfRange;
+        assert!(says(&judgement, code, "gauge.limits_of_error_si"));
+        assert!(says(&judgement, FindingCode::GaugeUnknown, "gauge"));
+        assert!(judgement.decision.is_some());
+    }
+}
