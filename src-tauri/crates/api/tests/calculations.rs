@@ -22,7 +22,10 @@ fn ok(command: &str, args: Value) -> Value {
 
 fn near(value: &Value, expected: f64, relative: f64) {
     let value = value.as_f64().unwrap();
-    assert!((value / expected - 1.0).abs() < relative, "{value} is not {expected}");
+    assert!(
+        (value / expected - 1.0).abs() < relative,
+        "{value} is not {expected}"
+    );
 }
 
 #[test]
@@ -47,10 +50,16 @@ fn a_spring_of_thirty_pounds_on_a_quarter_inch_square() {
     // P = F / A; common practice, no source: 30 lbf on 0.25 in2 for 120 psi.
     let area = 0.25 * 0.0254_f64.powi(2);
     let load = 30.0 * 4.448_221_615_260_5;
-    let answer = ok("oil.spring", json!({ "area_m2": area, "known": { "load_n": load } }));
+    let answer = ok(
+        "oil.spring",
+        json!({ "area_m2": area, "known": { "load_n": load } }),
+    );
     near(&answer["pressure_pa"], 120.0 * PSI, 1e-9);
     let back = answer["pressure_pa"].clone();
-    let answer = ok("oil.spring", json!({ "area_m2": area, "known": { "pressure_pa": back } }));
+    let answer = ok(
+        "oil.spring",
+        json!({ "area_m2": area, "known": { "pressure_pa": back } }),
+    );
     near(&answer["load_n"], load, 1e-12);
 }
 
@@ -82,7 +91,11 @@ fn air_through_a_hole_at_choked_flow() {
             "downstream_pa": 20_000.0, "air_temperature_k": t1,
         }),
     );
-    near(&answer["throughput_w"], c * 1.185 * p1 * 287.052_87 * t1, 1e-6);
+    near(
+        &answer["throughput_w"],
+        c * 1.185 * p1 * 287.052_87 * t1,
+        1e-6,
+    );
 }
 
 #[test]
@@ -93,7 +106,9 @@ fn a_gap_found_from_its_own_flow_of_air() {
     });
     let with = |more: Value| {
         let mut args = common.clone();
-        args.as_object_mut().unwrap().extend(more.as_object().unwrap().clone());
+        args.as_object_mut()
+            .unwrap()
+            .extend(more.as_object().unwrap().clone());
         args
     };
     let flow = ok(
@@ -133,7 +148,10 @@ fn a_limit_carried_as_a_gap_keeps_its_invariant() {
     let pd_high = high - dead;
     let pd_sea = pd_high * sea / high;
     let carried = answer["vacuum_pa"].as_f64().unwrap();
-    let (there, here) = (invariant(sea, limit, pd_sea), invariant(high, carried, pd_high));
+    let (there, here) = (
+        invariant(sea, limit, pd_sea),
+        invariant(high, carried, pd_high),
+    );
     assert!((there / here - 1.0).abs() < 1e-6, "{there} {here}");
 }
 
@@ -152,12 +170,20 @@ fn the_regulator_alone_holds_what_the_judgement_says_of_the_new_valve() {
     near(&point["feed_pa"], 120.0 * PSI, 0.01);
     // What comes in goes out.
     let flow = |name: &str| point[name].as_f64().unwrap();
-    let leaks: Vec<f64> =
-        point["leaks_m3_s"].as_array().unwrap().iter().map(|leak| leak.as_f64().unwrap()).collect();
+    let leaks: Vec<f64> = point["leaks_m3_s"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|leak| leak.as_f64().unwrap())
+        .collect();
     // The reaction land's leak (first) passes the balance orifice, the spring land's (third) leaves
     // feed; the supply land's (second) runs from line to the sump and never sees feed.
-    let out = flow("exhaust_m3_s") + flow("demand_m3_s") + flow("relief_m3_s") + leaks[0] + leaks[2];
-    assert!((flow("supply_m3_s") - out).abs() < 1e-9 * out + 1e-12, "{point}");
+    let out =
+        flow("exhaust_m3_s") + flow("demand_m3_s") + flow("relief_m3_s") + leaks[0] + leaks[2];
+    assert!(
+        (flow("supply_m3_s") - out).abs() < 1e-9 * out + 1e-12,
+        "{point}"
+    );
 }
 
 #[test]
@@ -172,5 +198,12 @@ fn outside_its_range_a_calculation_names_the_field_and_its_bounds() {
     let error = &answer["error"];
     assert_eq!(error["code"], "out_of_range");
     assert_eq!(error["field"], "orifice_diameter_m");
-    assert!(error["params"]["high"].as_str().unwrap().parse::<f64>().unwrap() < 10.0);
+    assert!(
+        error["params"]["high"]
+            .as_str()
+            .unwrap()
+            .parse::<f64>()
+            .unwrap()
+            < 10.0
+    );
 }

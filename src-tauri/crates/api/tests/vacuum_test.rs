@@ -103,6 +103,14 @@ fn a_reading_without_the_valve_turned_is_kept_but_is_no_repeat() {
         found.contains(&("not_independent_repeats".into(), "readings".into())),
         "{found:?}"
     );
+    // The job's page shows the same mean as the test's.
+    let job = bench.ok("job.get", json!({ "job": job }));
+    let listed = &job["bores"][0]["test_points"][0]["tests"][0];
+    assert_eq!(listed["readings"], 2);
+    assert_eq!(
+        listed["mean_vacuum_pa"],
+        view["judgement"]["readings"]["mean_vacuum_pa"]
+    );
 }
 
 #[test]

@@ -185,7 +185,7 @@ pub struct TestEntry {
     pub begun: ReadBy,
     /// Readings that stand.
     pub readings: u32,
-    /// Their mean, Pa below ambient.
+    /// The mean of those that count as repeats, Pa below ambient.
     pub mean_vacuum_pa: Option<Finite>,
     /// Decision on record.
     pub decided: Option<Verdict>,

@@ -1,5 +1,6 @@
 //! Jobs and their cautions.
 
+use diagnosis::evidence::repeats;
 use journal::SubjectId;
 use model::bench::{Decision, Reading, VacuumTest, Verdict};
 use model::caution::{BENCH_HAZARDS, CAUTION_WORDING, CautionRead};
@@ -212,7 +213,7 @@ fn tests(store: &Store, job: SubjectId) -> Result<Vec<(VacuumTest, TestEntry)>, 
                 test: id(of),
                 begun,
                 readings: count(readings.len()),
-                mean_vacuum_pa: mean(&readings),
+                mean_vacuum_pa: mean(&repeats(&readings)),
                 decided: decision.map(|decision| decision.verdict),
             },
         ));
@@ -230,7 +231,7 @@ pub(crate) fn readings(store: &Store, test: SubjectId) -> Result<Vec<Reading>, A
         .collect())
 }
 
-fn mean(readings: &[Reading]) -> Option<Finite> {
+fn mean(readings: &[&Reading]) -> Option<Finite> {
     let sum: f64 = readings.iter().map(|reading| *reading.vacuum_pa).sum();
     (!readings.is_empty())
         .then(|| Finite::new(sum / f64::from(count(readings.len()))))
