@@ -28,8 +28,9 @@ pub struct Stand {
     pub gauge: Id,
     /// The orifices kept with it.
     pub orifices: Vec<CalibratedOrifice>,
-    /// True when its dead-headed reading follows the barometer (a pump near its end pressure);
-    /// false when a relief bleed holds the vacuum.
+    /// True when the absolute pressure with the hose closed rises and falls with the barometer, in
+    /// proportion (a pump whose dead volume expands back, a venturi); false when it is the same on
+    /// any day (a pump at its end pressure).
     pub dead_head_follows_barometer: bool,
     /// Altitude of the place where it stands, m; offered when a test starts.
     #[serde(default, skip_serializing_if = "Option::is_none")]
