@@ -46,3 +46,31 @@ fn the_first_reading_put_right_stays_the_first_and_all_three_still_count() {
     );
     assert_eq!(view["judgement"]["readings"]["independent_count"], 3);
 }
+
+#[test]
+fn striking_a_corrected_reading_strikes_what_it_corrected_too_and_one_undo_brings_both_back() {
+    let bench = Bench::with_demo();
+    let job = bench.open_job("Larkmoor L6");
+    let test = bench.begin_test(&job);
+    bench.set_up(&test);
+    bench.read(&test, 7.12, false);
+    let view = bench.read(&test, 16.9, true)["view"].clone();
+    let corrected = bench.ok(
+        "test.correct",
+        json!({
+            "test": test,
+            "record": view["readings"][0]["record"],
+            "reading": { "vacuum_pa": 17.1 * INHG, "reseated": false },
+        }),
+    )["view"]
+        .clone();
+    let record = corrected["readings"][0]["record"].clone();
+    let struck = bench.ok("test.strike", json!({ "test": test, "record": record }));
+    let left = struck["readings"].as_array().unwrap();
+    assert_eq!(left.len(), 1, "{left:?}");
+    assert_eq!(left[0]["reading"]["vacuum_pa"], 16.9 * INHG);
+
+    bench.ok("undo.last", json!({}));
+    let back = bench.ok("test.get", json!({ "test": test }));
+    assert_eq!(back["readings"], corrected["readings"]);
+}

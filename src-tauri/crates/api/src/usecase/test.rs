@@ -12,7 +12,7 @@ use model::finding::Severity;
 use model::job::Job;
 use model::unit::{Bore, BoreProfile, TestPoint};
 use model::{Finding, Finite, Id, Kind};
-use store::{NewRecord, Store};
+use store::{NewRecord, Store, StoredRecord};
 
 use crate::App;
 use crate::calc::judge_evidence;
@@ -112,13 +112,18 @@ pub(crate) fn correct(app: &App, args: ReadingCorrect) -> Result<TestRecorded, A
     })
 }
 
-/// Strikes a reading.
+/// Strikes a reading, and with it what it had corrected: otherwise the uncorrected value would
+/// stand again. One user action, so one undo brings all of it back.
 pub(crate) fn strike(app: &App, args: ReadingStrike) -> Result<TestView, ApiError> {
     let mut store = app.store()?;
     let case = Case::read(app, &store, args.test)?;
     case.index_of(args.record)?;
-    let void = NewRecord::void(subject(args.test), journal_record(args.record));
-    app.commit(&mut store, vec![void])?;
+    let of = subject(args.test);
+    let mut voids = vec![NewRecord::void(of, journal_record(args.record))];
+    for old in corrected_by(&store, journal_record(args.record))? {
+        voids.push(NewRecord::void(of, old.id()));
+    }
+    app.commit(&mut store, voids)?;
     Case::read(app, &store, args.test)?.view(&store, None)
 }
 
@@ -401,31 +406,36 @@ fn readings(store: &Store, of: SubjectId) -> Result<Vec<ReadingEntry>, ApiError>
             continue;
         };
         let by = by(store, record)?;
-        let mut corrected = Vec::new();
-        let mut taken = record.envelope().clock;
-        let mut older = record.envelope().supersedes.clone();
-        let mut seen = BTreeSet::new();
-        while let Some(first) = older.first().copied() {
-            // A hostile record might replace itself in a circle.
-            if !seen.insert(first) {
-                break;
-            }
-            let Some(old) = store.record(first)? else {
-                break;
-            };
-            corrected.extend(body::<Reading>(&old));
-            taken = old.envelope().clock;
-            older.clone_from(&old.envelope().supersedes);
-        }
+        let older = corrected_by(store, record.id())?;
+        let first = older.last().unwrap_or(record);
+        let taken = first.envelope().clock;
         let entry = ReadingEntry {
             record: record_id(record.id()),
             reading,
             by: by.by,
             at: by.at,
-            corrected,
+            corrected: older.iter().filter_map(body::<Reading>).collect(),
         };
         entries.push((taken, entry));
     }
     entries.sort_by_key(|(taken, _)| *taken);
     Ok(entries.into_iter().map(|(_, entry)| entry).collect())
+}
+
+/// The records that a reading corrected, latest first.
+fn corrected_by(store: &Store, reading: RecordId) -> Result<Vec<StoredRecord>, ApiError> {
+    let mut found = Vec::new();
+    let mut seen = BTreeSet::from([reading]);
+    let mut next = store.record(reading)?;
+    while let Some(record) = next {
+        let older = record.envelope().supersedes.first().copied();
+        // A hostile record might replace itself in a circle.
+        next = match older.filter(|id| seen.insert(*id)) {
+            Some(id) => store.record(id)?,
+            None => None,
+        };
+        found.push(record);
+    }
+    // The first found is the reading itself.
+    Ok(found.split_off(1.min(found.len())))
 }
