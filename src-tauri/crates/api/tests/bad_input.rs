@@ -61,7 +61,7 @@ fn absurd_readings_get_a_finding_at_their_field_and_are_not_saved() {
         &bench,
         &test,
         "reading",
-        reading(27.9),
+        reading(28.05),
         ("blank_worse_than_reading", "vacuum_pa"),
     );
     let check = json!({
@@ -70,6 +70,59 @@ fn absurd_readings_get_a_finding_at_their_field_and_are_not_saved() {
     });
     let expected = ("orifice_better_than_dead_head", "orifices[0].vacuum_pa");
     refused(&bench, &test, "stand_check", check, expected);
+}
+
+#[test]
+fn a_blank_that_contradicts_the_readings_on_record_is_not_saved() {
+    let bench = Bench::with_demo();
+    let job = bench.open_job("Larkmoor L6");
+    let test = bench.begin_test(&job);
+    bench.set_up(&test);
+    bench.read(&test, 17.0, false);
+    let blank = json!({ "vacuum_pa": 12.0 * INHG });
+    refused(
+        &bench,
+        &test,
+        "blank",
+        blank,
+        ("blank_worse_than_reading", ""),
+    );
+}
+
+#[test]
+fn a_tight_bore_reads_a_step_deeper_than_its_blank_and_is_told_to_be_tight() {
+    let bench = Bench::with_demo();
+    let job = bench.open_job("Larkmoor L6");
+    let test = bench.begin_test(&job);
+    bench.set_up(&test);
+    bench.record(&test, "blank", json!({ "vacuum_pa": 27.7 * INHG }));
+    let answer = bench.read(&test, 27.8, false);
+    assert_eq!(answer["saved"], true, "{answer}");
+    let judgement = &answer["view"]["judgement"];
+    assert_eq!(judgement["decision"]["verdict"], "within_limit");
+    assert_eq!(
+        judgement["leak"],
+        json!({ "answer": "refused", "reason": "too_tight" })
+    );
+}
+
+#[test]
+fn an_oiled_bore_within_its_limit_is_not_passed() {
+    let bench = Bench::with_demo();
+    let job = bench.open_job("Larkmoor L6");
+    let test = bench.begin_test(&job);
+    bench.set_up(&test);
+    let view = bench.read(&test, 24.0, false)["view"].clone();
+    assert_eq!(view["judgement"]["decision"]["verdict"], "within_limit");
+    let mut setup = view["setup"].clone();
+    setup["surface"] = json!("oiled");
+    let judgement = bench.record(&test, "setup", setup)["view"]["judgement"].clone();
+    assert_eq!(judgement["decision"], Value::Null);
+    let found = codes(&judgement["findings"]);
+    assert!(
+        found.contains(&("oiled_reads_deeper".into(), "setup.surface".into())),
+        "{found:?}"
+    );
 }
 
 #[test]

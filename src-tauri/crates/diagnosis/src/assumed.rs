@@ -36,6 +36,11 @@ assumed! {
         /// Clearances were corrected for the expansion of body and valve; coefficients are good to
         /// 3 to 5 %.
         ThermalExpansion,
+        /// The gauge's error is taken to move the reading alone, though it moved the stand check
+        /// too: the span of the leak errs wide.
+        GaugeErrorOnReadingAlone,
+        /// What lies beyond the tested lands is open to the air of the shop.
+        FarSideOpen,
         /// Areas are those of the lands as new.
         AreasAsNew,
         /// The limit belongs to a stand like this one.

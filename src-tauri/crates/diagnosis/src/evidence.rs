@@ -6,6 +6,8 @@ use model::finding::{Finding, FindingCode, Severity};
 use model::limits::Check;
 use model::unit::{BoreProfile, TestPoint, ValvePosition};
 use physics::atmosphere;
+
+use crate::reading::GaugeTrust;
 use uom::si::f64::{Length, Pressure};
 use uom::si::length::meter;
 use uom::si::pressure::pascal;
@@ -92,8 +94,13 @@ impl Evidence<'_> {
             reading.check(&format!("readings[{i}]"), &mut findings);
         }
         if let Some(barometer) = self.barometer_pa() {
-            let contradictions =
-                check_readings(barometer, self.stand_check, self.blank, self.readings);
+            let contradictions = check_readings(
+                barometer,
+                GaugeTrust::of(self.gauge).scatter_pa(),
+                self.stand_check,
+                self.blank,
+                self.readings,
+            );
             findings.extend(contradictions);
         }
         self.doubts(&mut findings);

@@ -12,8 +12,8 @@ use crate::assumed::Assumed;
 use crate::error::DiagnosisError;
 use crate::evidence::Evidence;
 use crate::judgement::{
-    ConsequenceAnswer, ConsequenceRefusal, Judgement, LeakAnswer, LeakRefusal, LimitOfTheDay,
-    ReadingSummary,
+    ConsequenceAnswer, ConsequenceRefusal, Judgement, LeakAnswer, LeakRefusal, LimitDecision,
+    LimitOfTheDay, ReadingSummary,
 };
 use crate::leak::{self, FittedStand, FoundLeak, LEAST_ORIFICES, pa};
 use crate::pressure;
@@ -52,7 +52,8 @@ pub fn judge(evidence: &Evidence<'_>) -> Result<Judgement, DiagnosisError> {
     let decision = match (&readings, &limit) {
         (Some(summary), Some(limit)) if case.limit_applies() => {
             let today = *limit.told.today_vacuum_pa;
-            Some(reading::decide(summary, today, limit.barometer_share_pa)?)
+            let decision = reading::decide(summary, today, limit.barometer_share_pa)?;
+            case.unless_oil_hides_it(decision)
         }
         _ => None,
     };
@@ -145,8 +146,27 @@ impl Case<'_> {
         Ok(summary)
     }
 
-    /// The limit holds for dry and oiled bores alike, but only with the valve in the bore and set
-    /// up as the limit asks: through an orifice any bore reads deep.
+    /// Oil seals, so an oiled bore reads deeper than its gap: outside the limit it is so all the
+    /// more, but within it nothing is proved.
+    fn unless_oil_hides_it(&mut self, decision: LimitDecision) -> Option<LimitDecision> {
+        use model::bench::{Surface, Verdict};
+        let oiled = self
+            .evidence
+            .setup
+            .is_some_and(|setup| setup.surface == Surface::Oiled);
+        if !oiled {
+            return Some(decision);
+        }
+        self.found(
+            Severity::Doubt,
+            FindingCode::OiledReadsDeeper,
+            "setup.surface",
+        );
+        (decision.verdict == Verdict::OutsideLimit).then_some(decision)
+    }
+
+    /// The limit holds with the valve in the bore and set up as the limit asks: through an orifice
+    /// any bore reads deep.
     fn limit_applies(&self) -> bool {
         use model::unit::ValvePosition::ValveAbsent;
         self.evidence
@@ -268,6 +288,8 @@ impl Case<'_> {
             Err(DiagnosisError::Physics(_)) => return Ok(refused(LeakRefusal::OutsideModel)),
             Err(other) => return Err(other),
         };
+        self.assumptions
+            .extend([Assumed::GaugeErrorOnReadingAlone, Assumed::FarSideOpen]);
         if *found.leak.orifice_drop_share > 0.5 {
             self.found(
                 Severity::Doubt,

@@ -291,7 +291,7 @@ pub struct OperatingPoint {
     pub measured_feed_pa: Span,
     /// State as measured, of the likely value.
     pub measured_state: RegulationState,
-    /// The worst state within the band: a leak that may be twice as large may lose control.
+    /// The worst state that the unknowns allow, all seals leaking most at once included.
     pub worst_state: RegulationState,
     /// Shift, Pa; none where either is not regulating.
     pub shift_pa: Option<Span>,

@@ -377,20 +377,22 @@ fn span([low, likely, high]: [f64; 3]) -> Result<Span, DiagnosisError> {
     })
 }
 
-/// The physics' refusal in the interface's words; `near_dead_head` tells a bore that is simply
-/// tight from one that fits no gap.
+/// The physics' refusal in the interface's words. Readings that contradict the stand or the blank
+/// beyond the gauge's scatter never come here; so one that the stand can't tell from none is a
+/// tight bore. `near_dead_head` tells a bore that is simply tight from one that fits no gap.
 fn refused(refusal: &Refusal, near_dead_head: bool) -> LeakRefusal {
     match refusal {
         Refusal::NoCalibratedStand => LeakRefusal::NoCalibratedStand,
         Refusal::Oiled => LeakRefusal::Oiled,
         Refusal::ValveAbsent => LeakRefusal::ValveAbsent,
         Refusal::OrificeTakesDrop { .. } => LeakRefusal::OrificeTakesDrop,
+        Refusal::ReadingBetterThanDeadHead { .. } | Refusal::BlankExceedsReading => {
+            LeakRefusal::TooTight
+        }
         Refusal::NoClearanceFits if near_dead_head => LeakRefusal::TooTight,
         Refusal::NoClearanceFits => LeakRefusal::OutsideModel,
-        Refusal::ReadingBetterThanDeadHead { .. }
-        | Refusal::ReadingWorseThanOpenHose { .. }
+        Refusal::ReadingWorseThanOpenHose { .. }
         | Refusal::BlankBetterThanDeadHead
-        | Refusal::BlankExceedsReading
         | Refusal::ParallelOrificeExceedsReading
         | Refusal::Input(_) => LeakRefusal::ReadingContradicts,
     }

@@ -102,6 +102,8 @@ struct Valves {
     /// As measured, likely.
     likely: Circuit,
     unknowns: Vec<Unknown>,
+    /// Tested and untested seals both leaking most: only to tell whether control may be lost.
+    worst: Circuit,
     tested_leaks: Vec<usize>,
     friction: bool,
 }
@@ -129,6 +131,7 @@ impl Valves {
             let low = (circuit(low, states.untested)?.0, 0);
             Ok::<_, DiagnosisError>([low, (circuit(high, states.untested)?.0, 0)])
         };
+        let (worst, _) = circuit(states.tested_by_eccentricity[1], states.untested_ends[1])?;
         let mut unknowns = vec![
             Unknown {
                 source: BandSource::Eccentricity,
@@ -183,6 +186,7 @@ impl Valves {
             new,
             likely,
             unknowns,
+            worst,
             tested_leaks,
             friction,
         })
@@ -213,6 +217,7 @@ impl Valves {
             new: self.new.iter().map(solve).collect::<Result<_, _>>()?,
             new_friction: self.new.first().map(friction).transpose()?.flatten(),
             likely: solve(&self.likely)?,
+            worst: solve(&self.worst)?,
             friction: friction(&self.likely)?,
             unknowns,
         })

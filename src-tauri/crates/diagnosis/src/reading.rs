@@ -44,6 +44,11 @@ impl GaugeTrust {
         }
     }
 
+    /// How far two readings of one pressure may lie apart: a step either way.
+    pub(crate) fn scatter_pa(&self) -> f64 {
+        2.0 * self.resolution_uncertainty_pa * 12f64.sqrt()
+    }
+
     /// Its parts as contributions to a reading.
     fn components(&self, reading_pa: f64) -> Result<Vec<Component>, MetrologyError> {
         let whole = self.spec.standard_uncertainty(reading_pa)?;

@@ -78,6 +78,12 @@ pub enum FindingCode {
     OrificeBetterThanDeadHead,
     /// The blank (plug and plate alone) leaks more than the bore with its valve.
     BlankWorseThanReading,
+    /// The bore reads as deep as plug and plate alone, or as the closed hose: it leaks less than
+    /// this test can show.
+    AsTightAsBlank,
+    /// Oil on the lands reads deeper than the gap is tight: a reading within the limit proves
+    /// nothing.
+    OiledReadsDeeper,
     /// The barometer can't belong to the altitude entered, or looks corrected to sea level.
     BarometerLooksSeaLevel,
     /// Fewer than two orifice readings: the hose's resistance can't be told from the pump's pull.

@@ -71,7 +71,7 @@ export function layOutPlot(input: PlotInput): PlotLayout {
   const [yLow, yHigh] = rangeOf(data, 'y');
   const y = scaleLinear([yLow, yHigh], [bottom, top]);
   const rows = Math.max(2, Math.floor((bottom - top) / (3 * lineHeight)));
-  if (data.y.from === undefined || data.y.to === undefined) y.nice(rows);
+  if (data.y.from === undefined || data.y.to === undefined) y.nice(3 * rows);
   const yTicks = ticksOf(y, rows, write);
   const left = Math.ceil(Math.max(...yTicks.map((tick) => measure(tick.text, size)), size) + 8);
   const [xLow, xHigh] = rangeOf(data, 'x');

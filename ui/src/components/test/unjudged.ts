@@ -1,4 +1,4 @@
-import type { TestView } from '$lib/generated/commands';
+import type { FindingCode, TestView } from '$lib/generated/commands';
 import type { PlainKey } from '$lib/messages';
 import type { StepId } from './steps';
 
@@ -19,5 +19,8 @@ export function whyUnjudged(view: TestView): Unjudged {
   if (!view.stand_check) return { why: 'test.unjudged.no_check', step: 'check' };
   if (view.readings.length === 0) return { why: 'test.unjudged.no_readings', step: 'readings' };
   if (!judgement.readings) return { why: 'test.unjudged.reading_wrong' };
+  const found = (code: FindingCode) => judgement.findings.some((finding) => finding.code === code);
+  if (found('setup_differs')) return { why: 'test.unjudged.setup_differs', step: 'setup' };
+  if (found('oiled_reads_deeper')) return { why: 'test.unjudged.oiled', step: 'setup' };
   return { why: 'test.unjudged.not_carried' };
 }

@@ -150,6 +150,8 @@ export const ASSUMED_WORDS = {
   untested_seals_band: 'test.assumed.untested_seals_band',
   thermal_expansion: 'test.assumed.thermal_expansion',
   areas_as_new: 'test.assumed.areas_as_new',
+  gauge_error_on_reading_alone: 'test.assumed.gauge_error_on_reading_alone',
+  far_side_open: 'test.assumed.far_side_open',
   limit_for_this_stand: 'test.assumed.limit_for_this_stand',
   dry_ideal_air: 'test.assumed.dry_ideal_air',
   isothermal: 'test.assumed.isothermal',

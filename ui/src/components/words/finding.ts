@@ -12,6 +12,8 @@ export const FINDING_WORDS = {
   dead_head_worse_than_reading: 'found.dead_head_worse_than_reading',
   orifice_better_than_dead_head: 'found.orifice_better_than_dead_head',
   blank_worse_than_reading: 'found.blank_worse_than_reading',
+  as_tight_as_blank: 'found.as_tight_as_blank',
+  oiled_reads_deeper: 'found.oiled_reads_deeper',
   barometer_looks_sea_level: 'found.barometer_looks_sea_level',
   one_orifice_only: 'found.one_orifice_only',
   stand_fit_poor: 'found.stand_fit_poor',

@@ -71,6 +71,8 @@ export type FindingCode =
   | 'dead_head_worse_than_reading'
   | 'orifice_better_than_dead_head'
   | 'blank_worse_than_reading'
+  | 'as_tight_as_blank'
+  | 'oiled_reads_deeper'
   | 'barometer_looks_sea_level'
   | 'one_orifice_only'
   | 'stand_fit_poor'
@@ -154,6 +156,8 @@ export type Assumed =
   | 'engaged_at_regulating'
   | 'untested_seals_band'
   | 'thermal_expansion'
+  | 'gauge_error_on_reading_alone'
+  | 'far_side_open'
   | 'areas_as_new'
   | 'limit_for_this_stand'
   | 'dry_ideal_air'
@@ -739,8 +743,9 @@ export interface Stand {
    */
   altitude_m?: number | null;
   /**
-   * True when its dead-headed reading follows the barometer (a pump near its end pressure);
-   * false when a relief bleed holds the vacuum.
+   * True when the absolute pressure with the hose closed rises and falls with the barometer, in
+   * proportion (a pump whose dead volume expands back, a venturi); false when it is the same on
+   * any day (a pump at its end pressure).
    */
   dead_head_follows_barometer: boolean;
   /**
@@ -1676,7 +1681,7 @@ export interface TestEntry {
    */
   decided?: Verdict | null;
   /**
-   * Their mean, Pa below ambient.
+   * The mean of those that count as repeats, Pa below ambient.
    */
   mean_vacuum_pa?: number | null;
   /**

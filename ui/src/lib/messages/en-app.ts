@@ -251,6 +251,8 @@ export const enApp = {
   'found.dead_head_worse_than_reading': 'With its hose closed the stand pulls less than on the bore. One of the two can’t be right.',
   'found.orifice_better_than_dead_head': 'An open orifice reads deeper than the closed hose. One of the two can’t be right.',
   'found.blank_worse_than_reading': 'Plug and plate alone leak more than with the bore. Seat the plug anew and take the blank again.',
+  'found.as_tight_as_blank': 'As deep as plug and plate alone, or as the closed hose: the bore leaks less than this test can show.',
+  'found.oiled_reads_deeper': 'Oil seals: the reading is deeper than the gap is tight. Within the limit it proves nothing.',
   'found.barometer_looks_sea_level': 'This looks like a weather report, which is corrected to sea level. The pressure at the bench is needed.',
   'found.one_orifice_only': 'One calibrated orifice gives no check of the stand. Read a second one.',
   'found.stand_fit_poor': 'The orifice readings don’t fit one stand. Look for a leak in the hose or a wrong orifice.',

@@ -157,6 +157,8 @@ export const enTest = {
   'test.unjudged.no_limit': 'The profile has no limit for this test point, so there is nothing to judge by.',
   'test.unjudged.no_setup': 'The air and the set-up aren’t recorded yet.',
   'test.unjudged.valve_absent': 'Without its valve in the bore the limit doesn’t apply.',
+  'test.unjudged.setup_differs': 'The bore wasn’t set up as the limit asks, so the limit says nothing about this reading.',
+  'test.unjudged.oiled': 'Oil on the lands reads deeper than the gap is tight. Within the limit it proves nothing: wash, blow dry and test again.',
   'test.unjudged.no_check': 'The stand’s closed-hose reading isn’t recorded yet; without it the limit can’t be carried to today’s air.',
   'test.unjudged.not_carried': 'The limit can’t be carried to this stand and today’s air.',
 
@@ -273,6 +275,8 @@ export const enTest = {
   'test.assumed.engaged_at_regulating': 'Lands seal along the length they have where the valve regulates.',
   'test.assumed.untested_seals_band': 'Seals that this test doesn’t reach lie anywhere from new to as worn as the tested ones.',
   'test.assumed.thermal_expansion': 'Clearances are corrected for how body and valve grow when hot; the growth is known to 3 to 5 %.',
+  'test.assumed.gauge_error_on_reading_alone': 'The gauge’s error is taken to move the reading alone, though it moved the stand’s check too: the span of the leak errs wide.',
+  'test.assumed.far_side_open': 'Beyond the tested lands lies the open air of the shop.',
   'test.assumed.areas_as_new': 'The pressure acts on the lands’ areas as new.',
   'test.assumed.limit_for_this_stand': 'The limit was set on a stand like this one.',
   'test.assumed.dry_ideal_air': 'Air is taken as dry and ideal; moisture changes less than 1 %.',

@@ -13,6 +13,10 @@ describe('a stored value in a field', () => {
       expect(parsed.ok && Object.is(parsed.si, stored)).toBe(true);
     }
   });
+  it('shows no noise of a conversion', () => {
+    expect(storedEntry(28.1 * 3386.389, 'inHg', EN).text).toBe('28.1');
+    expect(storedEntry(17.125 * 3386.388640341, 'inHg', EN).text).toBe('17.125');
+  });
   it('stops being the stored one as soon as a digit is typed', () => {
     const entry = typeInto(storedEntry(stored, 'inHg', EN), '23.5');
     expect(entry.storedSi).toBeNull();

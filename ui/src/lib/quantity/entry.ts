@@ -1,5 +1,5 @@
 import { type Parsed, parseTyped, typeSi } from './parse';
-import { type Quantity, type Unit, fromSi, isSigned } from './units';
+import { type Quantity, type Unit, fromSi, isSigned, unitRow } from './units';
 
 /**
  * A number field's content. Either typed text, or a stored value shown in some unit: changing the
@@ -17,8 +17,15 @@ export function emptyEntry(unit: Unit): Entry {
   return { text: '', unit, storedSi: null };
 }
 
+/**
+ * A stored value shown in a unit: three digits more than the unit is usually read to, so that
+ * what was typed in this unit comes back as typed, and a conversion shows no noise. The value itself
+ * stays whole beside its text.
+ */
 export function storedEntry(si: number, unit: Unit, locale: string): Entry {
-  return { text: typeSi(fromSi(si, unit), locale), unit, storedSi: si };
+  const decimals = Math.max(unitRow(unit).decimals + 3, 0);
+  const shown = Number(fromSi(si, unit).toFixed(decimals));
+  return { text: typeSi(shown, locale), unit, storedSi: si };
 }
 
 export function typeInto(entry: Entry, text: string): Entry {

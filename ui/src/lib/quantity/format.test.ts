@@ -15,7 +15,7 @@ describe('a value in the shop’s unit', () => {
   it('has the decimals that are usual in that unit', () => {
     expect(plain(format(toSi(23.46, 'inHg'), 'vacuum', INCH_UNITS, 'en-US'))).toBe('23.5 inHg');
     expect(plain(format(toSi(0.3138, 'in'), 'length', INCH_UNITS, 'en-US'))).toBe('0.3138 in');
-    expect(plain(format(toSi(0.3138, 'in'), 'length', METRIC_UNITS, 'en-US'))).toBe('7.971 mm');
+    expect(plain(format(toSi(0.3138, 'in'), 'length', METRIC_UNITS, 'en-US'))).toBe('7.9705 mm');
     expect(plain(format(toSi(0.3, 'thou'), 'clearance', METRIC_UNITS, 'en-US'))).toBe('8 µm');
   });
   it('has the locale’s marks', () => {

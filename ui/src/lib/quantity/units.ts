@@ -30,7 +30,7 @@ export const UNITS = {
   barometer_inHg: { symbol: 'inHg', factor: 3386.388640341, decimals: 2 },
   barometer_kPa: { symbol: 'kPa', factor: 1e3, decimals: 1 },
   in: { symbol: 'in', factor: INCH, decimals: 4 },
-  mm: { symbol: 'mm', factor: 1e-3, decimals: 3 },
+  mm: { symbol: 'mm', factor: 1e-3, decimals: 4 },
   thou: { symbol: 'thou', factor: INCH * 1e-3, decimals: 1 },
   um: { symbol: 'µm', factor: 1e-6, decimals: 0 },
   m: { symbol: 'm', factor: 1, decimals: 0 },

@@ -64,9 +64,20 @@ pub(crate) fn record(app: &App, args: TestRecord) -> Result<TestRecorded, ApiErr
     let mut store = app.store()?;
     let of = subject(args.test);
     let mut case = Case::read(app, &store, args.test)?;
+    let before = case.judge(None)?.findings;
     let (record, field) = case.put(&store, of, args.part)?;
     let judgement = case.judge(None)?;
-    let findings = within_part(&judgement.findings, &field);
+    let mut findings = within_part(&judgement.findings, &field);
+    // A part may contradict what is on record already, and the finding then stands at that.
+    let elsewhere = judgement.findings.iter().filter(|finding| {
+        finding.severity == Severity::Wrong
+            && !finding.field.starts_with(&field)
+            && !before.contains(finding)
+    });
+    findings.extend(elsewhere.map(|finding| Finding {
+        field: String::new(),
+        ..finding.clone()
+    }));
     let forbidden = findings
         .iter()
         .any(|finding| finding.severity == Severity::Wrong);

@@ -19,6 +19,8 @@ pub(super) struct AtLine {
     /// Feed as new with friction either way.
     pub new_friction: Option<[f64; 2]>,
     pub likely: Balance,
+    /// Tested and untested seals both leaking most.
+    pub worst: Balance,
     /// Feed as measured with friction either way.
     pub friction: Option<[f64; 2]>,
     /// Each unknown at its ends, with the orifice law that it belongs to.
@@ -110,7 +112,7 @@ impl AtLine {
         };
         let states = ends
             .map(|(balance, _)| state(balance))
-            .chain([state(&self.likely)]);
+            .chain([state(&self.likely), state(&self.worst)]);
         states
             .max_by_key(rank)
             .unwrap_or(RegulationState::LostControl)

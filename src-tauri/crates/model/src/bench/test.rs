@@ -235,10 +235,12 @@ impl Check for Reading {
 }
 
 /// What the readings contradict once the barometer, the stand check and the blank are known.
-/// `barometer_pa` is the day's, worked out by the caller.
+/// `barometer_pa` is the day's; `scatter_pa` is how far two readings of one pressure may lie apart
+/// on this gauge: a tight bore reads as deep as the blank, and by chance a step deeper.
 #[must_use]
 pub fn check_readings(
     barometer_pa: f64,
+    scatter_pa: f64,
     stand: Option<&StandCheck>,
     blank: Option<&Blank>,
     readings: &[Reading],
@@ -273,16 +275,21 @@ pub fn check_readings(
     }
     for (i, reading) in readings.iter().enumerate() {
         let field = format!("readings[{i}].vacuum_pa");
-        if stand.is_some_and(|stand| *reading.vacuum_pa > *stand.dead_head_vacuum_pa) {
-            let code = FindingCode::DeadHeadWorseThanReading;
-            findings.push(Finding::at(Severity::Wrong, code, field));
-        } else if blank_vacuum.is_some_and(|blank| *reading.vacuum_pa > *blank) {
-            findings.push(Finding::at(
-                Severity::Wrong,
-                FindingCode::BlankWorseThanReading,
-                field,
-            ));
-        }
+        let dead_head = stand.map(|stand| *stand.dead_head_vacuum_pa);
+        let blank = blank_vacuum.map(|blank| *blank);
+        let deeper_than =
+            |bound: Option<f64>| bound.map_or(f64::MIN, |bound| *reading.vacuum_pa - bound);
+        let (over_dead_head, over_blank) = (deeper_than(dead_head), deeper_than(blank));
+        let found = if over_dead_head > scatter_pa {
+            (Severity::Wrong, FindingCode::DeadHeadWorseThanReading)
+        } else if over_blank > scatter_pa {
+            (Severity::Wrong, FindingCode::BlankWorseThanReading)
+        } else if over_dead_head > 0.0 || over_blank > 0.0 {
+            (Severity::Note, FindingCode::AsTightAsBlank)
+        } else {
+            continue;
+        };
+        findings.push(Finding::at(found.0, found.1, field));
     }
     findings
 }

@@ -159,6 +159,11 @@ impl Check for Unit {
             "line_highest_pa",
             findings,
         );
+        contradicts_unless(
+            self.line_highest_pa > self.line_idle_pa,
+            join(at, "line_highest_pa"),
+            findings,
+        );
     }
 }
 
@@ -257,12 +262,21 @@ impl Check for Relief {
             "rate_n_per_m",
             findings,
         );
-        if *self.seat_diameter_m >= *self.ball_diameter_m {
-            findings.push(Finding::at(
-                crate::Severity::Wrong,
-                crate::finding::FindingCode::DimensionsContradict,
-                join(at, "seat_diameter_m"),
-            ));
-        }
+        contradicts_unless(
+            self.seat_diameter_m < self.ball_diameter_m,
+            join(at, "seat_diameter_m"),
+            findings,
+        );
+    }
+}
+
+/// A finding at `field` unless what must hold between two dimensions does.
+fn contradicts_unless(holds: bool, field: String, findings: &mut Vec<Finding>) {
+    if !holds {
+        findings.push(Finding::at(
+            crate::Severity::Wrong,
+            crate::finding::FindingCode::DimensionsContradict,
+            field,
+        ));
     }
 }
