@@ -16,7 +16,9 @@ use tauri::{Manager, Url, WebviewWindowBuilder};
 /// standard error and ends the process with code 1.
 #[cfg_attr(mobile, tauri::mobile_entry_point)]
 pub fn run() {
-    tracing_subscriber::fmt().with_writer(std::io::stderr).init();
+    tracing_subscriber::fmt()
+        .with_writer(std::io::stderr)
+        .init();
     let outcome = tauri::Builder::default()
         .invoke_handler(tauri::generate_handler![call::call])
         .setup(|app| set_up(app))
