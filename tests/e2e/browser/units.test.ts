@@ -100,7 +100,7 @@ test('each unit and a decimal comma change what is shown, and not one stored dig
   text = await profile(phone);
   expect(text).toMatch(/Spring load, regulating\s[\s\S]*?\n22,4 N/);
   expect(text).toMatch(/Spring rate\s+2,60 N\/mm/);
-  expect(text).toMatch(/Bore diameter\s[\s\S]*?8,00[67] mm/);
+  expect(text).toMatch(/Bore diameter\s[\s\S]*?8,0065 mm/);
   expect(text).toMatch(/Oil, running hot\s+90 °C/);
 
   // And pressures in bar.
