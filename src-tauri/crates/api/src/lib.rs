@@ -12,6 +12,7 @@ pub mod dto;
 mod error;
 mod journal_io;
 mod profiles;
+mod repairs;
 mod projector;
 mod table;
 mod usecase;

@@ -11,6 +11,8 @@ pub mod judgement;
 mod leak;
 pub mod pressure;
 mod reading;
+pub mod relief;
+pub mod repair;
 pub mod valve;
 
 pub use assumed::Assumed;
