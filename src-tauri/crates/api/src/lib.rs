@@ -12,8 +12,8 @@ pub mod dto;
 mod error;
 mod journal_io;
 mod profiles;
-mod repairs;
 mod projector;
+mod repairs;
 mod table;
 mod usecase;
 

@@ -46,7 +46,9 @@ fn of_job<T: serde::de::DeserializeOwned>(
 
 /// The repairs of a bore in a job, oldest first.
 pub(crate) fn of_bore(store: &Store, job: Id, bore: Id) -> Result<Vec<Recorded<Repair>>, ApiError> {
-    of_job(store, job, Kind::Repair, |repair: &Repair| repair.bore == bore)
+    of_job(store, job, Kind::Repair, |repair: &Repair| {
+        repair.bore == bore
+    })
 }
 
 /// The relief check of a bore in a job.

@@ -156,6 +156,10 @@ pub fn check(
     let relief = figures
         .relief(Id::nil())
         .filter(|_| !wrong(&findings, &DIMENSIONS));
+    let relief = match relief {
+        Some(relief) => within_law(relief, &mut findings)?,
+        None => None,
+    };
     let limit = figures
         .limit_pa
         .filter(|_| !wrong(&findings, &["limit_pa"]));
@@ -190,6 +194,26 @@ pub fn check(
     })
 }
 
+/// The relief, unless its spring holds it shut beyond any pressure that the oil's laws cover: then
+/// a finding at the load.
+fn within_law(
+    relief: Relief,
+    findings: &mut Vec<Finding>,
+) -> Result<Option<Relief>, DiagnosisError> {
+    let cracking = valve::relief_of(&relief)
+        .cracking_pressure()?
+        .get::<pascal>();
+    let most = physics::range::OIL_PRESSURE.high;
+    if cracking <= most {
+        return Ok(Some(relief));
+    }
+    let low = model::limits::SPRING_LOAD_N.low;
+    let high = *relief.load_seated_n * most / cracking;
+    let found = Finding::at(Severity::Wrong, FindingCode::OutOfRange, "load_seated_n");
+    findings.push(found.with_bounds(low, high));
+    Ok(None)
+}
+
 struct Case<'a> {
     profile: &'a BoreProfile,
     temperature: f64,
@@ -221,7 +245,8 @@ impl Case<'_> {
         let seals = SealEvidence::measured(&alone, [clearance; 3]);
         let consequence = match pressure::consequence(&alone, &seals, self.temperature) {
             Ok((consequence, assumed)) => {
-                self.assumptions.extend(assumed.into_iter().map(Assumed::from));
+                self.assumptions
+                    .extend(assumed.into_iter().map(Assumed::from));
                 consequence
             }
             Err(DiagnosisError::ProfileIncomplete { part }) => {
@@ -263,7 +288,11 @@ impl Case<'_> {
                 (ClearanceSource::LastTest, [low, likely, high * off_centre])
             }
             (None, None) => {
-                self.found(Severity::Doubt, FindingCode::CrossLeakUnknown, "clearance_m");
+                self.found(
+                    Severity::Doubt,
+                    FindingCode::CrossLeakUnknown,
+                    "clearance_m",
+                );
                 return Ok(None);
             }
         };
@@ -282,10 +311,13 @@ impl Case<'_> {
             Err(other) => return Err(other),
         };
         let (without, with) = solved;
-        let feed = |ends: &[Balance; 3]| span(ordered(ends.each_ref().map(|b| b.feed.get::<pascal>())));
+        let feed =
+            |ends: &[Balance; 3]| span(ordered(ends.each_ref().map(|b| b.feed.get::<pascal>())));
         let feed_with = with.as_ref().map(feed).transpose()?;
         let crossing = |ends: &[Balance; 3]| {
-            span(ordered(ends.each_ref().map(|balance| self.crossing(balance))))
+            span(ordered(
+                ends.each_ref().map(|balance| self.crossing(balance)),
+            ))
         };
         let lost = |ends: &[Balance; 3]| {
             let flow = |balance: &Balance| balance.flows.relief.get::<cubic_meter_per_second>();
@@ -314,7 +346,10 @@ impl Case<'_> {
     }
 
     /// The circuit with the supply land that worn, without and with the relief.
-    #[allow(clippy::type_complexity, reason = "one balance for each clearance, twice")]
+    #[allow(
+        clippy::type_complexity,
+        reason = "one balance for each clearance, twice"
+    )]
     fn solve_worst(
         &self,
         radial: [f64; 3],
@@ -351,7 +386,10 @@ impl Case<'_> {
                 solve(high, relief)?,
             ])
         };
-        let with = self.relief.as_ref().map(|relief| three(Some(valve::relief_of(relief))));
+        let with = self
+            .relief
+            .as_ref()
+            .map(|relief| three(Some(valve::relief_of(relief))));
         Ok((three(None)?, with.transpose()?))
     }
 
@@ -390,7 +428,10 @@ impl Case<'_> {
             1.05 * self.limit.unwrap_or(0.0),
             1.05 * reached.map_or(0.0, |span| *span.high),
         ];
-        let top = top.into_iter().fold(0.0, f64::max).min(physics::range::OIL_PRESSURE.high);
+        let top = top
+            .into_iter()
+            .fold(0.0, f64::max)
+            .min(physics::range::OIL_PRESSURE.high);
         let capacity = match self.limit {
             Some(limit) => Some(flow(&relief, limit, &oil)?),
             None => None,
@@ -439,7 +480,12 @@ impl Case<'_> {
         if let Some(limit) = self.limit
             && cracking >= limit
         {
-            self.odd(FindingCode::CracksAboveLimit, "load_seated_n", cracking, limit);
+            self.odd(
+                FindingCode::CracksAboveLimit,
+                "load_seated_n",
+                cracking,
+                limit,
+            );
             return WindowAnswer::AboveLimit;
         }
         if cracking <= specified {

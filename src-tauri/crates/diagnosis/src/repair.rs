@@ -18,8 +18,8 @@ use uom::si::pressure::pascal;
 use crate::assumed::Assumed;
 use crate::error::DiagnosisError;
 use crate::judgement::{
-    BandSource, ConsequenceAnswer, ConsequenceRefusal, Judgement, LeakAnswer, RegulationState, Span,
-    SpecificationAnswer,
+    BandSource, ConsequenceAnswer, ConsequenceRefusal, Judgement, LeakAnswer, RegulationState,
+    Span, SpecificationAnswer,
 };
 use crate::pressure::{self, SealEvidence};
 use crate::valve::metres;
@@ -113,7 +113,9 @@ pub fn forecast(
     relief: Option<&Relief>,
 ) -> Result<RepairForecast, DiagnosisError> {
     let mut findings = work.findings();
-    let wrong = findings.iter().any(|found| found.severity == Severity::Wrong);
+    let wrong = findings
+        .iter()
+        .any(|found| found.severity == Severity::Wrong);
     let after = repaired(profile, work, relief);
     let mut assumptions = Vec::new();
     let seals = if wrong {
@@ -374,7 +376,10 @@ pub fn open_points(
         _ => None,
     };
     let mut open = Vec::new();
-    if before.and_then(|judgement| computed(&judgement.consequence)).is_none() {
+    if before
+        .and_then(|judgement| computed(&judgement.consequence))
+        .is_none()
+    {
         open.push(OpenPoint::NoTestBefore);
     }
     let predicted = match &forecast.prediction {

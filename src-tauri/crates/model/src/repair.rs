@@ -120,7 +120,9 @@ impl Check for RepairWork {
             } else if *bore - *valve > limits::DIAMETRAL_CLEARANCE_M.high {
                 let code = FindingCode::ClearanceImplausible;
                 let high = limits::DIAMETRAL_CLEARANCE_M.high;
-                findings.push(Finding::at(Severity::Wrong, code, field).with_bounds(*bore - *valve, high));
+                findings.push(
+                    Finding::at(Severity::Wrong, code, field).with_bounds(*bore - *valve, high),
+                );
             }
         }
     }

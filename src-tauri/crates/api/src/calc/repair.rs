@@ -10,7 +10,11 @@ use crate::error::ApiError;
 
 /// Checks a relief.
 pub(crate) fn relief(_: &App, args: ReliefArgs) -> Result<ReliefAnswer, ApiError> {
-    Ok(diagnosis::relief::check(&args.profile, &args.figures, None)?)
+    Ok(diagnosis::relief::check(
+        &args.profile,
+        &args.figures,
+        None,
+    )?)
 }
 
 /// Predicts a repair.

@@ -19,8 +19,8 @@ use crate::dto::{
 };
 use crate::error::ApiError;
 use crate::journal_io::{body, by, id, kind_name, lead, need, new_record, standing, subject};
-use crate::{profiles, repairs};
 use crate::usecase::audit::undo_state;
+use crate::{profiles, repairs};
 
 /// All jobs, newest first.
 pub(crate) fn list(app: &App, _: Nothing) -> Result<JobList, ApiError> {
@@ -272,12 +272,7 @@ fn bore_state(
     })
 }
 
-fn relief_entry(
-    store: &Store,
-    job: Id,
-    bore_id: Id,
-    circuit: Id,
-) -> Result<ReliefEntry, ApiError> {
+fn relief_entry(store: &Store, job: Id, bore_id: Id, circuit: Id) -> Result<ReliefEntry, ApiError> {
     let fitted = store.children(subject(circuit), &kind_name(Kind::Relief))?;
     let check = repairs::relief_check(store, job, bore_id)?;
     Ok(ReliefEntry {

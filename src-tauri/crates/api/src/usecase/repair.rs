@@ -8,6 +8,7 @@ use model::unit::{Bore, BoreProfile};
 use model::{Finding, Id, Kind};
 use store::Store;
 
+use crate::App;
 use crate::dto::{
     PartsBefore, RepairGet, RepairRecord, RepairRecorded, RepairStage, RepairView, TestEntry,
 };
@@ -17,7 +18,6 @@ use crate::repairs::{self, Recorded};
 use crate::usecase::audit::undo_state;
 use crate::usecase::job::{changed, hazards, tests_of_bore};
 use crate::usecase::test::{Judged, judged};
-use crate::App;
 
 /// A repair, or what stands before a new one.
 pub(crate) fn get(app: &App, args: RepairGet) -> Result<RepairView, ApiError> {
@@ -162,7 +162,9 @@ impl Bench {
                 before.as_ref().map(|(_, judged)| &judged.judgement),
                 forecast,
                 after.as_ref().map(|(_, judged)| &judged.judgement),
-                after.as_ref().is_some_and(|(entry, _)| entry.decided.is_some()),
+                after
+                    .as_ref()
+                    .is_some_and(|(entry, _)| entry.decided.is_some()),
             ),
             _ => Vec::new(),
         };
@@ -186,7 +188,9 @@ impl Bench {
             bore: self.bore_id,
             bore_name: self.profile.bore.name.clone(),
             parts_before: parts_before(&self.profile),
-            by: on_record.map(|repair| by(store, &repair.record)).transpose()?,
+            by: on_record
+                .map(|repair| by(store, &repair.record))
+                .transpose()?,
             before: before.map(stage),
             after: after.map(stage),
             test_begun: test_begun.map(|entry| entry.test),

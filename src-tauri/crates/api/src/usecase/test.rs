@@ -225,8 +225,7 @@ impl Case {
             let stands = standing(store, of, kind)?;
             inputs.extend(stands.ids().into_iter().map(record_id));
         }
-        let (profile, repaired) =
-            repairs::profile_of_test(store, test.job, test.bore, test_id)?;
+        let (profile, repaired) = repairs::profile_of_test(store, test.job, test.bore, test_id)?;
         Ok(Self {
             test_id,
             job: need(store, subject(test.job), Kind::Job)?,
