@@ -58,6 +58,10 @@ const TONES = {
   after: toneOf,
 } as const satisfies Record<StageName, (point: OperatingPoint) => PlotTone>;
 
+/** The curve from where feed enters the plot. */
+const upper = ({ curve, specified_low_pa: low }: Consequence) =>
+  curve.filter(({ line_pa: line }) => line >= 0.75 * low);
+
 /**
  * Feed against line pressure, the three beside each other: told apart by the stroke, the hatching
  * of the band and the name at the line, not by colour alone. Nothing while none is known.
@@ -84,16 +88,18 @@ export function repairPlot(stages: readonly Stage[]): PlotData | undefined {
       name: t('test.plot.feed'),
       unit: symbol,
       decimals,
+      // Three lines lie close together where the valve regulates: below it there is less to see.
+      from: here(0.75 * last.specified_low_pa),
     },
     series: known.map(({ name, line, consequence }) => ({
       label: t(line),
       tone: TONES[name](consequence.highest_line),
       stroke: STROKES[name],
-      points: consequence.curve.map(({ line_pa, measured_feed_pa: feed }) => ({
+      points: upper(consequence).map(({ line_pa, measured_feed_pa: feed }) => ({
         x: here(line_pa),
         y: here(feed.likely),
       })),
-      band: consequence.curve.map(({ line_pa, measured_feed_pa: feed }) => ({
+      band: upper(consequence).map(({ line_pa, measured_feed_pa: feed }) => ({
         x: here(line_pa),
         low: here(feed.low),
         high: here(feed.high),
