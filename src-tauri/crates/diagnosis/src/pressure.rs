@@ -21,7 +21,7 @@ use uom::si::ratio::ratio;
 use uom::si::volume_rate::cubic_meter_per_second;
 
 use crate::error::DiagnosisError;
-use crate::judgement::{BandSource, Consequence, Leak, Span};
+use crate::judgement::{BandSource, Consequence};
 use crate::valve::{self, SealState, Wear, metres};
 
 mod at_line;
@@ -48,17 +48,6 @@ pub struct SealEvidence {
 }
 
 impl SealEvidence {
-    /// What a known leak says of the lands that its test isolates.
-    #[must_use]
-    pub fn of(leak: &Leak, tested_lands: &[String]) -> Self {
-        let radial = |span: &Span| [span.low, span.likely, span.high].map(|c| metres(*c / 2.0));
-        Self {
-            tested_lands: tested_lands.to_vec(),
-            centred: radial(&leak.clearance_centred_m),
-            off_centre: radial(&leak.clearance_off_centre_m),
-        }
-    }
-
     /// All lands with one diametral clearance that was measured, low, likely and high.
     #[must_use]
     pub fn measured(profile: &BoreProfile, diametral_m: [f64; 3]) -> Self {

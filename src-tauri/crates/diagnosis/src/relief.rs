@@ -12,7 +12,7 @@ use physics::relief::BallRelief;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use uom::si::area::square_meter;
-use uom::si::f64::{Length, Pressure, Ratio, VolumeRate};
+use uom::si::f64::{Pressure, Ratio, VolumeRate};
 use uom::si::length::meter;
 use uom::si::pressure::pascal;
 use uom::si::ratio::ratio;
@@ -22,7 +22,7 @@ use crate::assumed::Assumed;
 use crate::error::DiagnosisError;
 use crate::judgement::{RegulationState, Span};
 use crate::pressure::{self, SealEvidence};
-use crate::valve::{self, SealState, Wear, metres};
+use crate::valve::{self, Gap, SealState, Wear, metres};
 
 /// How many pressures the override curve has.
 const CURVE_POINTS: u32 = 41;
@@ -360,17 +360,16 @@ impl Case<'_> {
             .profile
             .opening(OpeningRole::Supply)
             .ok_or(missing("openings"))?;
-        let first = self.profile.lands.first().ok_or(missing("lands"))?;
         let worn_lands = [supply.land.clone()];
-        let state = |radial_clearance: Length| SealState {
-            radial_clearance,
+        let state = |gap: Gap| SealState {
+            gap,
             eccentricity: Ratio::new::<ratio>(0.0),
         };
         let solve = |clearance: f64, relief: Option<BallRelief>| {
             let wear = Wear {
                 tested_lands: &worn_lands,
-                tested: state(metres(clearance)),
-                untested: state(valve::new_clearance(self.profile, first)),
+                tested: state(Gap::Of(metres(clearance))),
+                untested: state(Gap::AsNew),
             };
             let mut regulator = valve::regulator(self.profile, &wear, self.temperature)?;
             regulator.demand.flow = VolumeRate::new::<cubic_meter_per_second>(0.0);

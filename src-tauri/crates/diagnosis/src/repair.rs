@@ -18,8 +18,8 @@ use uom::si::pressure::pascal;
 use crate::assumed::Assumed;
 use crate::error::DiagnosisError;
 use crate::judgement::{
-    BandSource, ConsequenceAnswer, ConsequenceRefusal, Judgement, LeakAnswer, RegulationState,
-    Span, SpecificationAnswer,
+    BandSource, ConsequenceAnswer, ConsequenceRefusal, Judgement, RegulationState, Span,
+    SpecificationAnswer,
 };
 use crate::pressure::{self, SealEvidence};
 use crate::valve::metres;
@@ -350,15 +350,6 @@ fn spring(
         fitting_load_n: Finite::new(fitting),
         holds_pa: holds.and_then(Finite::new),
     })
-}
-
-/// What a judged test says of the seals; none while its leak isn't known.
-#[must_use]
-pub fn seals_of(judgement: &Judgement, tested_lands: &[String]) -> Option<SealEvidence> {
-    match &judgement.leak {
-        Some(LeakAnswer::Known(leak)) => Some(SealEvidence::of(leak, tested_lands)),
-        _ => None,
-    }
 }
 
 /// What is still open once before, prediction and after lie side by side. `after_decided`: the

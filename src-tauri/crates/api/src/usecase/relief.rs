@@ -1,7 +1,6 @@
 //! The relief of a bore's circuit, checked within a job.
 
 use diagnosis::pressure::SealEvidence;
-use diagnosis::repair::seals_of;
 use model::finding::Severity;
 use model::job::Job;
 use model::relief_check::{ReliefCheck, ReliefFigures, ReliefPresence};
@@ -123,8 +122,7 @@ fn last_judged(
         if test.readings == 0 {
             continue;
         }
-        let judged = judged(app, store, test.test)?;
-        if let Some(seals) = seals_of(&judged.judgement, &judged.test_point.isolates) {
+        if let Some(seals) = judged(app, store, test.test)?.seals {
             return Ok(Some(seals));
         }
     }

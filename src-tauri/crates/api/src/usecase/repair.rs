@@ -1,6 +1,6 @@
 //! A repair of a bore within a job: what was done, what it should do, and what it did.
 
-use diagnosis::repair::{forecast, open_points, seals_of};
+use diagnosis::repair::{forecast, open_points};
 use model::finding::{FindingCode, Severity};
 use model::job::Job;
 use model::repair::{Repair, RepairWork};
@@ -137,9 +137,7 @@ impl Bench {
         let on_record = self.at.map(|at| &self.repairs[at]);
         let work = entered.or_else(|| on_record.map(|repair| repair.body.work.clone()));
         let before = self.before(app, store)?;
-        let seals = before
-            .as_ref()
-            .and_then(|(_, judged)| seals_of(&judged.judgement, &judged.test_point.isolates));
+        let seals = before.as_ref().and_then(|(_, judged)| judged.seals.clone());
         let relief = repairs::relief_to_add(store, self.job_id, self.bore_id)?;
         let forecast = work
             .as_ref()
@@ -209,7 +207,7 @@ impl Bench {
         let mut read = None;
         for entry in self.candidates_before().filter(|entry| entry.readings > 0) {
             let judged = judged(app, store, entry.test)?;
-            if seals_of(&judged.judgement, &judged.test_point.isolates).is_some() {
+            if judged.seals.is_some() {
                 return Ok(Some((entry.clone(), judged)));
             }
             read = read.or(Some((entry.clone(), judged)));

@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use diagnosis::evidence::Evidence;
 use diagnosis::judgement::{ConsequenceAnswer, Judgement, LeakAnswer};
+use diagnosis::pressure::SealEvidence;
 use journal::{RecordId, SubjectId};
 use model::bench::{
     Ambient, Blank, Decision, Instrument, Reading, Setup, Stand, StandCheck, Surface, VacuumTest,
@@ -15,7 +16,6 @@ use model::{Finding, Finite, Id, Kind};
 use store::{NewRecord, Store, StoredRecord};
 
 use crate::App;
-use crate::calc::judge_evidence;
 use crate::dto::{
     DecisionEntry, ReadingCorrect, ReadingEntry, ReadingStrike, SetupSuggestion, TestBegin,
     TestBegun, TestDecide, TestGet, TestPart, TestRecord, TestRecorded, TestView,
@@ -62,17 +62,19 @@ pub(crate) fn get(app: &App, args: TestGet) -> Result<TestView, ApiError> {
 /// A test with what it says now.
 pub(crate) struct Judged {
     pub test: VacuumTest,
-    pub test_point: TestPoint,
     pub judgement: Judgement,
+    /// What it says of the seals; none while the leak isn't known.
+    pub seals: Option<SealEvidence>,
 }
 
 /// Judges a test on record.
 pub(crate) fn judged(app: &App, store: &Store, test: Id) -> Result<Judged, ApiError> {
     let case = Case::read(app, store, test)?;
+    let (judgement, seals) = case.judge_with_seals(None)?;
     Ok(Judged {
-        judgement: case.judge(None)?,
+        judgement,
+        seals,
         test: case.test,
-        test_point: case.test_point,
     })
 }
 
@@ -301,12 +303,20 @@ impl Case {
     }
 
     fn judge(&self, oil_temperature_k: Option<Finite>) -> Result<Judgement, ApiError> {
+        self.judge_with_seals(oil_temperature_k)
+            .map(|(judgement, _)| judgement)
+    }
+
+    fn judge_with_seals(
+        &self,
+        oil_temperature_k: Option<Finite>,
+    ) -> Result<(Judgement, Option<SealEvidence>), ApiError> {
         let readings: Vec<Reading> = self
             .readings
             .iter()
             .map(|entry| entry.reading.clone())
             .collect();
-        let mut judgement = judge_evidence(&Evidence {
+        let (mut judgement, seals) = diagnosis::judge_with_seals(&Evidence {
             profile: &self.profile,
             test_point: &self.test_point,
             stand: self.stand.as_ref(),
@@ -317,13 +327,14 @@ impl Case {
             readings: &readings,
             oil_temperature_k: oil_temperature_k.map(Finite::get),
             today: Some(self.today),
-        })?;
+        })
+        .map_err(ApiError::internal)?;
         if self.repaired {
             let code = FindingCode::ProfileAsRepaired;
             let found = Finding::at(Severity::Note, code, "profile");
             judgement.findings.push(found);
         }
-        Ok(judgement)
+        Ok((judgement, seals))
     }
 
     fn view(self, store: &Store, oil_temperature_k: Option<Finite>) -> Result<TestView, ApiError> {
