@@ -26,7 +26,8 @@ export function built(name) {
 
 /** What a command prints, or null if it is missing or fails. */
 export function output(command, args) {
-  const result = spawnSync(command, args, { cwd: ROOT, encoding: 'utf8' });
+  // The described command table is longer than the megabyte that Node keeps unasked.
+  const result = spawnSync(command, args, { cwd: ROOT, encoding: 'utf8', maxBuffer: 1 << 26 });
   return result.status === 0 ? result.stdout.trim() : null;
 }
 

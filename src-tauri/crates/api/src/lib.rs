@@ -13,6 +13,7 @@ mod error;
 mod journal_io;
 mod profiles;
 mod projector;
+mod repairs;
 mod table;
 mod usecase;
 

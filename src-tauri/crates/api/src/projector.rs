@@ -69,7 +69,7 @@ fn belonging(kind: Kind, body: &[u8]) -> Option<(Option<SubjectId>, String)> {
         Kind::Land | Kind::Spring | Kind::Opening | Kind::BalanceOrifice | Kind::TestPoint => {
             read()?.bore
         }
-        Kind::Test => read()?.job,
+        Kind::Test | Kind::ReliefCheck | Kind::Repair => read()?.job,
         Kind::Job => None,
         _ => return None,
     };

@@ -149,6 +149,22 @@ static TABLE: LazyLock<Vec<Command>> = LazyLock::new(|| {
             usecase::test::decide,
         ),
         on_store(
+            "relief.get",
+            "The relief of a bore's circuit, checked in a job",
+            usecase::relief::get,
+        ),
+        on_store(
+            "relief.record",
+            "Record a relief check",
+            usecase::relief::record,
+        ),
+        on_store(
+            "repair.get",
+            "A repair with before, predicted and after",
+            usecase::repair::get,
+        ),
+        on_store("repair.record", "Record a repair", usecase::repair::record),
+        on_store(
             "undo.last",
             "Undo this device's last change",
             usecase::audit::undo,
@@ -183,6 +199,16 @@ static TABLE: LazyLock<Vec<Command>> = LazyLock::new(|| {
             "judgement.compute",
             "Judge a vacuum test from its parts",
             calc::judge,
+        ),
+        pure(
+            "relief.compute",
+            "Check a relief from its figures",
+            calc::repair::relief,
+        ),
+        pure(
+            "repair.compute",
+            "Predict a repair from its dimensions",
+            calc::repair::forecast,
         ),
         pure(
             "air.barometer",

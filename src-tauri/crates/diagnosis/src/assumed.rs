@@ -45,6 +45,14 @@ assumed! {
         AreasAsNew,
         /// The limit belongs to a stand like this one.
         LimitForThisStand,
+        /// The supply land is as worn as the lands that the last judged test reached.
+        SupplyLandAsTested,
+        /// In the worst case every solenoid is shut, so that the relief alone lets the leak out.
+        SolenoidsShut,
+        /// A sleeve expands like the body, another valve like the old one.
+        RepairExpandsAlike,
+        /// All lands of another valve have the clearance of its reaction land.
+        LandsShareClearance,
     }
     physics {
         /// Dry ideal gas of R = 287.05287 J/(kg K); moisture (under 1 % of density) is left out.

@@ -16,7 +16,7 @@ use crate::judgement::{
     LimitOfTheDay, ReadingSummary,
 };
 use crate::leak::{self, FittedStand, FoundLeak, LEAST_ORIFICES, pa};
-use crate::pressure;
+use crate::pressure::{self, SealEvidence};
 use crate::reading::{self, GaugeTrust, Summary};
 
 /// Version of the physics and of how it is put together; rises whenever a number may change.
@@ -36,6 +36,16 @@ const WEATHER_UNCERTAINTY_PA: f64 = 1_000.0;
 /// [`DiagnosisError`] only for faults of the program: every shortcoming of the evidence is part of
 /// the answer.
 pub fn judge(evidence: &Evidence<'_>) -> Result<Judgement, DiagnosisError> {
+    judge_with_seals(evidence).map(|(judgement, _)| judgement)
+}
+
+/// As [`judge`], with what the test says of the seals at 20 °C; none while the leak isn't known.
+///
+/// # Errors
+/// As [`judge`].
+pub fn judge_with_seals(
+    evidence: &Evidence<'_>,
+) -> Result<(Judgement, Option<SealEvidence>), DiagnosisError> {
     let mut case = Case {
         evidence,
         findings: evidence.findings(),
@@ -69,15 +79,15 @@ pub fn judge(evidence: &Evidence<'_>) -> Result<Judgement, DiagnosisError> {
         )?,
         None => (None, None),
     };
-    let consequence = match (&readings, found) {
+    let consequence = match (&readings, &found) {
         (None, _) => None,
         (Some(_), None) => Some(withheld(ConsequenceRefusal::NoLeak)),
-        (Some(_), Some(found)) => Some(case.consequence(&found)?),
+        (Some(_), Some(found)) => Some(case.consequence(found)?),
     };
     case.assumptions.sort_unstable();
     case.assumptions.dedup();
     case.findings.dedup();
-    Ok(Judgement {
+    let judgement = Judgement {
         barometer_pa: barometer.map(Finite::try_from).transpose()?,
         readings: readings.map(|summary| summary.told),
         limit: limit.map(|limit| limit.told),
@@ -89,7 +99,8 @@ pub fn judge(evidence: &Evidence<'_>) -> Result<Judgement, DiagnosisError> {
         assumptions: case.assumptions,
         profile_digest: evidence.profile.digest(),
         physics_version: PHYSICS_VERSION.to_owned(),
-    })
+    };
+    Ok((judgement, found.map(|found| found.seals)))
 }
 
 fn withheld(reason: ConsequenceRefusal) -> ConsequenceAnswer {

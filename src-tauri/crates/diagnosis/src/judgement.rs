@@ -222,6 +222,8 @@ pub enum ConsequenceRefusal {
     ProfileIncomplete,
     /// The model found no balance for these figures.
     NoBalance,
+    /// The repair's dimensions weren't entered.
+    NoDimensions,
 }
 
 /// Regulated pressure against line pressure, hot, as new and as measured.

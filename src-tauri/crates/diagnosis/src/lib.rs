@@ -11,9 +11,11 @@ pub mod judgement;
 mod leak;
 pub mod pressure;
 mod reading;
+pub mod relief;
+pub mod repair;
 pub mod valve;
 
 pub use assumed::Assumed;
 pub use decision::decision;
 pub use error::DiagnosisError;
-pub use judge::{PHYSICS_VERSION, judge};
+pub use judge::{PHYSICS_VERSION, judge, judge_with_seals};

@@ -22,7 +22,7 @@ use uom::si::volume_rate::cubic_meter_per_second;
 
 use crate::error::DiagnosisError;
 use crate::judgement::{BandSource, Consequence};
-use crate::valve::{self, SealState, Wear};
+use crate::valve::{self, SealState, Wear, metres};
 
 mod at_line;
 mod deviations;
@@ -45,6 +45,19 @@ pub struct SealEvidence {
     pub centred: [Length; 3],
     /// If it lay against one side.
     pub off_centre: [Length; 3],
+}
+
+impl SealEvidence {
+    /// All lands with one diametral clearance that was measured, low, likely and high.
+    #[must_use]
+    pub fn measured(profile: &BoreProfile, diametral_m: [f64; 3]) -> Self {
+        let radial = diametral_m.map(|c| metres(c / 2.0));
+        Self {
+            tested_lands: profile.lands.iter().map(|land| land.name.clone()).collect(),
+            centred: radial,
+            off_centre: radial,
+        }
+    }
 }
 
 /// Solves the valve as new and as measured, from below the setpoint to the highest line pressure.

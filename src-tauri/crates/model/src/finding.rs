@@ -123,4 +123,48 @@ pub enum FindingCode {
     UntestedSeal,
     /// The oil's viscosity is extrapolated beyond its two points.
     ViscosityExtrapolated,
+    /// The seat of a ball relief is as wide as its ball, or wider: the ball falls through.
+    SeatLargerThanBall,
+    /// A limit without the one who set it.
+    SourceMissing,
+    /// Nobody entered what the parts stand, so the window has no upper end.
+    ReliefLimitMissing,
+    /// What the parts are said to stand lies within normal regulation: there is no window.
+    ReliefLimitBelowRegulation,
+    /// The relief opens where the valve still regulates; `low` is where regulation ends.
+    CracksBelowRegulation,
+    /// The relief opens within the specified band; `high` is the band's upper end.
+    CracksWithinSpecification,
+    /// The relief opens only above what the parts stand; `high` is that.
+    CracksAboveLimit,
+    /// The relief doesn't hold the worst cross leak below what the parts stand; `low` is the
+    /// pressure that is reached.
+    ReliefCapacityTooSmall,
+    /// No clearance is known to compute the worst cross leak from.
+    CrossLeakUnknown,
+    /// The worst cross leak doesn't open the relief.
+    ReliefStaysShut,
+    /// A valve as wide as its bore, or wider.
+    ValveLargerThanBore,
+    /// Bore less valve gives a clearance that no valve works with; `low` is the clearance.
+    ClearanceImplausible,
+    /// A dimension wasn't entered, so no pressure can be predicted.
+    DimensionMissing,
+    /// The bore wasn't entered: it was taken from the test before.
+    BoreFromTest,
+    /// Nobody said how far the measured diameters may be off; `low` is what was taken.
+    DiameterUncertaintyUnknown,
+    /// The spring wasn't entered: the old one was taken.
+    SpringAsBefore,
+    /// The spring holds another pressure on the new area; `low` is the load that would fit, `high`
+    /// the pressure that this one holds.
+    SpringDoesNotFit,
+    /// No dimension of the other body was entered: it was taken as new, by the profile.
+    BodyAsNew,
+    /// A relief is said to be added, but no relief check says which.
+    ReliefNotChecked,
+    /// No judged test before the repair, so nothing is known of the wear that stays.
+    NoTestBefore,
+    /// The dimensions and the spring are those of the repair on record.
+    ProfileAsRepaired,
 }

@@ -83,11 +83,17 @@ pub enum Kind {
     /// A decision on record.
     #[serde(rename = "test.decision")]
     TestDecision,
+    /// A relief checked in a job.
+    #[serde(rename = "relief_check")]
+    ReliefCheck,
+    /// A repair of a bore in a job.
+    #[serde(rename = "repair")]
+    Repair,
 }
 
 /// Every kind with its name, its version, and how it folds. One table: the journal's strings come
 /// from here and nowhere else.
-const TABLE: [(Kind, &str, u32); 25] = [
+const TABLE: [(Kind, &str, u32); 27] = [
     (Kind::Shop, "shop", 1),
     (Kind::Person, "person", 1),
     (Kind::Instrument, "instrument", 1),
@@ -113,6 +119,8 @@ const TABLE: [(Kind, &str, u32); 25] = [
     (Kind::TestBlank, "test.blank", 1),
     (Kind::TestReading, "test.reading", 1),
     (Kind::TestDecision, "test.decision", 1),
+    (Kind::ReliefCheck, "relief_check", 1),
+    (Kind::Repair, "repair", 1),
 ];
 
 impl Kind {

@@ -14,6 +14,8 @@ pub mod kind;
 pub mod limits;
 pub mod number;
 pub mod person;
+pub mod relief_check;
+pub mod repair;
 pub mod unit;
 
 pub use finding::{Finding, Severity};

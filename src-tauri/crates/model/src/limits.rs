@@ -63,6 +63,12 @@ ranges! {
     GAUGE_ERROR_PA = 1.0, 20_000.0;
     /// The smallest step that a gauge shows, Pa.
     GAUGE_STEP_PA = 0.001, 20_000.0;
+    /// Bore of a relief's seat, m.
+    SEAT_M = 0.000_5, 0.03;
+    /// Lift of a relief's ball, m.
+    LIFT_M = 0.000_01, 0.02;
+    /// How far a measured diameter may be off, m.
+    DIAMETER_UNCERTAINTY_M = 0.0, 0.000_1;
     /// Distance covered by a vehicle, m.
     ODOMETER_M = 0.0, 5.0e9;
 }

@@ -55,7 +55,7 @@ export function feedPlot(consequence: Consequence): PlotData {
 }
 
 /** The measured line has the colour of what it means at the highest line pressure. */
-function toneOf({ measured_state: state, against_specification: answer }: OperatingPoint): PlotTone {
+export function toneOf({ measured_state: state, against_specification: answer }: OperatingPoint): PlotTone {
   if (state !== 'regulating') return 'outside';
   if (!answer) return 'soft';
   const { mark } = SPECIFICATION_ANSWERS[answer];

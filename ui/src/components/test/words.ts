@@ -77,6 +77,7 @@ export const CONSEQUENCE_REFUSALS = {
   no_leak: 'test.withheld.no_leak',
   profile_incomplete: 'test.withheld.profile_incomplete',
   no_balance: 'test.withheld.no_balance',
+  no_dimensions: 'test.withheld.no_dimensions',
 } as const satisfies Record<ConsequenceRefusal, PlainKey>;
 
 /** What the valve does with the leak as measured. */
@@ -153,6 +154,10 @@ export const ASSUMED_WORDS = {
   gauge_error_on_reading_alone: 'test.assumed.gauge_error_on_reading_alone',
   far_side_open: 'test.assumed.far_side_open',
   limit_for_this_stand: 'test.assumed.limit_for_this_stand',
+  supply_land_as_tested: 'test.assumed.supply_land_as_tested',
+  solenoids_shut: 'test.assumed.solenoids_shut',
+  repair_expands_alike: 'test.assumed.repair_expands_alike',
+  lands_share_clearance: 'test.assumed.lands_share_clearance',
   dry_ideal_air: 'test.assumed.dry_ideal_air',
   isothermal: 'test.assumed.isothermal',
   barometer_from_altitude: 'test.assumed.barometer_from_altitude',

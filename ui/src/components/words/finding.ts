@@ -33,7 +33,40 @@ export const FINDING_WORDS = {
   setup_differs: 'found.setup_differs',
   gauge_unknown: 'found.gauge_unknown',
   viscosity_extrapolated: 'found.viscosity_extrapolated',
+  seat_larger_than_ball: 'found.seat_larger_than_ball',
+  source_missing: 'found.source_missing',
+  relief_limit_missing: 'found.relief_limit_missing',
+  relief_limit_below_regulation: 'found.relief_limit_below_regulation',
+  cracks_below_regulation: 'found.cracks_below_regulation',
+  cracks_within_specification: 'found.cracks_within_specification',
+  cracks_above_limit: 'found.cracks_above_limit',
+  relief_capacity_too_small: 'found.relief_capacity_too_small',
+  cross_leak_unknown: 'found.cross_leak_unknown',
+  relief_stays_shut: 'found.relief_stays_shut',
+  valve_larger_than_bore: 'found.valve_larger_than_bore',
+  clearance_implausible: 'found.clearance_implausible',
+  dimension_missing: 'found.dimension_missing',
+  bore_from_test: 'found.bore_from_test',
+  diameter_uncertainty_unknown: 'found.diameter_uncertainty_unknown',
+  spring_as_before: 'found.spring_as_before',
+  spring_does_not_fit: 'found.spring_does_not_fit',
+  body_as_new: 'found.body_as_new',
+  relief_not_checked: 'found.relief_not_checked',
+  no_test_before: 'found.no_test_before',
+  profile_as_repaired: 'found.profile_as_repaired',
 } as const satisfies Record<FindingCode, MessageKey>;
+
+/** What the bounds of a finding are, where its words name them. */
+const BOUNDS: Partial<Record<FindingCode, readonly [Quantity, Quantity]>> = {
+  relief_limit_below_regulation: ['pressure', 'pressure'],
+  cracks_below_regulation: ['pressure', 'pressure'],
+  cracks_within_specification: ['pressure', 'pressure'],
+  cracks_above_limit: ['pressure', 'pressure'],
+  relief_capacity_too_small: ['pressure', 'pressure'],
+  clearance_implausible: ['clearance', 'clearance'],
+  diameter_uncertainty_unknown: ['clearance', 'clearance'],
+  spring_does_not_fit: ['force', 'pressure'],
+};
 
 const SEVERITY = {
   note: 'note',
@@ -52,7 +85,12 @@ export function findingShown(finding: Finding, quantity?: Quantity): ShownFindin
     const bounds = { low: show(low, quantity), high: show(high, quantity) };
     return { severity, text: t('found.out_of_range_bounds', bounds) };
   }
-  return { severity, text: tLoose(FINDING_WORDS[finding.code], {}) };
+  const bounds = BOUNDS[finding.code];
+  const values: Record<string, string> =
+    bounds && typeof low === 'number' && typeof high === 'number'
+      ? { low: show(low, bounds[0]), high: show(high, bounds[1]) }
+      : {};
+  return { severity, text: tLoose(FINDING_WORDS[finding.code], values) };
 }
 
 /** The findings at one field, or at anything below it. */

@@ -12,6 +12,15 @@ export type Route =
       readonly bore?: string;
       readonly testPoint?: string;
     }
+  | { readonly at: 'relief'; readonly job: string; readonly bore: string }
+  | { readonly at: 'repair'; readonly job: string; readonly bore: string; readonly repair: string }
+  | {
+      readonly at: 'repair_form';
+      readonly job: string;
+      readonly bore: string;
+      /** Absent: a new one. */
+      readonly repair?: string;
+    }
   | { readonly at: 'test'; readonly test: string }
   | { readonly at: 'history'; readonly of: 'job' | 'test'; readonly subject: string }
   | { readonly at: 'units' }
@@ -56,6 +65,17 @@ export function readRoute(fragment: string): Route {
       if (fourth === undefined) return { at: 'begin', job: id };
       if (fifth !== undefined) return { at: 'begin', job: id, bore: fourth, testPoint: fifth };
     }
+    if (third === 'relief' && fourth !== undefined && fifth === undefined) {
+      return { at: 'relief', job: id, bore: fourth };
+    }
+    if (third === 'repair' && fourth !== undefined && fifth !== undefined) {
+      return { at: 'repair', job: id, bore: fourth, repair: fifth };
+    }
+    if (third === 'repair-form' && fourth !== undefined) {
+      return fifth === undefined
+        ? { at: 'repair_form', job: id, bore: fourth }
+        : { at: 'repair_form', job: id, bore: fourth, repair: fifth };
+    }
     if (third === 'edit' && isPart(fourth) && fifth === undefined) {
       return { at: 'job_edit', job: id, part: fourth };
     }
@@ -88,6 +108,18 @@ export function href(route: Route): string {
       return route.bore !== undefined && route.testPoint !== undefined
         ? address('job', route.job, 'begin', route.bore, route.testPoint)
         : address('job', route.job, 'begin');
+    case 'relief':
+      return address('job', route.job, 'relief', route.bore);
+    case 'repair':
+      return address('job', route.job, 'repair', route.bore, route.repair);
+    case 'repair_form':
+      return address(
+        'job',
+        route.job,
+        'repair-form',
+        route.bore,
+        ...(route.repair === undefined ? [] : [route.repair]),
+      );
     case 'test':
       return address('test', route.test);
     case 'history':

@@ -175,6 +175,7 @@ export class Session {
     const inside =
       (step.kind === 'job' && 'job' in route && route.job === step.subject) ||
       (step.kind === 'test' && 'test' in route && route.test === step.subject) ||
+      (step.kind === 'repair' && 'repair' in route && route.repair === step.subject) ||
       ('subject' in route && route.subject === step.subject && step.kind === route.of);
     if (inside) this.router.back({ at: 'jobs' });
   }

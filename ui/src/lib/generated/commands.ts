@@ -91,7 +91,28 @@ export type FindingCode =
   | 'clearance_outside_model'
   | 'concurrent_edit'
   | 'untested_seal'
-  | 'viscosity_extrapolated';
+  | 'viscosity_extrapolated'
+  | 'seat_larger_than_ball'
+  | 'source_missing'
+  | 'relief_limit_missing'
+  | 'relief_limit_below_regulation'
+  | 'cracks_below_regulation'
+  | 'cracks_within_specification'
+  | 'cracks_above_limit'
+  | 'relief_capacity_too_small'
+  | 'cross_leak_unknown'
+  | 'relief_stays_shut'
+  | 'valve_larger_than_bore'
+  | 'clearance_implausible'
+  | 'dimension_missing'
+  | 'bore_from_test'
+  | 'diameter_uncertainty_unknown'
+  | 'spring_as_before'
+  | 'spring_does_not_fit'
+  | 'body_as_new'
+  | 'relief_not_checked'
+  | 'no_test_before'
+  | 'profile_as_repaired';
 /**
  * How much a finding matters to the person reading it.
  */
@@ -124,6 +145,17 @@ export type ValvePosition = 'at_rest' | 'held_regulating' | 'spring_out' | 'valv
  * A three-way decision.
  */
 export type Verdict = 'within_limit' | 'too_close_to_call' | 'outside_limit';
+/**
+ * Which way out was taken.
+ */
+export type RepairOption =
+  | 'cleaned'
+  | 'new_valve'
+  | 'sleeve_smaller_valve'
+  | 'reamed_oversize'
+  | 'relief_added'
+  | 'body_replaced'
+  | 'other';
 /**
  * A hazard that stands before a kind of work. Acknowledged once per job.
  */
@@ -160,6 +192,10 @@ export type Assumed =
   | 'far_side_open'
   | 'areas_as_new'
   | 'limit_for_this_stand'
+  | 'supply_land_as_tested'
+  | 'solenoids_shut'
+  | 'repair_expands_alike'
+  | 'lands_share_clearance'
   | 'dry_ideal_air'
   | 'isothermal'
   | 'barometer_from_altitude'
@@ -222,7 +258,7 @@ export type SpecificationAnswer = 'inside' | 'likely_inside' | 'likely_outside' 
 /**
  * Why there is no pressure prediction.
  */
-export type ConsequenceRefusal = 'no_leak' | 'profile_incomplete' | 'no_balance';
+export type ConsequenceRefusal = 'no_leak' | 'profile_incomplete' | 'no_balance' | 'no_dimensions';
 /**
  * The leak, or a plain refusal.
  */
@@ -303,6 +339,32 @@ export type TestPart =
       };
       part: 'stand';
     };
+/**
+ * Where cracking lies between normal regulation and what the parts stand.
+ */
+export type WindowAnswer = 'inside' | 'below_regulation' | 'above_limit' | 'unknown';
+/**
+ * Where a clearance comes from.
+ */
+export type ClearanceSource = 'entered' | 'last_test';
+/**
+ * Whether the relief is there.
+ */
+export type ReliefPresence = 'fitted' | 'to_be_added';
+/**
+ * What a repair leaves open.
+ */
+export type OpenPoint =
+  | 'no_test_before'
+  | 'not_predicted'
+  | 'predicted_outside_specification'
+  | 'not_tested_again'
+  | 'after_not_judged'
+  | 'after_limit_not_met'
+  | 'after_outside_specification'
+  | 'after_outside_prediction'
+  | 'after_not_decided'
+  | 'leak_remains';
 /**
  * Whether a record stands.
  */
@@ -446,6 +508,34 @@ export interface Commands {
     answer: TestView;
   };
   /**
+   * The relief of a bore's circuit, checked in a job
+   */
+  'relief.get': {
+    args: ReliefGet;
+    answer: ReliefView;
+  };
+  /**
+   * Record a relief check
+   */
+  'relief.record': {
+    args: ReliefRecord;
+    answer: ReliefRecorded;
+  };
+  /**
+   * A repair with before, predicted and after
+   */
+  'repair.get': {
+    args: RepairGet;
+    answer: RepairView;
+  };
+  /**
+   * Record a repair
+   */
+  'repair.record': {
+    args: RepairRecord;
+    answer: RepairRecorded;
+  };
+  /**
    * Undo this device's last change
    */
   'undo.last': {
@@ -500,6 +590,20 @@ export interface Commands {
   'judgement.compute': {
     args: JudgeArgs;
     answer: Judgement;
+  };
+  /**
+   * Check a relief from its figures
+   */
+  'relief.compute': {
+    args: ReliefArgs;
+    answer: ReliefAnswer;
+  };
+  /**
+   * Predict a repair from its dimensions
+   */
+  'repair.compute': {
+    args: RepairArgs;
+    answer: RepairForecast;
   };
   /**
    * Barometer from altitude, or the altitude of a barometer
@@ -1649,10 +1753,60 @@ export interface BoreState {
    * Its name.
    */
   name: string;
+  relief: ReliefEntry;
+  /**
+   * Repairs of it in this job, oldest first.
+   */
+  repairs: RepairEntry[];
   /**
    * Its vacuum test points.
    */
   test_points: TestPointState[];
+}
+/**
+ * The relief of a bore's circuit within a job.
+ */
+export interface ReliefEntry {
+  /**
+   * Who checked it in this job; none: nobody yet.
+   */
+  checked?: ReadBy | null;
+  /**
+   * True when the profile has one.
+   */
+  in_profile: boolean;
+}
+/**
+ * Who did something, and when by that device's clock.
+ */
+export interface ReadBy {
+  /**
+   * When.
+   */
+  at: string;
+  /**
+   * Name of the person.
+   */
+  by: string;
+}
+/**
+ * A repair in the list of a bore.
+ */
+export interface RepairEntry {
+  by: ReadBy;
+  option: RepairOption;
+  /**
+   * Parts, in words.
+   */
+  parts: string;
+  /**
+   * The repair.
+   */
+  repair: string;
+  /**
+   * Whether the bore was tested since.
+   */
+  tested_since: boolean;
 }
 /**
  * A test point within a job.
@@ -1692,19 +1846,6 @@ export interface TestEntry {
    * The test.
    */
   test: string;
-}
-/**
- * Who did something, and when by that device's clock.
- */
-export interface ReadBy {
-  /**
-   * When.
-   */
-  at: string;
-  /**
-   * Name of the person.
-   */
-  by: string;
 }
 /**
  * A hazard and whether its caution was read for this job.
@@ -2421,6 +2562,479 @@ export interface TestDecide {
   test: string;
 }
 /**
+ * Ask for the relief check of a bore's circuit in a job.
+ */
+export interface ReliefGet {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * The job.
+   */
+  job: string;
+}
+/**
+ * A relief check as its screen shows it.
+ */
+export interface ReliefView {
+  answer: ReliefAnswer;
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * Its name.
+   */
+  bore_name: string;
+  /**
+   * Who recorded them; none: not on record.
+   */
+  by?: ReadBy | null;
+  /**
+   * The circuit's name.
+   */
+  circuit_name: string;
+  figures: ReliefFigures;
+  /**
+   * The job's hazards, for the line that stays in view.
+   */
+  hazards: HazardState[];
+  /**
+   * True when the profile has a relief on this circuit.
+   */
+  in_profile: boolean;
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * Its number.
+   */
+  job_number: string;
+  undo: UndoState;
+}
+/**
+ * What a relief check says.
+ */
+export interface ReliefAnswer {
+  /**
+   * What was assumed.
+   */
+  assumptions: Assumed[];
+  /**
+   * What is odd, at the figures' fields.
+   */
+  findings: Finding[];
+  /**
+   * What the parts stand, Pa; none: not entered.
+   */
+  limit_pa?: number | null;
+  /**
+   * Oil temperature, K.
+   */
+  oil_temperature_k: number;
+  /**
+   * Where the valve as new regulates, friction and eccentricity included, Pa; none where the
+   * profile can't tell or the valve regulates nowhere.
+   */
+  regulation_pa?: Span | null;
+  /**
+   * What the relief does; none while a dimension is missing or can't be.
+   */
+  relief?: ReliefBehaviour | null;
+  /**
+   * Upper end of the specified band, Pa.
+   */
+  specified_high_pa: number;
+  /**
+   * The worst cross leak; none while no clearance is known.
+   */
+  worst?: WorstLeak | null;
+}
+/**
+ * Opening and override.
+ */
+export interface ReliefBehaviour {
+  /**
+   * Flow at what the parts stand, m³/s; none without a limit.
+   */
+  capacity_at_limit_m3_s?: number | null;
+  /**
+   * Pressure at which the ball just carries no load on its seat, Pa.
+   */
+  cracking_pa: number;
+  /**
+   * Lift there, m.
+   */
+  full_lift_m: number;
+  /**
+   * Pressure at which it is as open as it gets, Pa.
+   */
+  full_open_pa: number;
+  /**
+   * From just below cracking on.
+   */
+  override_curve: OverridePoint[];
+  window: WindowAnswer;
+}
+/**
+ * One pressure of the override curve.
+ */
+export interface OverridePoint {
+  /**
+   * Area that oil passes, m².
+   */
+  area_m2: number;
+  /**
+   * Flow, m³/s.
+   */
+  flow_m3_s: number;
+  /**
+   * Lift, m.
+   */
+  lift_m: number;
+  /**
+   * Pressure on the ball, Pa above sump.
+   */
+  pressure_pa: number;
+}
+/**
+ * The worst cross leak: line into feed past the worn supply land, highest line pressure, hot,
+ * every solenoid shut.
+ */
+export interface WorstLeak {
+  clearance_from: ClearanceSource;
+  clearance_m: Span;
+  /**
+   * Feed with this relief, Pa; none while the relief isn't known.
+   */
+  feed_with_pa?: Span | null;
+  feed_without_pa: Span;
+  /**
+   * Whether the worst stays below what the parts stand; none when either isn't known.
+   */
+  holds?: boolean | null;
+  /**
+   * What crosses from line into feed with this relief, m³/s: it remains.
+   */
+  leak_flow_m3_s?: Span | null;
+  /**
+   * Line pressure, Pa.
+   */
+  line_pa: number;
+  /**
+   * What goes over the relief to the sump, m³/s: pump flow that is lost.
+   */
+  lost_flow_m3_s?: Span | null;
+}
+/**
+ * What is known of a relief and of what it guards. Every figure may be missing; a finding says
+ * what that costs.
+ */
+export interface ReliefFigures {
+  /**
+   * Ball diameter, m.
+   */
+  ball_diameter_m?: number | null;
+  /**
+   * Clearance of the supply land on the diameter, m; none: that of the last judged test.
+   */
+  clearance_m?: number | null;
+  /**
+   * How far the ball can lift, m.
+   */
+  lift_stop_m?: number | null;
+  /**
+   * Highest pressure that the parts on the circuit stand, Pa above ambient.
+   */
+  limit_pa?: number | null;
+  /**
+   * Who says so.
+   */
+  limit_source?: string;
+  /**
+   * Spring load on the seated ball, N.
+   */
+  load_seated_n?: number | null;
+  presence?: ReliefPresence;
+  /**
+   * Spring rate, N/m.
+   */
+  rate_n_per_m?: number | null;
+  /**
+   * Bore of the sharp-edged seat, m.
+   */
+  seat_diameter_m?: number | null;
+  /**
+   * Where the relief's figures come from.
+   */
+  source?: string;
+}
+/**
+ * Record a relief check, or say what it would give.
+ */
+export interface ReliefRecord {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * True: say what it would give and what is wrong with it, write nothing.
+   */
+  dry_run?: boolean;
+  figures: ReliefFigures;
+  /**
+   * The job.
+   */
+  job: string;
+}
+/**
+ * What came of recording a relief check.
+ */
+export interface ReliefRecorded {
+  /**
+   * True when it is on record.
+   */
+  saved: boolean;
+  view: ReliefView;
+}
+/**
+ * Ask for a repair, or for what stands before a new one.
+ */
+export interface RepairGet {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * The repair; none: a new one.
+   */
+  repair?: string | null;
+}
+/**
+ * A repair as its screens show it: before, predicted, after.
+ */
+export interface RepairView {
+  /**
+   * The test since.
+   */
+  after?: RepairStage | null;
+  /**
+   * The last test before.
+   */
+  before?: RepairStage | null;
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * Its name.
+   */
+  bore_name: string;
+  /**
+   * Who recorded it; none: not on record.
+   */
+  by?: ReadBy | null;
+  /**
+   * What is odd.
+   */
+  findings: Finding[];
+  /**
+   * What the work should do; none without work.
+   */
+  forecast?: RepairForecast | null;
+  /**
+   * The job's hazards, for the line that stays in view.
+   */
+  hazards: HazardState[];
+  /**
+   * The repair; none: not on record.
+   */
+  id?: string | null;
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * Its number.
+   */
+  job_number: string;
+  /**
+   * What is still open; empty without work.
+   */
+  open: OpenPoint[];
+  parts_before: PartsBefore;
+  /**
+   * A test begun since, without a reading yet.
+   */
+  test_begun?: string | null;
+  /**
+   * At which test point to test again.
+   */
+  test_point?: string | null;
+  undo: UndoState;
+  /**
+   * The work; none: not entered yet.
+   */
+  work?: RepairWork | null;
+}
+/**
+ * One test beside a repair.
+ */
+export interface RepairStage {
+  begun: ReadBy;
+  /**
+   * The pressure; none without readings.
+   */
+  consequence?: ConsequenceAnswer | null;
+  /**
+   * Decision on record.
+   */
+  decided?: Verdict | null;
+  /**
+   * What the reading says to its limit now.
+   */
+  decision?: LimitDecision | null;
+  /**
+   * Mean reading, Pa below ambient; none: no reading that can be true.
+   */
+  mean_vacuum_pa?: number | null;
+  /**
+   * The test.
+   */
+  test: string;
+}
+/**
+ * What a repair is predicted to do.
+ */
+export interface RepairForecast {
+  /**
+   * What was assumed.
+   */
+  assumptions: Assumed[];
+  /**
+   * Clearance on the diameter after the repair, m; none while it isn't known.
+   */
+  clearance_m?: Span | null;
+  /**
+   * What is odd, and what missing dimensions cost, at the fields of the work.
+   */
+  findings: Finding[];
+  /**
+   * Spring load at the regulating position that holds the circuit's pressure on that area, N.
+   */
+  fitting_load_n?: number | null;
+  prediction: ConsequenceAnswer;
+  /**
+   * Reaction area, m².
+   */
+  reaction_area_m2?: number | null;
+  /**
+   * Pressure that the spring holds on that area by P = F / A, Pa.
+   */
+  spring_holds_pa?: number | null;
+}
+/**
+ * The dimensions that a repair found in place, by the profile and earlier repairs.
+ */
+export interface PartsBefore {
+  /**
+   * Bore, m.
+   */
+  bore_diameter_m: number;
+  /**
+   * What the circuit is meant to hold, Pa.
+   */
+  setpoint_pa: number;
+  /**
+   * Spring load at the regulating position, N.
+   */
+  spring_load_n?: number | null;
+  /**
+   * Spring rate, N/m.
+   */
+  spring_rate_n_per_m?: number | null;
+  /**
+   * Reaction land, m; none: the profile has no lands.
+   */
+  valve_diameter_m?: number | null;
+}
+/**
+ * What was done and what it left. Each dimension may be missing; a finding says what that costs.
+ */
+export interface RepairWork {
+  /**
+   * Bore of the sleeve, or bore as reamed, at 20 °C, m.
+   */
+  bore_diameter_m?: number | null;
+  /**
+   * How far that may be off either way (95 %), m.
+   */
+  bore_uncertainty_m?: number | null;
+  /**
+   * Anything worth keeping.
+   */
+  notes?: string;
+  option: RepairOption;
+  /**
+   * Parts, in words.
+   */
+  parts?: string;
+  /**
+   * Spring load at the regulating position, N.
+   */
+  spring_load_n?: number | null;
+  /**
+   * Spring rate, N/m.
+   */
+  spring_rate_n_per_m?: number | null;
+  /**
+   * Diameter of the valve's reaction land at 20 °C, m.
+   */
+  valve_diameter_m?: number | null;
+  /**
+   * How far that may be off either way (95 %), m.
+   */
+  valve_uncertainty_m?: number | null;
+}
+/**
+ * Record a repair, or say what it would give.
+ */
+export interface RepairRecord {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * True: say what it would give and what is wrong with it, write nothing.
+   */
+  dry_run?: boolean;
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * The repair to change; none: a new one.
+   */
+  repair?: string | null;
+  work: RepairWork;
+}
+/**
+ * What came of recording a repair.
+ */
+export interface RepairRecorded {
+  /**
+   * True when it is on record.
+   */
+  saved: boolean;
+  view: RepairView;
+}
+/**
  * What undo or redo did.
  */
 export interface UndoDone {
@@ -2570,6 +3184,51 @@ export interface JudgeArgs {
    * Which of its test points, by index.
    */
   test_point_index: number;
+}
+/**
+ * Check a relief without a store.
+ */
+export interface ReliefArgs {
+  figures: ReliefFigures;
+  profile: BoreProfile;
+}
+/**
+ * Predict a repair without a store.
+ */
+export interface RepairArgs {
+  /**
+   * What the test before found.
+   */
+  before?: SealsFound | null;
+  profile: BoreProfile;
+  /**
+   * The relief, for a repair that adds one.
+   */
+  relief?: Relief | null;
+  work: RepairWork;
+}
+/**
+ * Clearances on the diameter that a test found, each low, likely and high, m.
+ */
+export interface SealsFound {
+  /**
+   * If the valve lay centred.
+   *
+   * @minItems 3
+   * @maxItems 3
+   */
+  centred_m: number[];
+  /**
+   * If it lay against one side.
+   *
+   * @minItems 3
+   * @maxItems 3
+   */
+  off_centre_m: number[];
+  /**
+   * Names of the tested lands.
+   */
+  tested_lands: string[];
 }
 /**
  * Barometer from an altitude, or checked against one.

@@ -1,4 +1,5 @@
 import { enApp } from './en-app';
+import { enRepair } from './en-repair';
 import { enTest } from './en-test';
 
 /**
@@ -167,4 +168,5 @@ export const en = {
 
   ...enApp,
   ...enTest,
+  ...enRepair,
 } as const;

@@ -1,7 +1,8 @@
-import type { HistoryEntry } from '$lib/generated/commands';
+import type { HistoryEntry, RepairOption } from '$lib/generated/commands';
 import { t } from '$lib/messages';
 import { show } from '$lib/quantity/show';
 import { HAZARD_WORDS, type Hazard } from '../../components/shared/hazards';
+import { REPAIR_OPTIONS } from '../../components/repair/words';
 import { JUDGEMENT_WORDS, type Judgement } from '../../components/shared/judgement';
 import { markOf } from '../../components/words/verdict';
 
@@ -38,6 +39,14 @@ export function bodyWords({ kind, body }: HistoryEntry): string {
     case 'test.decision': {
       const mark: Judgement = markOf(body['verdict'] as Parameters<typeof markOf>[0]);
       return joined(t(JUDGEMENT_WORDS[mark]), body['note']);
+    }
+    case 'repair': {
+      const work = body['work'] as { option?: unknown; parts?: unknown } | undefined;
+      const option = text(work?.option);
+      return joined(
+        Object.hasOwn(REPAIR_OPTIONS, option) ? t(REPAIR_OPTIONS[option as RepairOption].label) : option,
+        work?.parts,
+      );
     }
     default:
       return '';

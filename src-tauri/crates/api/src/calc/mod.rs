@@ -2,6 +2,7 @@
 
 pub(crate) mod air;
 pub(crate) mod oil;
+pub(crate) mod repair;
 
 use diagnosis::evidence::Evidence;
 use diagnosis::judgement::Judgement;

@@ -8,7 +8,7 @@ use model::{Finding, Finite, Id};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::UndoState;
+use super::{ReliefEntry, RepairEntry, UndoState};
 
 /// The jobs of the shop, newest first.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -163,6 +163,10 @@ pub struct BoreState {
     pub circuit_name: String,
     /// Its vacuum test points.
     pub test_points: Vec<TestPointState>,
+    /// The relief of its circuit.
+    pub relief: ReliefEntry,
+    /// Repairs of it in this job, oldest first.
+    pub repairs: Vec<RepairEntry>,
 }
 
 /// A test point within a job.

@@ -14,12 +14,13 @@ use store::{NewRecord, Store};
 use crate::App;
 use crate::dto::{
     BoreState, CautionReadArgs, HazardState, JobEdit, JobEntry, JobGet, JobList, JobOpen,
-    JobOpened, JobPart, JobView, Nothing, ReadBy, TestEntry, TestPointState,
+    JobOpened, JobPart, JobView, Nothing, ReadBy, ReliefEntry, RepairEntry, TestEntry,
+    TestPointState,
 };
 use crate::error::ApiError;
 use crate::journal_io::{body, by, id, kind_name, lead, need, new_record, standing, subject};
-use crate::profiles;
 use crate::usecase::audit::undo_state;
+use crate::{profiles, repairs};
 
 /// All jobs, newest first.
 pub(crate) fn list(app: &App, _: Nothing) -> Result<JobList, ApiError> {
@@ -175,7 +176,7 @@ fn view(store: &Store, job_id: Id) -> Result<JobView, ApiError> {
     let tests = tests(store, of)?;
     let mut bores = Vec::new();
     for bore_id in profiles::bores_of_unit(store, job.unit)? {
-        bores.push(bore_state(store, bore_id, &tests)?);
+        bores.push(bore_state(store, job_id, bore_id, &tests)?);
     }
     Ok(JobView {
         id: job_id,
@@ -240,6 +241,7 @@ fn mean(readings: &[&Reading]) -> Option<Finite> {
 
 fn bore_state(
     store: &Store,
+    job: Id,
     bore_id: Id,
     tests: &[(VacuumTest, TestEntry)],
 ) -> Result<BoreState, ApiError> {
@@ -265,7 +267,50 @@ fn bore_state(
         name: bore.name,
         circuit_name: circuit.map(|circuit| circuit.name).unwrap_or_default(),
         test_points,
+        relief: relief_entry(store, job, bore_id, bore.circuit)?,
+        repairs: repair_entries(store, job, bore_id, tests)?,
     })
+}
+
+fn relief_entry(store: &Store, job: Id, bore_id: Id, circuit: Id) -> Result<ReliefEntry, ApiError> {
+    let fitted = store.children(subject(circuit), &kind_name(Kind::Relief))?;
+    let check = repairs::relief_check(store, job, bore_id)?;
+    Ok(ReliefEntry {
+        in_profile: !fitted.is_empty(),
+        checked: check.map(|check| by(store, &check.record)).transpose()?,
+    })
+}
+
+fn repair_entries(
+    store: &Store,
+    job: Id,
+    bore_id: Id,
+    tests: &[(VacuumTest, TestEntry)],
+) -> Result<Vec<RepairEntry>, ApiError> {
+    let mut entries = Vec::new();
+    for repair in repairs::of_bore(store, job, bore_id)? {
+        let known = &repair.body.tests_before;
+        let since = |(test, entry): &(VacuumTest, TestEntry)| {
+            test.bore == bore_id && entry.readings > 0 && !known.contains(&entry.test)
+        };
+        entries.push(RepairEntry {
+            repair: repair.id,
+            option: repair.body.work.option,
+            parts: repair.body.work.parts.clone(),
+            by: by(store, &repair.record)?,
+            tested_since: tests.iter().any(since),
+        });
+    }
+    Ok(entries)
+}
+
+/// The tests of one bore in a job, oldest first.
+pub(crate) fn tests_of_bore(store: &Store, job: Id, bore: Id) -> Result<Vec<TestEntry>, ApiError> {
+    let tests = tests(store, subject(job))?.into_iter();
+    Ok(tests
+        .filter(|(test, _)| test.bore == bore)
+        .map(|(_, entry)| entry)
+        .collect())
 }
 
 /// The hazards of bench work and who has read each caution for this job.

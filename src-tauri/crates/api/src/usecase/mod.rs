@@ -3,5 +3,7 @@
 pub(crate) mod audit;
 pub(crate) mod draft;
 pub(crate) mod job;
+pub(crate) mod relief;
+pub(crate) mod repair;
 pub(crate) mod shop;
 pub(crate) mod test;

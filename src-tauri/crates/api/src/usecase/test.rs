@@ -4,18 +4,18 @@ use std::collections::BTreeSet;
 
 use diagnosis::evidence::Evidence;
 use diagnosis::judgement::{ConsequenceAnswer, Judgement, LeakAnswer};
+use diagnosis::pressure::SealEvidence;
 use journal::{RecordId, SubjectId};
 use model::bench::{
     Ambient, Blank, Decision, Instrument, Reading, Setup, Stand, StandCheck, Surface, VacuumTest,
 };
-use model::finding::Severity;
+use model::finding::{FindingCode, Severity};
 use model::job::Job;
 use model::unit::{Bore, BoreProfile, TestPoint};
 use model::{Finding, Finite, Id, Kind};
 use store::{NewRecord, Store, StoredRecord};
 
 use crate::App;
-use crate::calc::judge_evidence;
 use crate::dto::{
     DecisionEntry, ReadingCorrect, ReadingEntry, ReadingStrike, SetupSuggestion, TestBegin,
     TestBegun, TestDecide, TestGet, TestPart, TestRecord, TestRecorded, TestView,
@@ -27,7 +27,7 @@ use crate::journal_io::{
 use crate::usecase::audit::undo_state;
 use crate::usecase::job::{changed, hazards};
 use crate::usecase::shop;
-use crate::{drawing, profiles};
+use crate::{drawing, repairs};
 
 /// Air at a bench when nobody says otherwise: 20 °C.
 const BENCH_AIR_K: f64 = 293.15;
@@ -57,6 +57,25 @@ pub(crate) fn begin(app: &App, args: TestBegin) -> Result<TestBegun, ApiError> {
 pub(crate) fn get(app: &App, args: TestGet) -> Result<TestView, ApiError> {
     let store = app.store()?;
     Case::read(app, &store, args.test)?.view(&store, args.oil_temperature_k)
+}
+
+/// A test with what it says now.
+pub(crate) struct Judged {
+    pub test: VacuumTest,
+    pub judgement: Judgement,
+    /// What it says of the seals; none while the leak isn't known.
+    pub seals: Option<SealEvidence>,
+}
+
+/// Judges a test on record.
+pub(crate) fn judged(app: &App, store: &Store, test: Id) -> Result<Judged, ApiError> {
+    let case = Case::read(app, store, test)?;
+    let (judgement, seals) = case.judge_with_seals(None)?;
+    Ok(Judged {
+        judgement,
+        seals,
+        test: case.test,
+    })
 }
 
 /// Records one part, or says what it would give.
@@ -183,6 +202,8 @@ struct Case {
     stand_check: Option<StandCheck>,
     blank: Option<Blank>,
     readings: Vec<ReadingEntry>,
+    /// True when a repair before this test changed the profile.
+    repaired: bool,
     /// The records that a decision pins: the parts and the readings.
     inputs: Vec<Id>,
     today: chrono::NaiveDate,
@@ -206,10 +227,12 @@ impl Case {
             let stands = standing(store, of, kind)?;
             inputs.extend(stands.ids().into_iter().map(record_id));
         }
+        let (profile, repaired) = repairs::profile_of_test(store, test.job, test.bore, test_id)?;
         Ok(Self {
             test_id,
             job: need(store, subject(test.job), Kind::Job)?,
-            profile: profiles::bore(store, test.bore)?,
+            profile,
+            repaired,
             test_point: need(store, subject(test.test_point), Kind::TestPoint)?,
             stand,
             gauge,
@@ -280,12 +303,20 @@ impl Case {
     }
 
     fn judge(&self, oil_temperature_k: Option<Finite>) -> Result<Judgement, ApiError> {
+        self.judge_with_seals(oil_temperature_k)
+            .map(|(judgement, _)| judgement)
+    }
+
+    fn judge_with_seals(
+        &self,
+        oil_temperature_k: Option<Finite>,
+    ) -> Result<(Judgement, Option<SealEvidence>), ApiError> {
         let readings: Vec<Reading> = self
             .readings
             .iter()
             .map(|entry| entry.reading.clone())
             .collect();
-        judge_evidence(&Evidence {
+        let (mut judgement, seals) = diagnosis::judge_with_seals(&Evidence {
             profile: &self.profile,
             test_point: &self.test_point,
             stand: self.stand.as_ref(),
@@ -297,6 +328,13 @@ impl Case {
             oil_temperature_k: oil_temperature_k.map(Finite::get),
             today: Some(self.today),
         })
+        .map_err(ApiError::internal)?;
+        if self.repaired {
+            let code = FindingCode::ProfileAsRepaired;
+            let found = Finding::at(Severity::Note, code, "profile");
+            judgement.findings.push(found);
+        }
+        Ok((judgement, seals))
     }
 
     fn view(self, store: &Store, oil_temperature_k: Option<Finite>) -> Result<TestView, ApiError> {

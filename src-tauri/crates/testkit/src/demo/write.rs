@@ -438,7 +438,7 @@ impl Shop {
 /// Reads a body as its kind and writes it again, so that a misspelt field is told and every body
 /// has one form.
 fn canonical_body(kind: Kind, body: serde_json::Value) -> Result<Vec<u8>, String> {
-    use model::{bench, caution, job, person, unit};
+    use model::{bench, caution, job, person, relief_check, repair, unit};
     fn through<T: DeserializeOwned + Serialize>(
         body: serde_json::Value,
     ) -> Result<Vec<u8>, String> {
@@ -483,6 +483,8 @@ fn canonical_body(kind: Kind, body: serde_json::Value) -> Result<Vec<u8>, String
         Kind::TestBlank => through::<bench::Blank>(body),
         Kind::TestReading => through::<bench::Reading>(body),
         Kind::TestDecision => through::<bench::Decision>(body),
+        Kind::ReliefCheck => through::<relief_check::ReliefCheck>(body),
+        Kind::Repair => through::<repair::Repair>(body),
     }
 }
 

@@ -99,6 +99,8 @@ export function jobView(change: Partial<JobView> = {}): JobView {
         bore: 'b-1',
         name: 'Solenoid feed regulator',
         circuit_name: 'Solenoid feed',
+      relief: { in_profile: false },
+      repairs: [],
         test_points: [
           {
             test_point: 'tp-1',

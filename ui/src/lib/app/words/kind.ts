@@ -28,6 +28,8 @@ export const KIND_WORDS = {
   'test.blank': 'kind.test.blank',
   'test.reading': 'kind.test.reading',
   'test.decision': 'kind.test.decision',
+  relief_check: 'kind.relief_check',
+  repair: 'kind.repair',
   void: 'kind.void',
 } as const satisfies Record<string, PlainKey>;
 

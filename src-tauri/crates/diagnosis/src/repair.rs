@@ -1,0 +1,424 @@
+//! What a repair should do to the pressure, from the dimensions that it left: the profile with
+//! the new diameters, areas and spring, through the same physics as a judgement.
+
+use model::finding::{Finding, FindingCode, Severity};
+use model::limits::Check;
+use model::repair::{RepairOption, RepairWork};
+use model::unit::{BoreProfile, Relief};
+use model::{Finite, bench::Verdict};
+use physics::spring::{face_area, load_for_pressure};
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+use uom::si::area::square_meter;
+use uom::si::f64::{Length, Pressure};
+use uom::si::force::newton;
+use uom::si::length::meter;
+use uom::si::pressure::pascal;
+
+use crate::assumed::Assumed;
+use crate::error::DiagnosisError;
+use crate::judgement::{
+    BandSource, ConsequenceAnswer, ConsequenceRefusal, Judgement, RegulationState, Span,
+    SpecificationAnswer,
+};
+use crate::pressure::{self, SealEvidence};
+use crate::valve::metres;
+
+/// How far a diameter may be off when nobody says: a ten-thousandth of an inch, what a micrometer
+/// and a bore gauge of a workshop promise (from memory).
+const USUAL_UNCERTAINTY_M: f64 = 2.54e-6;
+
+/// What a repair is predicted to do.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct RepairForecast {
+    /// The pressure, "as measured" being as repaired; or why it can't be told.
+    pub prediction: ConsequenceAnswer,
+    /// Clearance on the diameter after the repair, m; none while it isn't known.
+    pub clearance_m: Option<Span>,
+    /// Reaction area, m².
+    pub reaction_area_m2: Option<Finite>,
+    /// Spring load at the regulating position that holds the circuit's pressure on that area, N.
+    pub fitting_load_n: Option<Finite>,
+    /// Pressure that the spring holds on that area by P = F / A, Pa.
+    pub spring_holds_pa: Option<Finite>,
+    /// What is odd, and what missing dimensions cost, at the fields of the work.
+    pub findings: Vec<Finding>,
+    /// What was assumed.
+    pub assumptions: Vec<Assumed>,
+}
+
+/// What a repair leaves open.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum OpenPoint {
+    /// No judged test before the repair to compare with.
+    NoTestBefore,
+    /// Nothing could be predicted.
+    NotPredicted,
+    /// The prediction reaches outside the specified band.
+    PredictedOutsideSpecification,
+    /// No test since.
+    NotTestedAgain,
+    /// The test since gives no pressure.
+    AfterNotJudged,
+    /// The reading since is outside its limit, or too close to call.
+    AfterLimitNotMet,
+    /// The pressure since lies outside the specified band, or may.
+    AfterOutsideSpecification,
+    /// The pressure since lies outside what was predicted.
+    AfterOutsidePrediction,
+    /// The decision on the test since isn't on record.
+    AfterNotDecided,
+    /// A relief contains: the leak and the lost pump flow remain.
+    LeakRemains,
+}
+
+/// The profile as a repair left it. `relief`: the one that was added, if the repair added one.
+#[must_use]
+pub fn repaired(profile: &BoreProfile, work: &RepairWork, relief: Option<&Relief>) -> BoreProfile {
+    let mut after = profile.clone();
+    if let Some(bore) = work.bore_diameter_m {
+        after.bore.diameter_m = bore;
+    }
+    if let (Some(valve), Some(land)) = (work.valve_diameter_m, profile.reaction_land()) {
+        let step = *valve - *land.diameter_m;
+        for land in &mut after.lands {
+            land.diameter_m = Finite::new(*land.diameter_m + step).unwrap_or(land.diameter_m);
+        }
+    }
+    if let Some(spring) = &mut after.spring {
+        spring.load_regulating_n = work.spring_load_n.unwrap_or(spring.load_regulating_n);
+        spring.rate_n_per_m = work.spring_rate_n_per_m.unwrap_or(spring.rate_n_per_m);
+    }
+    if work.option == RepairOption::ReliefAdded
+        && let Some(relief) = relief
+    {
+        after.relief = Some(Relief {
+            circuit: profile.bore.circuit,
+            ..relief.clone()
+        });
+    }
+    after
+}
+
+/// Predicts the pressure after a repair. `before`: what the last judged test before it says of the
+/// seals; `relief`: the one that the job's relief check says is to be added.
+///
+/// # Errors
+/// [`DiagnosisError`] only for faults of the program; what the work lacks is a finding.
+pub fn forecast(
+    profile: &BoreProfile,
+    work: &RepairWork,
+    before: Option<&SealEvidence>,
+    relief: Option<&Relief>,
+) -> Result<RepairForecast, DiagnosisError> {
+    let mut findings = work.findings();
+    let wrong = findings
+        .iter()
+        .any(|found| found.severity == Severity::Wrong);
+    let after = repaired(profile, work, relief);
+    let mut assumptions = Vec::new();
+    let seals = if wrong {
+        None
+    } else {
+        seals(profile, work, before, &mut findings, &mut assumptions)
+    };
+    if work.option == RepairOption::ReliefAdded && relief.is_none() {
+        let code = FindingCode::ReliefNotChecked;
+        findings.push(Finding::at(Severity::Doubt, code, "option"));
+    }
+    let spring = if wrong {
+        SpringAnswer::default()
+    } else {
+        spring(&after, work, &mut findings)?
+    };
+    let clearance_m = seals.as_ref().map(clearance).transpose()?;
+    let prediction = match seals {
+        None => ConsequenceAnswer::Withheld {
+            reason: ConsequenceRefusal::NoDimensions,
+        },
+        Some(seals) => predict(&after, &seals, &mut findings, &mut assumptions)?,
+    };
+    assumptions.sort_unstable();
+    assumptions.dedup();
+    Ok(RepairForecast {
+        prediction,
+        clearance_m,
+        reaction_area_m2: spring.area_m2,
+        fitting_load_n: spring.fitting_load_n,
+        spring_holds_pa: spring.holds_pa,
+        findings,
+        assumptions,
+    })
+}
+
+fn predict(
+    after: &BoreProfile,
+    seals: &SealEvidence,
+    findings: &mut Vec<Finding>,
+    assumptions: &mut Vec<Assumed>,
+) -> Result<ConsequenceAnswer, DiagnosisError> {
+    let withheld = |reason| Ok(ConsequenceAnswer::Withheld { reason });
+    match pressure::consequence(after, seals, *after.unit.hot_oil_temperature_k) {
+        Ok((consequence, assumed)) => {
+            assumptions.extend(assumed.into_iter().map(Assumed::from));
+            assumptions.extend([Assumed::EngagedAtRegulating, Assumed::ThermalExpansion]);
+            if consequence.band_from.contains(&BandSource::UntestedSeals) {
+                assumptions.push(Assumed::UntestedSealsBand);
+            }
+            Ok(ConsequenceAnswer::Computed(Box::new(consequence)))
+        }
+        Err(DiagnosisError::ProfileIncomplete { part }) => {
+            let code = FindingCode::ProfileIncomplete;
+            findings.push(Finding::at(Severity::Doubt, code, part));
+            withheld(ConsequenceRefusal::ProfileIncomplete)
+        }
+        Err(DiagnosisError::Physics(_)) => withheld(ConsequenceRefusal::NoBalance),
+        Err(other) => Err(other),
+    }
+}
+
+/// What the seals are after the repair; none when the work doesn't say enough.
+fn seals(
+    profile: &BoreProfile,
+    work: &RepairWork,
+    before: Option<&SealEvidence>,
+    findings: &mut Vec<Finding>,
+    assumptions: &mut Vec<Assumed>,
+) -> Option<SealEvidence> {
+    let land = profile.reaction_land()?;
+    let mut doubt = |code, field: &str| findings.push(Finding::at(Severity::Doubt, code, field));
+    let needs_both = matches!(
+        work.option,
+        RepairOption::SleeveSmallerValve | RepairOption::ReamedOversize
+    );
+    match (work.bore_diameter_m, work.valve_diameter_m) {
+        (Some(bore), Some(valve)) => {
+            let u = uncertainty(work, true, true, findings);
+            assumptions.extend([Assumed::RepairExpandsAlike, Assumed::LandsShareClearance]);
+            Some(SealEvidence::measured(profile, around(*bore - *valve, u)))
+        }
+        // Another valve in the bore as the test found it.
+        (None, Some(valve)) if !needs_both => {
+            let Some(before) = before else {
+                doubt(FindingCode::DimensionMissing, "bore_diameter_m");
+                return None;
+            };
+            doubt(FindingCode::BoreFromTest, "bore_diameter_m");
+            let u = uncertainty(work, false, true, findings);
+            assumptions.push(Assumed::RepairExpandsAlike);
+            let shift = (*land.diameter_m - *valve) / 2.0;
+            let least = physics::range::RADIAL_CLEARANCE.low;
+            let moved = |[low, likely, high]: [Length; 3]| {
+                [(low, -u / 2.0), (likely, 0.0), (high, u / 2.0)]
+                    .map(|(c, u)| metres((c.get::<meter>() + shift + u).max(least)))
+            };
+            if before.centred[1].get::<meter>() + shift <= 0.0 {
+                let code = FindingCode::ValveLargerThanBore;
+                findings.push(Finding::at(Severity::Doubt, code, "valve_diameter_m"));
+                return None;
+            }
+            Some(SealEvidence {
+                tested_lands: before.tested_lands.clone(),
+                centred: moved(before.centred),
+                off_centre: moved(before.off_centre),
+            })
+        }
+        (bore, valve) => match work.option {
+            RepairOption::SleeveSmallerValve
+            | RepairOption::ReamedOversize
+            | RepairOption::NewValve => {
+                if bore.is_none() && needs_both {
+                    doubt(FindingCode::DimensionMissing, "bore_diameter_m");
+                }
+                if valve.is_none() {
+                    doubt(FindingCode::DimensionMissing, "valve_diameter_m");
+                }
+                None
+            }
+            RepairOption::BodyReplaced if bore.is_none() => {
+                findings.push(Finding::at(
+                    Severity::Note,
+                    FindingCode::BodyAsNew,
+                    "bore_diameter_m",
+                ));
+                let new = *profile.bore.diameter_m - *land.diameter_m;
+                let u = uncertainty(work, true, true, findings);
+                Some(SealEvidence::measured(profile, around(new, u)))
+            }
+            _ if bore.is_some() => {
+                doubt(FindingCode::DimensionMissing, "valve_diameter_m");
+                None
+            }
+            // Cleaning, a relief or a spring leaves the seals as the test found them.
+            _ => {
+                if before.is_none() {
+                    doubt(FindingCode::NoTestBefore, "");
+                }
+                before.cloned()
+            }
+        },
+    }
+}
+
+/// How far the clearance may be off, m.
+fn uncertainty(work: &RepairWork, bore: bool, valve: bool, findings: &mut Vec<Finding>) -> f64 {
+    let entered = [
+        (bore, work.bore_uncertainty_m, "bore_uncertainty_m"),
+        (valve, work.valve_uncertainty_m, "valve_uncertainty_m"),
+    ];
+    let mut sum = 0.0;
+    for (counts, entered, field) in entered {
+        if !counts {
+            continue;
+        }
+        let u = entered.map_or(USUAL_UNCERTAINTY_M, Finite::get);
+        if entered.is_none() {
+            let code = FindingCode::DiameterUncertaintyUnknown;
+            findings.push(Finding::at(Severity::Note, code, field).with_bounds(u, u));
+        }
+        sum += u * u;
+    }
+    sum.sqrt()
+}
+
+fn around(clearance: f64, u: f64) -> [f64; 3] {
+    let least = 2.0 * physics::range::RADIAL_CLEARANCE.low;
+    [
+        (clearance - u).max(least).min(clearance),
+        clearance,
+        clearance + u,
+    ]
+}
+
+fn clearance(seals: &SealEvidence) -> Result<Span, DiagnosisError> {
+    let diametral = |c: Length| Finite::try_from(2.0 * c.get::<meter>());
+    Ok(Span {
+        low: diametral(seals.off_centre[0])?,
+        likely: diametral(seals.centred[1])?,
+        high: diametral(seals.centred[2])?,
+    })
+}
+
+#[derive(Default)]
+struct SpringAnswer {
+    area_m2: Option<Finite>,
+    fitting_load_n: Option<Finite>,
+    holds_pa: Option<Finite>,
+}
+
+/// P = F / A on the new reaction area, both ways.
+fn spring(
+    after: &BoreProfile,
+    work: &RepairWork,
+    findings: &mut Vec<Finding>,
+) -> Result<SpringAnswer, DiagnosisError> {
+    let Some(land) = after.reaction_land() else {
+        return Ok(SpringAnswer::default());
+    };
+    let Ok(area) = face_area(metres(*land.diameter_m)) else {
+        return Ok(SpringAnswer::default());
+    };
+    let setpoint = Pressure::new::<pascal>(*after.circuit.setpoint_pa);
+    let fitting = load_for_pressure(setpoint, area)?.get::<newton>();
+    let area_m2 = area.get::<square_meter>();
+    let holds = after
+        .spring
+        .as_ref()
+        .map(|spring| *spring.load_regulating_n / area_m2);
+    if let Some(holds) = holds {
+        let specified = *after.circuit.specified_low_pa..=*after.circuit.specified_high_pa;
+        if !specified.contains(&holds) {
+            let code = FindingCode::SpringDoesNotFit;
+            let found = Finding::at(Severity::Doubt, code, "spring_load_n");
+            findings.push(found.with_bounds(fitting, holds));
+        }
+    }
+    if work.has_new_dimensions() || work.spring_load_n.is_some() {
+        for (entered, field) in [
+            (work.spring_load_n, "spring_load_n"),
+            (work.spring_rate_n_per_m, "spring_rate_n_per_m"),
+        ] {
+            if entered.is_none() {
+                let code = FindingCode::SpringAsBefore;
+                findings.push(Finding::at(Severity::Note, code, field));
+            }
+        }
+    }
+    Ok(SpringAnswer {
+        area_m2: Finite::new(area_m2),
+        fitting_load_n: Finite::new(fitting),
+        holds_pa: holds.and_then(Finite::new),
+    })
+}
+
+/// What is still open once before, prediction and after lie side by side. `after_decided`: the
+/// decision on the test since is on record.
+#[must_use]
+pub fn open_points(
+    work: &RepairWork,
+    before: Option<&Judgement>,
+    forecast: &RepairForecast,
+    after: Option<&Judgement>,
+    after_decided: bool,
+) -> Vec<OpenPoint> {
+    let computed = |answer: &Option<ConsequenceAnswer>| match answer {
+        Some(ConsequenceAnswer::Computed(consequence)) => Some(consequence.clone()),
+        _ => None,
+    };
+    let mut open = Vec::new();
+    if before
+        .and_then(|judgement| computed(&judgement.consequence))
+        .is_none()
+    {
+        open.push(OpenPoint::NoTestBefore);
+    }
+    let predicted = match &forecast.prediction {
+        ConsequenceAnswer::Computed(consequence) => Some(consequence),
+        ConsequenceAnswer::Withheld { .. } => None,
+    };
+    let inside = |consequence: &crate::judgement::Consequence| {
+        let point = &consequence.highest_line;
+        point.worst_state == RegulationState::Regulating
+            && point.against_specification == Some(SpecificationAnswer::Inside)
+    };
+    match predicted {
+        None => open.push(OpenPoint::NotPredicted),
+        Some(consequence) if !inside(consequence) => {
+            open.push(OpenPoint::PredictedOutsideSpecification);
+        }
+        Some(_) => {}
+    }
+    match after {
+        None => open.push(OpenPoint::NotTestedAgain),
+        Some(judgement) => {
+            let met = judgement.decision.as_ref().map(|decision| decision.verdict);
+            if met.is_some_and(|verdict| verdict != Verdict::WithinLimit) {
+                open.push(OpenPoint::AfterLimitNotMet);
+            }
+            match computed(&judgement.consequence) {
+                None => open.push(OpenPoint::AfterNotJudged),
+                Some(measured) => {
+                    if !inside(&measured) {
+                        open.push(OpenPoint::AfterOutsideSpecification);
+                    }
+                    let feed = *measured.highest_line.measured_feed_pa.likely;
+                    let outside = predicted.is_some_and(|consequence| {
+                        let span = consequence.highest_line.measured_feed_pa;
+                        !(*span.low..=*span.high).contains(&feed)
+                    });
+                    if outside {
+                        open.push(OpenPoint::AfterOutsidePrediction);
+                    }
+                }
+            }
+            if !after_decided {
+                open.push(OpenPoint::AfterNotDecided);
+            }
+        }
+    }
+    if work.option == RepairOption::ReliefAdded {
+        open.push(OpenPoint::LeakRemains);
+    }
+    open
+}
