@@ -219,7 +219,8 @@ impl Going {
             .iter()
             .map(|(_, record)| record.envelope().subject)
             .collect();
-        let gone = |subject: &SubjectId| self.subjects.contains_key(subject) && !kept.contains(subject);
+        let gone =
+            |subject: &SubjectId| self.subjects.contains_key(subject) && !kept.contains(subject);
         let mut builders = BTreeSet::new();
         for (seq, record) in &staying {
             let envelope = record.envelope();
