@@ -76,7 +76,7 @@ describe('a job passed on', () => {
     await there.sees('not met before');
     await there.sees('1 entry comes without its content: personal, and left out.');
     await lookOver(theirs, 'plan');
-    await theirs.page.screenshot({ path: 'tests/e2e/output/exchange-plan.png', fullPage: true }).catch(() => undefined);
+    await theirs.picture('exchange-plan');
     expect(await digest(theirs)).toBe(empty);
   });
 

@@ -62,6 +62,7 @@ export const enExchange = {
   'imports.demo': 'The demonstration shop',
   'imports.facts': '{moment}; {count, plural, one {# record} other {# records}}',
   'imports.facts_by': '{person}, {moment}; {count, plural, one {# record} other {# records}}',
+  'imports.remove': 'Take out: {name}',
   'imports.remove_short': 'Take out',
   'imports.removed': 'Taken out: {name}',
   'imports.note': 'Taking something out removes it from this device only, and only while nothing else here builds on it.',
