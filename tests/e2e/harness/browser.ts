@@ -27,6 +27,8 @@ export interface PhoneSettings {
   height?: number;
   locale?: string;
   colorScheme?: 'light' | 'dark';
+  /** A store without the demo shop. */
+  empty?: boolean;
 }
 
 /** Chromium with the app open. */
@@ -44,7 +46,7 @@ export class Phone {
 
   /** Starts a server on a fresh store and opens the app. */
   static async start(settings: PhoneSettings = {}): Promise<Phone> {
-    const server = await Server.start();
+    const server = await Server.start({ empty: settings.empty ?? false });
     const browser = await chromium.launch({
       executablePath: '/usr/bin/chromium',
       args: [

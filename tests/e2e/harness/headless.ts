@@ -12,8 +12,11 @@ export class Server {
   /** The address to open, with the token of this run. */
   address = '';
 
-  static async start(): Promise<Server> {
-    const server = new Server();
+  private constructor(private readonly empty: boolean) {}
+
+  /** On a fresh store: with the demo shop, or with nothing in it. */
+  static async start({ empty = false } = {}): Promise<Server> {
+    const server = new Server(empty);
     await server.#start();
     return server;
   }
@@ -24,9 +27,10 @@ export class Server {
   }
 
   async #start(): Promise<void> {
-    const ui = path.join(ROOT, 'ui', 'dist');
+    const ui = process.env['VALVEWRIGHT_UI'] ?? path.join(ROOT, 'ui', 'dist');
     this.#program = new Program(built('headless'), [
       ...['serve', '--store', this.store, '--ui', ui, '--port', '0'],
+      ...(this.empty ? ['--empty'] : []),
     ]);
     this.address = (await this.#program.says(/(http:\/\/127\.0\.0\.1:\d+\/\?token=\w+)/))[1] ?? '';
   }

@@ -4,12 +4,14 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
 use std::sync::{Arc, Mutex, MutexGuard};
 
+use journal::WallTime;
 use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
 use store::{Setup, Store};
 
 use crate::clock::{Clock, SystemClock};
 use crate::error::{ApiError, ErrorCode};
+use crate::files::Files;
 use crate::projector::ModelProjector;
 use crate::{demo, table};
 
@@ -50,6 +52,7 @@ pub struct App {
     store: Result<Mutex<Store>, ApiError>,
     store_path: Option<PathBuf>,
     clock: Arc<dyn Clock>,
+    files: Mutex<Files>,
 }
 
 #[derive(Deserialize)]
@@ -76,6 +79,7 @@ impl App {
             store,
             store_path: options.store_path,
             clock: options.clock,
+            files: Mutex::default(),
         }
     }
 
@@ -136,6 +140,13 @@ impl App {
             .unwrap_or_default()
     }
 
+    /// Files on their way in or out. Never taken before the store's guard is let go.
+    pub(crate) fn files(&self) -> MutexGuard<'_, Files> {
+        self.files
+            .lock()
+            .unwrap_or_else(std::sync::PoisonError::into_inner)
+    }
+
     pub(crate) fn clock(&self) -> &dyn Clock {
         &*self.clock
     }
@@ -149,7 +160,8 @@ fn open(path: &std::path::Path, options: &Options) -> Result<Store, ApiError> {
     let fresh = std::fs::metadata(path).map_or(true, |file| file.len() == 0);
     let mut store = Store::open(path, Setup::new(Arc::new(ModelProjector)))?;
     if fresh && options.demo_on_first_start {
-        demo::load(&mut store)?;
+        let now = WallTime::from_unix_ms(options.clock.now().timestamp_millis());
+        demo::load(&mut store, now)?;
     }
     Ok(store)
 }

@@ -44,6 +44,24 @@ pub enum ErrorCode {
     OutOfRange,
     /// The equations have no solution for these figures.
     NoSolution,
+    /// The file isn't a bundle of this program.
+    NotABundle,
+    /// The bundle's end is missing.
+    BundleTruncated,
+    /// The bundle was changed or damaged on its way.
+    BundleDamaged,
+    /// The bundle has a format that only a newer program reads.
+    BundleNewer,
+    /// A signature in the bundle doesn't fit.
+    BundleSignature,
+    /// The file is larger than is taken; `megabytes` says how much is.
+    FileTooLarge,
+    /// The file can't be read.
+    FileUnreadable,
+    /// The file can't be written there.
+    FileUnwritable,
+    /// The import can't be taken out: other records build on it; `records` says how many.
+    BuiltUpon,
     /// A fault of the program itself.
     Internal,
 }

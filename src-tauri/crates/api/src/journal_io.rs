@@ -26,6 +26,7 @@ impl From<StoreError> for ApiError {
             StoreError::Damaged(_) | StoreError::Verify(_) => ErrorCode::StoreDamaged,
             StoreError::CannotOpen(_) | StoreError::Io(_) => ErrorCode::Io,
             StoreError::NoTarget(_) => ErrorCode::NotFound,
+            StoreError::BuiltUpon { .. } => ErrorCode::BuiltUpon,
             _ => ErrorCode::Internal,
         };
         let api = Self::new(code).with("detail", detail);
@@ -33,6 +34,7 @@ impl From<StoreError> for ApiError {
             StoreError::NewerSchema { found, known } => {
                 api.with("found", found).with("known", known)
             }
+            StoreError::BuiltUpon { records } => api.with("records", records),
             _ => api,
         }
     }

@@ -10,6 +10,7 @@ mod demo;
 mod drawing;
 pub mod dto;
 mod error;
+mod files;
 mod journal_io;
 mod profiles;
 mod projector;

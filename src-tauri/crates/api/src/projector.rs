@@ -10,6 +10,18 @@ use store::{Place, Projector, StandingRecord};
 #[derive(Debug, Clone, Copy, Default)]
 pub struct ModelProjector;
 
+/// Fields by which bodies of any kind name other subjects.
+const REFERENCES: [&str; 8] = [
+    "job",
+    "unit",
+    "circuit",
+    "bore",
+    "test_point",
+    "test",
+    "stand",
+    "gauge",
+];
+
 /// The parent and order key that a body may name, whatever its kind.
 #[derive(Deserialize, Default)]
 #[serde(default)]
@@ -39,6 +51,20 @@ impl Projector for ModelProjector {
 
     fn reads(&self, kind: &KindName, kind_version: u32) -> bool {
         Kind::of(kind.as_str()).is_some_and(|kind| kind_version <= kind.version())
+    }
+
+    fn refers(&self, kind: &KindName, body: &[u8]) -> Vec<SubjectId> {
+        let Ok(serde_json::Value::Object(fields)) = serde_json::from_slice(body) else {
+            return Vec::new();
+        };
+        if Kind::of(kind.as_str()).is_none() {
+            return Vec::new();
+        }
+        REFERENCES
+            .iter()
+            .filter_map(|field| fields.get(*field)?.as_str()?.parse::<Id>().ok())
+            .map(|id| SubjectId::from_bytes(*id.as_bytes()))
+            .collect()
     }
 
     fn place(&self, _: SubjectId, standing: &[StandingRecord<'_>]) -> Place {

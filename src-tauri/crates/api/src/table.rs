@@ -195,6 +195,58 @@ static TABLE: LazyLock<Vec<Command>> = LazyLock::new(|| {
             "Drop half-typed input",
             usecase::draft::clear,
         ),
+        on_store(
+            "bundle.make",
+            "Make a bundle of jobs or of the whole shop",
+            usecase::exchange::make,
+        ),
+        on_store(
+            "bundle.look",
+            "What taking a bundle in would do; changes nothing",
+            usecase::exchange::look,
+        ),
+        on_store(
+            "bundle.take_in",
+            "Take a bundle in",
+            usecase::exchange::take_in,
+        ),
+        on_store(
+            "import.list",
+            "What was taken in from elsewhere",
+            usecase::exchange::imports,
+        ),
+        on_store(
+            "import.remove",
+            "Take an import out again, on this device only",
+            usecase::exchange::remove,
+        ),
+        on_store(
+            "demo.bring",
+            "Bring the demo shop back",
+            usecase::exchange::bring_demo,
+        ),
+        pure(
+            "file.begin",
+            "Begin to carry a file in",
+            usecase::file::begin,
+        ),
+        pure(
+            "file.add",
+            "Carry in one piece of a file",
+            usecase::file::add,
+        ),
+        pure("file.open", "Take a file from a path", usecase::file::open),
+        pure(
+            "file.read",
+            "One piece of a file that was made here",
+            usecase::file::read,
+        ),
+        pure(
+            "file.save",
+            "Write a file that was made here to a path",
+            usecase::file::save,
+        ),
+        pure("file.drop", "Forget a file", usecase::file::drop),
         pure(
             "judgement.compute",
             "Judge a vacuum test from its parts",

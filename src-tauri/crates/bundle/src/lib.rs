@@ -24,7 +24,7 @@
 //! [`Reader`] takes nothing on trust: the number of members is looked at before anything else,
 //! sizes are counted while inflating, names must be the ones above, every hash and signature must
 //! hold. What comes out is [`Checked`]; [`plan`] tells what it would bring to a store, [`apply`]
-//! brings it, in one transaction.
+//! brings it, in one transaction (`Store::take_in` with its batch also remembers the import).
 //!
 //! # Not yet
 //! Attachments (`attachments/<hash>`), sealing with a passphrase, and reading without holding the

@@ -59,6 +59,12 @@ pub enum StoreError {
     /// A void's target is not in the store, or not of the void's subject.
     #[error("record {0} is not there to be struck out")]
     NoTarget(RecordId),
+    /// An import can't be taken out while other records build on it.
+    #[error("{records} records build on this import")]
+    BuiltUpon {
+        /// How many.
+        records: usize,
+    },
     /// Anything else that SQLite says: a fault of ours.
     #[error("database error: {0}")]
     Database(#[source] rusqlite::Error),

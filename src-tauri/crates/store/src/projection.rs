@@ -70,6 +70,12 @@ pub trait Projector: Send + Sync {
     /// Whether bodies of this version of the kind can be read.
     fn reads(&self, kind: &Kind, kind_version: u32) -> bool;
 
+    /// The subjects that a body names: what its record builds on. An import can't be taken out
+    /// while other records name what would be gone.
+    fn refers(&self, _kind: &Kind, _body: &[u8]) -> Vec<SubjectId> {
+        Vec::new()
+    }
+
     /// The place of a subject, from its records that stand: by kind, and in each kind the
     /// leading one last.
     fn place(&self, subject: SubjectId, standing: &[StandingRecord<'_>]) -> Place;

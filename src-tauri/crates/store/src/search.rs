@@ -36,6 +36,15 @@ pub(crate) fn set_text(
     Ok(())
 }
 
+/// Takes a subject's text out of the index.
+pub(crate) fn drop_text(db: &Connection, seq: i64, old: &str) -> Result<(), StoreError> {
+    db.prepare_cached(
+        "INSERT INTO subject_search (subject_search, rowid, text) VALUES ('delete', ?1, ?2)",
+    )?
+    .execute(params![seq, old])?;
+    Ok(())
+}
+
 impl Store {
     /// Subjects, not removed, whose text holds every word of `text`, in part or whole, in any
     /// order and case; at most `limit`, by order key. Nothing in `text` has a special meaning.

@@ -15,6 +15,9 @@ const PLACES: Route[] = [
   { at: 'units' },
   { at: 'unit', unit: 'u' },
   { at: 'settings' },
+  { at: 'pass_on' },
+  { at: 'pass_on', job: 'a' },
+  { at: 'take_in' },
 ];
 
 describe('an address', () => {

@@ -26,6 +26,8 @@ export type Route =
   | { readonly at: 'units' }
   | { readonly at: 'unit'; readonly unit: string }
   | { readonly at: 'settings' }
+  | { readonly at: 'pass_on'; readonly job?: string }
+  | { readonly at: 'take_in' }
   | { readonly at: 'nowhere' };
 
 export const EDITABLE_PARTS = ['vehicle', 'complaint', 'notes', 'customer'] as const;
@@ -51,6 +53,8 @@ export function readRoute(fragment: string): Route {
   if (first === undefined) return { at: 'jobs' };
   if (id === undefined) {
     if (first === 'jobs' || first === 'units' || first === 'settings') return { at: first };
+    if (first === 'pass-on') return { at: 'pass_on' };
+    if (first === 'take-in') return { at: 'take_in' };
     return { at: 'nowhere' };
   }
   if (first === 'jobs' && id === 'new' && third === undefined) return { at: 'job_new' };
@@ -80,6 +84,7 @@ export function readRoute(fragment: string): Route {
       return { at: 'job_edit', job: id, part: fourth };
     }
     if (fourth === undefined && third === 'cautions') return { at: 'cautions', job: id };
+    if (fourth === undefined && third === 'pass-on') return { at: 'pass_on', job: id };
     if (fourth === undefined && third === 'history') {
       return { at: 'history', of: 'job', subject: id };
     }
@@ -124,6 +129,10 @@ export function href(route: Route): string {
       return address('test', route.test);
     case 'history':
       return address(route.of, route.subject, 'history');
+    case 'pass_on':
+      return route.job === undefined ? address('pass-on') : address('job', route.job, 'pass-on');
+    case 'take_in':
+      return address('take-in');
     case 'unit':
       return address('unit', route.unit);
     case 'nowhere':

@@ -144,6 +144,19 @@ export class Session {
     }));
   }
 
+  /** Takes an import out again, and says so. */
+  async takeOut(number: number, told: string): Promise<void> {
+    this.failure = undefined;
+    try {
+      await this.#backend.call('import.remove', { import: number });
+      this.toasts.say({ text: told });
+      await this.refresh();
+      this.revision += 1;
+    } catch (cause) {
+      this.failure = failureOf(cause);
+    }
+  }
+
   /** Shows numbers in other units from this moment on, and keeps the choice. */
   async changeSettings(change: Partial<Settings>): Promise<void> {
     if (!this.overview) return;

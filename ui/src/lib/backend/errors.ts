@@ -105,6 +105,51 @@ export const ERROR_WORDS = {
     means: 'error.no_solution.means',
     todo: 'error.no_solution.todo',
   },
+  not_a_bundle: {
+    what: 'error.not_a_bundle.what',
+    means: 'error.bundle.means',
+    todo: 'error.not_a_bundle.todo',
+  },
+  bundle_truncated: {
+    what: 'error.bundle_truncated.what',
+    means: 'error.bundle.means',
+    todo: 'error.bundle_truncated.todo',
+  },
+  bundle_damaged: {
+    what: 'error.bundle_damaged.what',
+    means: 'error.bundle.means',
+    todo: 'error.bundle_damaged.todo',
+  },
+  bundle_newer: {
+    what: 'error.bundle_newer.what',
+    means: 'error.bundle.means',
+    todo: 'error.update_app',
+  },
+  bundle_signature: {
+    what: 'error.bundle_signature.what',
+    means: 'error.bundle.means',
+    todo: 'error.bundle_signature.todo',
+  },
+  file_too_large: {
+    what: 'error.file_too_large.what',
+    means: 'error.nothing_changed',
+    todo: 'error.file_too_large.todo',
+  },
+  file_unreadable: {
+    what: 'error.file_unreadable.what',
+    means: 'error.nothing_changed',
+    todo: 'error.file_unreadable.todo',
+  },
+  file_unwritable: {
+    what: 'error.file_unwritable.what',
+    means: 'error.file_unwritable.means',
+    todo: 'error.file_unwritable.todo',
+  },
+  built_upon: {
+    what: 'error.built_upon.what',
+    means: 'error.built_upon.means',
+    todo: 'error.built_upon.todo',
+  },
   internal: {
     what: 'error.internal.what',
     means: 'error.draft_kept',

@@ -1,6 +1,7 @@
 import type { Backend } from './backend';
 import { httpBackend } from './http';
-import { insideShell, tauriBackend } from './tauri';
+import { insideShell } from './shell';
+import { tauriBackend } from './tauri';
 
 export type { Backend } from './backend';
 export type { CommandMap } from './commands';

@@ -8,8 +8,3 @@ import { type Backend, backendOver } from './backend';
 export function tauriBackend(): Backend {
   return backendOver((request) => invoke('call', { request }));
 }
-
-/** Whether this page runs inside the shell. */
-export function insideShell(): boolean {
-  return '__TAURI_INTERNALS__' in globalThis;
-}

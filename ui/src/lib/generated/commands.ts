@@ -23,6 +23,15 @@ export type ErrorCode =
   | 'nothing_to_undo'
   | 'out_of_range'
   | 'no_solution'
+  | 'not_a_bundle'
+  | 'bundle_truncated'
+  | 'bundle_damaged'
+  | 'bundle_newer'
+  | 'bundle_signature'
+  | 'file_too_large'
+  | 'file_unreadable'
+  | 'file_unwritable'
+  | 'built_upon'
   | 'internal';
 /**
  * What an instrument measures.
@@ -370,6 +379,10 @@ export type OpenPoint =
  */
 export type RecordStanding = 'stands' | 'replaced' | 'voided';
 /**
+ * What becomes of something.
+ */
+export type Brought = 'new' | 'changed' | 'same';
+/**
  * One side of P = F / A.
  */
 export type SpringKnown =
@@ -582,6 +595,90 @@ export interface Commands {
    */
   'draft.clear': {
     args: DraftKey;
+    answer: Nothing;
+  };
+  /**
+   * Make a bundle of jobs or of the whole shop
+   */
+  'bundle.make': {
+    args: BundleMake;
+    answer: BundleMade;
+  };
+  /**
+   * What taking a bundle in would do; changes nothing
+   */
+  'bundle.look': {
+    args: FileName;
+    answer: BundlePlan;
+  };
+  /**
+   * Take a bundle in
+   */
+  'bundle.take_in': {
+    args: FileName;
+    answer: BundleTaken;
+  };
+  /**
+   * What was taken in from elsewhere
+   */
+  'import.list': {
+    args: Nothing;
+    answer: ImportList;
+  };
+  /**
+   * Take an import out again, on this device only
+   */
+  'import.remove': {
+    args: ImportName;
+    answer: Nothing;
+  };
+  /**
+   * Bring the demo shop back
+   */
+  'demo.bring': {
+    args: Nothing;
+    answer: BundleTaken;
+  };
+  /**
+   * Begin to carry a file in
+   */
+  'file.begin': {
+    args: FileBegin;
+    answer: FileHeld;
+  };
+  /**
+   * Carry in one piece of a file
+   */
+  'file.add': {
+    args: FileAdd;
+    answer: FileHeld;
+  };
+  /**
+   * Take a file from a path
+   */
+  'file.open': {
+    args: FileOpen;
+    answer: FileHeld;
+  };
+  /**
+   * One piece of a file that was made here
+   */
+  'file.read': {
+    args: FileRead;
+    answer: FilePiece;
+  };
+  /**
+   * Write a file that was made here to a path
+   */
+  'file.save': {
+    args: FileSave;
+    answer: Nothing;
+  };
+  /**
+   * Forget a file
+   */
+  'file.drop': {
+    args: FileName;
     answer: Nothing;
   };
   /**
@@ -3146,6 +3243,359 @@ export interface DraftAnswer {
   value?: {
     [k: string]: unknown;
   };
+}
+/**
+ * Make a bundle.
+ */
+export interface BundleMake {
+  /**
+   * These jobs with everything that they refer to; none: the whole shop.
+   */
+  jobs?: string[] | null;
+  /**
+   * With what names private persons.
+   */
+  personal?: boolean;
+}
+/**
+ * A bundle, ready to be saved.
+ */
+export interface BundleMade {
+  /**
+   * Its length.
+   */
+  bytes: number;
+  /**
+   * The file.
+   */
+  file: number;
+  /**
+   * Jobs in it.
+   */
+  jobs: number;
+  /**
+   * Bodies about private persons that were left out.
+   */
+  left_out: number;
+  /**
+   * A name for it.
+   */
+  name: string;
+  /**
+   * Records in it.
+   */
+  records: number;
+}
+/**
+ * Name a file.
+ */
+export interface FileName {
+  /**
+   * The file.
+   */
+  file: number;
+}
+/**
+ * What a bundle is and what taking it in would do.
+ */
+export interface BundlePlan {
+  /**
+   * Values that would stand beside ones written here, neither knowing of the other.
+   */
+  concurrent: BundleValue[];
+  /**
+   * Its jobs.
+   */
+  jobs: BundleJob[];
+  /**
+   * When, by that device's clock.
+   */
+  made_at: string;
+  /**
+   * Who made it; empty: the bundle doesn't say by name.
+   */
+  made_by: string;
+  /**
+   * The file's name.
+   */
+  name: string;
+  /**
+   * Contents new here, for new records or ones that came without.
+   */
+  new_contents: number;
+  /**
+   * Records that are new here.
+   */
+  new_records: number;
+  /**
+   * Values here that it replaces with later ones.
+   */
+  newer: BundleValue[];
+  /**
+   * True when all of it is here already.
+   */
+  nothing_new: boolean;
+  /**
+   * Records that are here already.
+   */
+  same_records: number;
+  /**
+   * The device that made it and those that signed what is in it.
+   */
+  signers: BundleSigner[];
+  /**
+   * How much else it brings, by kind.
+   */
+  things: BundleThings[];
+  /**
+   * Records that only a later version of this program reads; kept and passed on.
+   */
+  unknown: BundleUnknown[];
+  /**
+   * Records that it holds without their content: personal, and left out.
+   */
+  withheld: number;
+}
+/**
+ * One value.
+ */
+export interface BundleValue {
+  /**
+   * Its kind.
+   */
+  kind: string;
+  /**
+   * What it belongs to, as far as that has a name.
+   */
+  of: string;
+}
+/**
+ * One job in a bundle.
+ */
+export interface BundleJob {
+  brought: Brought;
+  /**
+   * Subject.
+   */
+  id: string;
+  /**
+   * The job's number.
+   */
+  number: string;
+  /**
+   * The vehicle.
+   */
+  vehicle: string;
+}
+/**
+ * A device that signed.
+ */
+export interface BundleSigner {
+  /**
+   * User actions that it signed.
+   */
+  actions: number;
+  /**
+   * Fingerprint of its key.
+   */
+  device: string;
+  /**
+   * True for the one that made the file.
+   */
+  made_it: boolean;
+  /**
+   * True for this very device.
+   */
+  own: boolean;
+  /**
+   * Who worked on it, by name.
+   */
+  people: string[];
+  /**
+   * True when nothing here was signed by it yet.
+   */
+  stranger: boolean;
+}
+/**
+ * Things of one kind.
+ */
+export interface BundleThings {
+  /**
+   * The kind, e.g. `unit`.
+   */
+  kind: string;
+  /**
+   * How many are here already.
+   */
+  known: number;
+  /**
+   * How many aren't here yet.
+   */
+  new: number;
+}
+/**
+ * Records of a kind that this program doesn't read.
+ */
+export interface BundleUnknown {
+  /**
+   * Their kind.
+   */
+  kind: string;
+  /**
+   * How many.
+   */
+  records: number;
+  /**
+   * Its version.
+   */
+  version: number;
+}
+/**
+ * What was taken in.
+ */
+export interface BundleTaken {
+  /**
+   * Names the import, for taking it out again; none: it brought nothing.
+   */
+  import?: number | null;
+  /**
+   * Records that were new.
+   */
+  new_records: number;
+}
+/**
+ * The imports that are here, the latest first.
+ */
+export interface ImportList {
+  /**
+   * True when the demo shop is here.
+   */
+  demo: boolean;
+  /**
+   * They.
+   */
+  imports: ImportEntry[];
+}
+/**
+ * One import.
+ */
+export interface ImportEntry {
+  /**
+   * True for the demo shop.
+   */
+  demo: boolean;
+  /**
+   * Names it.
+   */
+  import: number;
+  /**
+   * Who made the file.
+   */
+  made_by: string;
+  /**
+   * The file's name.
+   */
+  name: string;
+  /**
+   * Records that it held.
+   */
+  records: number;
+  /**
+   * When it was taken in.
+   */
+  taken_in: string;
+}
+/**
+ * Name an import.
+ */
+export interface ImportName {
+  /**
+   * The import.
+   */
+  import: number;
+}
+/**
+ * Begin to carry a file in.
+ */
+export interface FileBegin {
+  /**
+   * Its name, for showing.
+   */
+  name: string;
+}
+/**
+ * A file held for a while.
+ */
+export interface FileHeld {
+  /**
+   * Its length so far.
+   */
+  bytes: number;
+  /**
+   * Names it until it is dropped, or a fifth one comes.
+   */
+  file: number;
+}
+/**
+ * Carry in one piece of a file.
+ */
+export interface FileAdd {
+  /**
+   * The piece, RFC 4648 with padding; at most 4 MiB of bytes.
+   */
+  base64: string;
+  /**
+   * The file.
+   */
+  file: number;
+}
+/**
+ * Take a file from a path of this device.
+ */
+export interface FileOpen {
+  /**
+   * Its path.
+   */
+  path: string;
+}
+/**
+ * Ask for one piece of a file that was made here.
+ */
+export interface FileRead {
+  /**
+   * The file.
+   */
+  file: number;
+  /**
+   * Where the piece begins.
+   */
+  from: number;
+}
+/**
+ * One piece.
+ */
+export interface FilePiece {
+  /**
+   * Its bytes, RFC 4648 with padding; empty at the end.
+   */
+  base64: string;
+  /**
+   * Length of the whole file.
+   */
+  bytes: number;
+}
+/**
+ * Write a file that was made here to a path of this device.
+ */
+export interface FileSave {
+  /**
+   * The file.
+   */
+  file: number;
+  /**
+   * Its path; the name must end in `.vvb`.
+   */
+  path: string;
 }
 /**
  * Judge without a store: everything is in the arguments.

@@ -1,4 +1,5 @@
 import { enApp } from './en-app';
+import { enExchange } from './en-exchange';
 import { enRepair } from './en-repair';
 import { enTest } from './en-test';
 
@@ -167,6 +168,7 @@ export const en = {
   'error.garbled_answer.what': 'The app’s core gave an answer that can’t be read.',
 
   ...enApp,
+  ...enExchange,
   ...enTest,
   ...enRepair,
 } as const;

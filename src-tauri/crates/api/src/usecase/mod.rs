@@ -2,6 +2,8 @@
 
 pub(crate) mod audit;
 pub(crate) mod draft;
+pub(crate) mod exchange;
+pub(crate) mod file;
 pub(crate) mod job;
 pub(crate) mod relief;
 pub(crate) mod repair;

@@ -1,0 +1,259 @@
+//! Passing work on as a file, and taking it in.
+
+use chrono::{DateTime, Utc};
+use model::Id;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// Begin to carry a file in.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct FileBegin {
+    /// Its name, for showing.
+    pub name: String,
+}
+
+/// Carry in one piece of a file.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct FileAdd {
+    /// The file.
+    pub file: u32,
+    /// The piece, RFC 4648 with padding; at most 4 MiB of bytes.
+    pub base64: String,
+}
+
+/// Take a file from a path of this device.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct FileOpen {
+    /// Its path.
+    pub path: String,
+}
+
+/// A file held for a while.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct FileHeld {
+    /// Names it until it is dropped, or a fifth one comes.
+    pub file: u32,
+    /// Its length so far.
+    pub bytes: u64,
+}
+
+/// Ask for one piece of a file that was made here.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct FileRead {
+    /// The file.
+    pub file: u32,
+    /// Where the piece begins.
+    pub from: u64,
+}
+
+/// One piece.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct FilePiece {
+    /// Its bytes, RFC 4648 with padding; empty at the end.
+    pub base64: String,
+    /// Length of the whole file.
+    pub bytes: u64,
+}
+
+/// Write a file that was made here to a path of this device.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct FileSave {
+    /// The file.
+    pub file: u32,
+    /// Its path; the name must end in `.vvb`.
+    pub path: String,
+}
+
+/// Name a file.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct FileName {
+    /// The file.
+    pub file: u32,
+}
+
+/// Make a bundle.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct BundleMake {
+    /// These jobs with everything that they refer to; none: the whole shop.
+    #[serde(default)]
+    pub jobs: Option<Vec<Id>>,
+    /// With what names private persons.
+    #[serde(default)]
+    pub personal: bool,
+}
+
+/// A bundle, ready to be saved.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct BundleMade {
+    /// The file.
+    pub file: u32,
+    /// A name for it.
+    pub name: String,
+    /// Its length.
+    pub bytes: u64,
+    /// Records in it.
+    pub records: u32,
+    /// Jobs in it.
+    pub jobs: u32,
+    /// Bodies about private persons that were left out.
+    pub left_out: u32,
+}
+
+/// Look at a bundle without taking it in.
+pub type BundleLook = FileName;
+
+/// What a bundle is and what taking it in would do.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct BundlePlan {
+    /// The file's name.
+    pub name: String,
+    /// Who made it; empty: the bundle doesn't say by name.
+    pub made_by: String,
+    /// When, by that device's clock.
+    pub made_at: DateTime<Utc>,
+    /// The device that made it and those that signed what is in it.
+    pub signers: Vec<BundleSigner>,
+    /// Records that are new here.
+    pub new_records: u32,
+    /// Records that are here already.
+    pub same_records: u32,
+    /// Contents new here, for new records or ones that came without.
+    pub new_contents: u32,
+    /// Records that it holds without their content: personal, and left out.
+    pub withheld: u32,
+    /// True when all of it is here already.
+    pub nothing_new: bool,
+    /// Its jobs.
+    pub jobs: Vec<BundleJob>,
+    /// How much else it brings, by kind.
+    pub things: Vec<BundleThings>,
+    /// Values here that it replaces with later ones.
+    pub newer: Vec<BundleValue>,
+    /// Values that would stand beside ones written here, neither knowing of the other.
+    pub concurrent: Vec<BundleValue>,
+    /// Records that only a later version of this program reads; kept and passed on.
+    pub unknown: Vec<BundleUnknown>,
+}
+
+/// A device that signed.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct BundleSigner {
+    /// Fingerprint of its key.
+    pub device: String,
+    /// Who worked on it, by name.
+    pub people: Vec<String>,
+    /// User actions that it signed.
+    pub actions: u32,
+    /// True for the one that made the file.
+    pub made_it: bool,
+    /// True when nothing here was signed by it yet.
+    pub stranger: bool,
+    /// True for this very device.
+    pub own: bool,
+}
+
+/// What becomes of something.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Brought {
+    /// It isn't here yet.
+    New,
+    /// It is here and gets more.
+    Changed,
+    /// All of it is here.
+    Same,
+}
+
+/// One job in a bundle.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct BundleJob {
+    /// Subject.
+    pub id: Id,
+    /// The job's number.
+    pub number: String,
+    /// The vehicle.
+    pub vehicle: String,
+    /// What becomes of it.
+    pub brought: Brought,
+}
+
+/// Things of one kind.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct BundleThings {
+    /// The kind, e.g. `unit`.
+    pub kind: String,
+    /// How many aren't here yet.
+    pub new: u32,
+    /// How many are here already.
+    pub known: u32,
+}
+
+/// One value.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct BundleValue {
+    /// Its kind.
+    pub kind: String,
+    /// What it belongs to, as far as that has a name.
+    pub of: String,
+}
+
+/// Records of a kind that this program doesn't read.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct BundleUnknown {
+    /// Their kind.
+    pub kind: String,
+    /// Its version.
+    pub version: u32,
+    /// How many.
+    pub records: u32,
+}
+
+/// What was taken in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct BundleTaken {
+    /// Names the import, for taking it out again; none: it brought nothing.
+    pub import: Option<i64>,
+    /// Records that were new.
+    pub new_records: u32,
+}
+
+/// Name an import.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct ImportName {
+    /// The import.
+    pub import: i64,
+}
+
+/// The imports that are here, the latest first.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct ImportList {
+    /// They.
+    pub imports: Vec<ImportEntry>,
+    /// True when the demo shop is here.
+    pub demo: bool,
+}
+
+/// One import.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct ImportEntry {
+    /// Names it.
+    pub import: i64,
+    /// The file's name.
+    pub name: String,
+    /// Who made the file.
+    pub made_by: String,
+    /// When it was taken in.
+    pub taken_in: DateTime<Utc>,
+    /// Records that it held.
+    pub records: u32,
+    /// True for the demo shop.
+    pub demo: bool,
+}

@@ -1,0 +1,164 @@
+//! Files on their way in or out, held in memory under a handle. An interface that can reach no
+//! path (a browser) carries them in pieces; whoever can names a path.
+
+use std::collections::BTreeMap;
+use std::fs::{self, File};
+use std::io::{Read, Write};
+use std::path::Path;
+use std::sync::Arc;
+
+use bundle::Limits;
+
+use crate::error::{ApiError, ErrorCode};
+
+/// The ending of a bundle's name. Nothing else is ever written.
+pub(crate) const ENDING: &str = "vvb";
+
+/// Handles held at once; the oldest goes when another is asked for.
+const HELD: usize = 4;
+
+/// The longest piece that [`Files::piece`] gives, in bytes: well under what a request may carry.
+const PIECE: usize = 3 << 20;
+
+#[derive(Default)]
+pub(crate) struct Files {
+    last: u32,
+    held: BTreeMap<u32, Held>,
+}
+
+#[derive(Clone)]
+struct Held {
+    name: String,
+    bytes: Arc<Vec<u8>>,
+    /// Made here, so its content may be given out; what was read from a path is only looked at.
+    ours: bool,
+}
+
+/// The longest file that is taken, in bytes.
+pub(crate) fn limit() -> u64 {
+    Limits::default().file_bytes
+}
+
+fn too_large() -> ApiError {
+    ApiError::new(ErrorCode::FileTooLarge).with("megabytes", limit() >> 20)
+}
+
+impl Files {
+    fn hold(&mut self, held: Held) -> u32 {
+        while self.held.len() >= HELD {
+            self.held.pop_first();
+        }
+        self.last += 1;
+        self.held.insert(self.last, held);
+        self.last
+    }
+
+    fn get(&self, file: u32) -> Result<&Held, ApiError> {
+        let found = self.held.get(&file);
+        found.ok_or_else(|| ApiError::not_found("file", file))
+    }
+
+    /// An empty file, to be filled piece by piece.
+    pub fn begin(&mut self, name: &str) -> u32 {
+        self.hold(Held {
+            name: name.chars().take(120).collect(),
+            bytes: Arc::default(),
+            ours: false,
+        })
+    }
+
+    /// A file that was made here.
+    pub fn made(&mut self, name: String, bytes: Vec<u8>) -> u32 {
+        self.hold(Held {
+            name,
+            bytes: Arc::new(bytes),
+            ours: true,
+        })
+    }
+
+    /// Adds a piece to a file that comes in.
+    pub fn add(&mut self, file: u32, piece: &[u8]) -> Result<u64, ApiError> {
+        let held = self.held.get_mut(&file).filter(|held| !held.ours);
+        let held = held.ok_or_else(|| ApiError::not_found("file", file))?;
+        if (held.bytes.len() + piece.len()) as u64 > limit() {
+            self.held.remove(&file);
+            return Err(too_large());
+        }
+        Arc::make_mut(&mut held.bytes).extend_from_slice(piece);
+        Ok(held.bytes.len() as u64)
+    }
+
+    /// A file from a path.
+    pub fn open(&mut self, path: &Path) -> Result<u32, ApiError> {
+        let failed = |error: std::io::Error| {
+            ApiError::new(ErrorCode::FileUnreadable)
+                .with("path", path.display())
+                .with("detail", error)
+        };
+        let mut bytes = Vec::new();
+        // One byte more than is taken, so that a longer file is told.
+        File::open(path)
+            .map_err(failed)?
+            .take(limit() + 1)
+            .read_to_end(&mut bytes)
+            .map_err(failed)?;
+        if bytes.len() as u64 > limit() {
+            return Err(too_large());
+        }
+        let name = path.file_name().unwrap_or_default().to_string_lossy();
+        Ok(self.hold(Held {
+            name: name.into_owned(),
+            bytes: Arc::new(bytes),
+            ours: false,
+        }))
+    }
+
+    /// Its name and content.
+    pub fn content(&self, file: u32) -> Result<(String, Arc<Vec<u8>>), ApiError> {
+        let held = self.get(file)?;
+        Ok((held.name.clone(), Arc::clone(&held.bytes)))
+    }
+
+    /// A piece of a file that was made here, and how long the whole is.
+    pub fn piece(&self, file: u32, from: u64) -> Result<(&[u8], u64), ApiError> {
+        let held = self.get(file)?;
+        if !held.ours {
+            return Err(ApiError::not_found("file", file));
+        }
+        let from = usize::try_from(from).unwrap_or(usize::MAX);
+        let rest = held.bytes.get(from..).unwrap_or_default();
+        Ok((&rest[..rest.len().min(PIECE)], held.bytes.len() as u64))
+    }
+
+    /// Forgets a file.
+    pub fn drop_file(&mut self, file: u32) {
+        self.held.remove(&file);
+    }
+}
+
+/// Writes a file whole or not at all: beside its place first, then in it.
+pub(crate) fn save(bytes: &[u8], path: &Path) -> Result<(), ApiError> {
+    let refused = |detail: &dyn std::fmt::Display| {
+        ApiError::new(ErrorCode::FileUnwritable)
+            .with("path", path.display())
+            .with("detail", detail)
+    };
+    let ends_right = path
+        .extension()
+        .is_some_and(|ending| ending.eq_ignore_ascii_case(ENDING));
+    if !ends_right {
+        return Err(refused(&"the name doesn't end in .vvb"));
+    }
+    let mut beside = path.as_os_str().to_owned();
+    beside.push(".part");
+    let written = File::create(&beside).and_then(|mut file| {
+        file.write_all(bytes)?;
+        file.sync_all()
+    });
+    let placed = written.and_then(|()| fs::rename(&beside, path));
+    placed.map_err(|error| {
+        // Best effort: the place may be gone altogether.
+        let _ = fs::remove_file(&beside);
+        refused(&error)
+    })
+}

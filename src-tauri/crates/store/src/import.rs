@@ -1,0 +1,310 @@
+//! What came from elsewhere, by which import, and taking an import out again.
+//!
+//! An import is remembered beside the journal: which commits, records and bodies it held, less
+//! those that this store had of its own. Taking it out removes those that no other import held. It
+//! is local: nothing of it is ever exported, and taking the same batch in again brings everything
+//! back.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use journal::{CheckedBatch, Record, SubjectId, WallTime, body};
+use rusqlite::{Connection, OptionalExtension, TransactionBehavior, params};
+
+use crate::apply::{Applied, apply_in};
+use crate::error::StoreError;
+use crate::open::Store;
+use crate::projection::{self, Projector};
+use crate::{rows, search};
+
+pub(crate) const TABLES_1: &str = "
+CREATE TABLE import_ (
+    seq INTEGER PRIMARY KEY AUTOINCREMENT,
+    label TEXT NOT NULL,
+    taken_in INTEGER NOT NULL
+) STRICT;
+CREATE TABLE import_item (
+    what TEXT NOT NULL CHECK (what IN ('commit', 'record', 'body')),
+    hash BLOB NOT NULL CHECK (length(hash) = 32),
+    import INTEGER NOT NULL REFERENCES import_ (seq),
+    PRIMARY KEY (what, hash, import)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX import_item_by_import ON import_item (import);
+";
+
+/// One import that is here.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Import {
+    /// Names it in this store; never given again.
+    pub id: i64,
+    /// What the layer above keeps with it.
+    pub label: String,
+    /// When it was taken in, by this device's clock.
+    pub taken_in: WallTime,
+    /// How many records it held.
+    pub records: u64,
+}
+
+impl Store {
+    /// As [`Store::apply`], and remembers what came by it under `label`, so that
+    /// [`Store::remove_import`] can take it out. A batch that brings nothing is not remembered.
+    ///
+    /// # Errors
+    /// [`StoreError`] if the file can't be written; nothing is kept then.
+    pub fn take_in(
+        &mut self,
+        batch: &CheckedBatch,
+        label: &str,
+        now: WallTime,
+    ) -> Result<(Applied, Option<i64>), StoreError> {
+        let tx = self
+            .db
+            .transaction_with_behavior(TransactionBehavior::Immediate)?;
+        let mut items = Vec::new();
+        for commit in batch.commits() {
+            items.push(("commit", *commit.hash().as_bytes()));
+        }
+        for record in batch.records() {
+            items.push(("record", *record.hash().as_bytes()));
+        }
+        for hash in batch.bodies().keys() {
+            items.push(("body", *hash.as_bytes()));
+        }
+        let mut foreign = Vec::with_capacity(items.len());
+        for (what, hash) in items {
+            if !is_own(&tx, what, &hash)? {
+                foreign.push((what, hash));
+            }
+        }
+        let applied = apply_in(&tx, &*self.projector, batch)?;
+        if applied.is_nothing() {
+            tx.commit()?;
+            return Ok((applied, None));
+        }
+        tx.execute(
+            "INSERT INTO import_ (label, taken_in) VALUES (?1, ?2)",
+            params![label, now.unix_ms()],
+        )?;
+        let import = tx.last_insert_rowid();
+        {
+            let mut insert = tx.prepare_cached(
+                "INSERT INTO import_item (what, hash, import) VALUES (?1, ?2, ?3)",
+            )?;
+            for (what, hash) in foreign {
+                insert.execute(params![what, hash, import])?;
+            }
+        }
+        tx.commit()?;
+        Ok((applied, Some(import)))
+    }
+
+    /// The imports that are here, the latest first.
+    ///
+    /// # Errors
+    /// [`StoreError`] if the file can't be read.
+    pub fn imports(&self) -> Result<Vec<Import>, StoreError> {
+        let mut query = self.db.prepare_cached(
+            "SELECT seq, label, taken_in, (SELECT count(*) FROM import_item
+                 WHERE import = import_.seq AND what = 'record') AS records
+             FROM import_ ORDER BY seq DESC",
+        )?;
+        let found = query.query_map([], |row| {
+            Ok(Import {
+                id: row.get(0)?,
+                label: row.get(1)?,
+                taken_in: WallTime::from_unix_ms(row.get(2)?),
+                records: u64::try_from(row.get::<_, i64>(3)?).unwrap_or(0),
+            })
+        })?;
+        Ok(found.collect::<Result<_, _>>()?)
+    }
+
+    /// Takes an import out again: all that came by it and by no other. What it replaced stands
+    /// again. False if there is no such import.
+    ///
+    /// # Errors
+    /// [`StoreError::BuiltUpon`] while other records build on it: ones that came later to one of
+    /// its subjects, or that name a subject or an author who would be gone; undone ones count, as
+    /// they may be brought back. [`StoreError`] if the file can't be written. Nothing has changed
+    /// then.
+    pub fn remove_import(&mut self, import: i64) -> Result<bool, StoreError> {
+        let tx = self
+            .db
+            .transaction_with_behavior(TransactionBehavior::Immediate)?;
+        let known = tx
+            .query_row("SELECT 1 FROM import_ WHERE seq = ?1", [import], |_| Ok(()))
+            .optional()?;
+        if known.is_none() {
+            return Ok(false);
+        }
+        let going = Going::find(&tx, import)?;
+        going.check_nothing_builds_on_it(&tx, &*self.projector)?;
+        going.remove(&tx, &*self.projector)?;
+        tx.execute("DELETE FROM import_item WHERE import = ?1", [import])?;
+        tx.execute("DELETE FROM import_ WHERE seq = ?1", [import])?;
+        tx.commit()?;
+        Ok(true)
+    }
+}
+
+/// Whether this is here and came by no import: made here, or taken in before imports were
+/// remembered.
+fn is_own(db: &Connection, what: &str, hash: &[u8; 32]) -> Result<bool, StoreError> {
+    let here = match what {
+        "commit" => "SELECT 1 FROM commit_ WHERE hash = ?1",
+        "record" => "SELECT 1 FROM record WHERE hash = ?1",
+        _ => "SELECT 1 FROM body WHERE hash = ?1",
+    };
+    Ok(db.prepare_cached(here)?.exists([hash])?
+        && !db
+            .prepare_cached("SELECT 1 FROM import_item WHERE what = ?1 AND hash = ?2")?
+            .exists(params![what, hash])?)
+}
+
+/// What would go with an import.
+struct Going {
+    commits: Vec<[u8; 32]>,
+    bodies: Vec<[u8; 32]>,
+    /// By row number.
+    records: BTreeMap<i64, Record>,
+    /// Each subject of these records, and when the first of them came.
+    subjects: BTreeMap<SubjectId, i64>,
+}
+
+impl Going {
+    fn find(db: &Connection, import: i64) -> Result<Self, StoreError> {
+        let only = |what: &str| -> Result<Vec<[u8; 32]>, StoreError> {
+            let mut query = db.prepare_cached(
+                "SELECT hash FROM import_item AS item WHERE import = ?1 AND what = ?2 AND NOT EXISTS
+                     (SELECT 1 FROM import_item AS other WHERE other.what = item.what
+                      AND other.hash = item.hash AND other.import != ?1)",
+            )?;
+            let found = query.query_map(params![import, what], |row| row.get(0))?;
+            Ok(found.collect::<Result<_, _>>()?)
+        };
+        let mut records = BTreeMap::new();
+        let mut subjects = BTreeMap::new();
+        let mut query = db.prepare_cached("SELECT seq, bytes FROM record WHERE hash = ?1")?;
+        for hash in only("record")? {
+            let mut found = query.query([hash])?;
+            while let Some(row) = found.next()? {
+                let seq: i64 = row.get(0)?;
+                let record = rows::record_from(row, "bytes")?;
+                let first = subjects.entry(record.envelope().subject).or_insert(seq);
+                *first = seq.min(*first);
+                records.insert(seq, record);
+            }
+        }
+        Ok(Self {
+            commits: only("commit")?,
+            bodies: only("body")?,
+            records,
+            subjects,
+        })
+    }
+
+    fn check_nothing_builds_on_it(
+        &self,
+        db: &Connection,
+        projector: &dyn Projector,
+    ) -> Result<(), StoreError> {
+        let mut staying = Vec::new();
+        rows::each_record(db, |row| {
+            let seq: i64 = row.get("seq")?;
+            if !self.records.contains_key(&seq) {
+                staying.push((seq, rows::record_from(row, "bytes")?));
+            }
+            Ok(())
+        })?;
+        let kept: BTreeSet<_> = staying
+            .iter()
+            .map(|(_, record)| record.envelope().subject)
+            .collect();
+        let gone =
+            |subject: &SubjectId| self.subjects.contains_key(subject) && !kept.contains(subject);
+        let mut builders = BTreeSet::new();
+        for (seq, record) in &staying {
+            let envelope = record.envelope();
+            let later = self
+                .subjects
+                .get(&envelope.subject)
+                .is_some_and(|first| seq > first);
+            let names_gone = || -> Result<bool, StoreError> {
+                let bytes = rows::body(db, envelope.body_hash)?;
+                let named = bytes.map_or_else(Vec::new, |bytes| {
+                    projector.refers(&envelope.kind, body::content(&bytes))
+                });
+                Ok(named.iter().any(gone))
+            };
+            if later || gone(&SubjectId::from(envelope.author)) || names_gone()? {
+                builders.insert(*seq);
+            }
+        }
+        if builders.is_empty() {
+            Ok(())
+        } else {
+            Err(StoreError::BuiltUpon {
+                records: builders.len(),
+            })
+        }
+    }
+
+    fn remove(&self, db: &Connection, projector: &dyn Projector) -> Result<(), StoreError> {
+        let mut touched: BTreeSet<SubjectId> = self.subjects.keys().copied().collect();
+        let mut drop_standing = db.prepare_cached("DELETE FROM standing WHERE subject = ?1")?;
+        for subject in &touched {
+            drop_standing.execute([subject.as_bytes()])?;
+        }
+        let mut drop_record = db.prepare_cached("DELETE FROM record WHERE seq = ?1")?;
+        for seq in self.records.keys() {
+            drop_record.execute([seq])?;
+        }
+        for hash in &self.commits {
+            db.prepare_cached(
+                "DELETE FROM commit_record
+                 WHERE commit_seq = (SELECT seq FROM commit_ WHERE hash = ?1)",
+            )?
+            .execute([hash])?;
+            db.prepare_cached("DELETE FROM commit_ WHERE hash = ?1")?
+                .execute([hash])?;
+        }
+        // A body that this import filled in for a record that stays is withheld again.
+        for hash in &self.bodies {
+            let mut owners =
+                db.prepare_cached("SELECT DISTINCT subject FROM record WHERE body_hash = ?1")?;
+            for owner in owners.query_map([hash], |row| Ok(SubjectId::from_bytes(row.get(0)?)))? {
+                touched.insert(owner?);
+            }
+            db.prepare_cached("DELETE FROM body WHERE hash = ?1")?
+                .execute([hash])?;
+        }
+        db.execute_batch(
+            "DELETE FROM body WHERE hash NOT IN (SELECT body_hash FROM record);
+             DELETE FROM device WHERE id NOT IN (SELECT device FROM commit_);",
+        )?;
+        for subject in touched {
+            if rows::records_of_subject(db, subject)?.is_empty() {
+                forget(db, subject)?;
+            } else {
+                let now = projection::compute(db, projector, subject)?;
+                projection::keep(db, subject, &now)?;
+            }
+        }
+        Ok(())
+    }
+}
+
+/// Takes out a subject of which no record is left.
+fn forget(db: &Connection, subject: SubjectId) -> Result<(), StoreError> {
+    let kept = db
+        .prepare_cached("SELECT seq, text FROM subject WHERE id = ?1")?
+        .query_row([subject.as_bytes()], |row| {
+            Ok((row.get::<_, i64>(0)?, row.get::<_, String>(1)?))
+        })
+        .optional()?;
+    if let Some((seq, text)) = kept {
+        search::drop_text(db, seq, &text)?;
+        db.prepare_cached("DELETE FROM subject WHERE seq = ?1")?
+            .execute([seq])?;
+    }
+    Ok(())
+}

@@ -1,0 +1,52 @@
+import type { BundleMade, FileHeld } from '$lib/generated/commands';
+import type { Session } from './session.svelte';
+
+/** The most that the core takes; it counts for itself. */
+export const FILE_LIMIT_MB = 64;
+
+/** Bytes of one piece: in base64 well under what one request may carry. */
+const PIECE = 3 << 20;
+
+function toBase64(bytes: Uint8Array): string {
+  let text = '';
+  // Long argument lists overflow the stack.
+  for (let at = 0; at < bytes.length; at += 0x8000) {
+    text += String.fromCharCode(...bytes.subarray(at, at + 0x8000));
+  }
+  return btoa(text);
+}
+
+/** Carries a picked file to the core, piece by piece. The first piece too many ends it. */
+export async function carryIn(session: Session, picked: File): Promise<number> {
+  const { file }: FileHeld = await session.read('file.begin', { name: picked.name });
+  for (let at = 0; at < picked.size; at += PIECE) {
+    const bytes = new Uint8Array(await picked.slice(at, at + PIECE).arrayBuffer());
+    await session.read('file.add', { file, base64: toBase64(bytes) });
+  }
+  return file;
+}
+
+/** The bytes of a file that the core made. */
+export async function carryOut(session: Session, made: BundleMade): Promise<Blob> {
+  const parts: BlobPart[] = [];
+  for (let from = 0; from < made.bytes; ) {
+    const { base64 } = await session.read('file.read', { file: made.file, from });
+    const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
+    if (bytes.length === 0) break;
+    parts.push(bytes);
+    from += bytes.length;
+  }
+  return new Blob(parts, { type: 'application/octet-stream' });
+}
+
+/** Hands a file to the browser, which puts it where this person's downloads go. */
+export function download(blob: Blob, name: string): void {
+  const address = URL.createObjectURL(blob);
+  const link = document.createElement('a');
+  link.href = address;
+  link.download = name;
+  document.body.append(link);
+  link.click();
+  link.remove();
+  setTimeout(() => URL.revokeObjectURL(address), 60_000);
+}
