@@ -1,12 +1,11 @@
 //! A bore in section, from its profile.
 
 use diagnosis::pressure::drawn_stroke_m;
-use model::Finite;
 use model::geometry::{engaged_length, land_faces, opening_at, port};
 use model::unit::{BoreProfile, Land, OpeningRole, Seal};
 
 use crate::dto::{BoreDrawing, DrawnLand, DrawnOpening, DrawnPort, DrawnSeal};
-use crate::error::ApiError;
+use crate::error::{ApiError, finite};
 
 /// Draws a bore where it regulates, or at a given stroke; `tested` names the lands whose leak a
 /// test shows.
@@ -95,8 +94,4 @@ fn drawn_seal(
         right: seal.right,
         tested,
     }))
-}
-
-fn finite(value: f64) -> Result<Finite, ApiError> {
-    Finite::try_from(value).map_err(ApiError::internal)
 }

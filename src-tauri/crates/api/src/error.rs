@@ -125,3 +125,8 @@ impl ApiError {
             .with("id", id)
     }
 }
+
+/// A result of the core as the wire carries it. That it isn't finite is a fault of the program.
+pub(crate) fn finite(value: f64) -> Result<model::Finite, ApiError> {
+    model::Finite::try_from(value).map_err(ApiError::internal)
+}

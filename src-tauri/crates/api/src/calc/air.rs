@@ -16,13 +16,13 @@ use uom::si::pressure::pascal;
 use uom::si::ratio::ratio;
 use uom::si::thermodynamic_temperature::kelvin;
 
-use super::{assumed, finite, oil};
+use super::{assumed, oil};
 use crate::App;
 use crate::dto::{
     BarometerAnswer, BarometerArgs, GapAirAnswer, GapAirArgs, GapClearanceAnswer, GapClearanceArgs,
     HoleAirAnswer, HoleAirArgs, LimitAnswer, LimitArgs,
 };
-use crate::error::{ApiError, ErrorCode};
+use crate::error::{ApiError, ErrorCode, finite};
 
 /// Station pressure of an air, and the altitude that the standard atmosphere gives it.
 pub(crate) fn barometer(_: &App, args: BarometerArgs) -> Result<BarometerAnswer, ApiError> {

@@ -44,10 +44,6 @@ pub(crate) fn judge_evidence(evidence: &Evidence<'_>) -> Result<Judgement, ApiEr
     diagnosis::judge(evidence).map_err(ApiError::internal)
 }
 
-fn finite(value: f64) -> Result<Finite, ApiError> {
-    Finite::try_from(value).map_err(ApiError::internal)
-}
-
 fn assumed(assumptions: &[Assumption]) -> Vec<Assumed> {
     assumptions
         .iter()

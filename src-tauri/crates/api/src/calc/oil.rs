@@ -18,13 +18,13 @@ use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::pressure::pascal;
 use uom::si::ratio::ratio;
 
-use super::{assumed, finite};
+use super::assumed;
 use crate::App;
 use crate::dto::{
     GapOilAnswer, GapOilArgs, GapShape, OilAnswer, OilArgs, OrificeAnswer, OrificeArgs,
     RegulatorAnswer, RegulatorArgs, SpoolBranch, SpringAnswer, SpringArgs, SpringKnown,
 };
-use crate::error::{ApiError, ErrorCode};
+use crate::error::{ApiError, ErrorCode, finite};
 use diagnosis::judgement::Span;
 
 /// Viscosity and density of an oil.

@@ -83,7 +83,7 @@ pub(crate) fn record(app: &App, args: TestRecord) -> Result<TestRecorded, ApiErr
     let mut store = app.store()?;
     let of = subject(args.test);
     let mut case = Case::read(app, &store, args.test)?;
-    let before = case.judge(None)?.findings;
+    let before = case.with_evidence(None, |evidence| evidence.findings());
     let (record, field) = case.put(&store, of, args.part)?;
     let judgement = case.judge(None)?;
     let mut findings = within_part(&judgement.findings, &field);
@@ -107,7 +107,7 @@ pub(crate) fn record(app: &App, args: TestRecord) -> Result<TestRecorded, ApiErr
     let view = if saved || forbidden {
         Case::read(app, &store, args.test)?.view(&store, None)?
     } else {
-        case.view(&store, None)?
+        case.judged(&store, judgement)?
     };
     Ok(TestRecorded {
         saved,
@@ -311,12 +311,29 @@ impl Case {
         &self,
         oil_temperature_k: Option<Finite>,
     ) -> Result<(Judgement, Option<SealEvidence>), ApiError> {
+        let (mut judgement, seals) = self
+            .with_evidence(oil_temperature_k, diagnosis::judge_with_seals)
+            .map_err(ApiError::internal)?;
+        if self.repaired {
+            let code = FindingCode::ProfileAsRepaired;
+            let found = Finding::at(Severity::Note, code, "profile");
+            judgement.findings.push(found);
+        }
+        Ok((judgement, seals))
+    }
+
+    /// Hands the evidence on to whoever looks at it.
+    fn with_evidence<R>(
+        &self,
+        oil_temperature_k: Option<Finite>,
+        look: impl FnOnce(&Evidence<'_>) -> R,
+    ) -> R {
         let readings: Vec<Reading> = self
             .readings
             .iter()
             .map(|entry| entry.reading.clone())
             .collect();
-        let (mut judgement, seals) = diagnosis::judge_with_seals(&Evidence {
+        look(&Evidence {
             profile: &self.profile,
             test_point: &self.test_point,
             stand: self.stand.as_ref(),
@@ -328,17 +345,15 @@ impl Case {
             oil_temperature_k: oil_temperature_k.map(Finite::get),
             today: Some(self.today),
         })
-        .map_err(ApiError::internal)?;
-        if self.repaired {
-            let code = FindingCode::ProfileAsRepaired;
-            let found = Finding::at(Severity::Note, code, "profile");
-            judgement.findings.push(found);
-        }
-        Ok((judgement, seals))
     }
 
     fn view(self, store: &Store, oil_temperature_k: Option<Finite>) -> Result<TestView, ApiError> {
         let judgement = self.judge(oil_temperature_k)?;
+        self.judged(store, judgement)
+    }
+
+    /// The view of a case whose judgement is known already.
+    fn judged(self, store: &Store, judgement: Judgement) -> Result<TestView, ApiError> {
         let leaking = matches!(judgement.leak, Some(LeakAnswer::Known(_)));
         let stroke = match &judgement.consequence {
             Some(ConsequenceAnswer::Computed(consequence)) => Some(*consequence.stroke_m),
