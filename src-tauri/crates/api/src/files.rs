@@ -11,7 +11,7 @@ use bundle::Limits;
 
 use crate::error::{ApiError, ErrorCode};
 
-/// The ending of a bundle's name. Nothing else is ever written.
+/// The ending of a bundle's name.
 pub(crate) const ENDING: &str = "vvb";
 
 /// Handles held at once; the oldest goes when another is asked for.
@@ -136,18 +136,21 @@ impl Files {
     }
 }
 
-/// Writes a file whole or not at all: beside its place first, then in it.
-pub(crate) fn save(bytes: &[u8], path: &Path) -> Result<(), ApiError> {
+/// Writes a file that was made under `name` whole or not at all: beside its place first, then in
+/// it. It keeps its ending, so that nobody's program or settings can be written over by a slip.
+pub(crate) fn save(name: &str, bytes: &[u8], path: &Path) -> Result<(), ApiError> {
     let refused = |detail: &dyn std::fmt::Display| {
         ApiError::new(ErrorCode::FileUnwritable)
             .with("path", path.display())
             .with("detail", detail)
     };
+    let ending = Path::new(name).extension().unwrap_or_default();
     let ends_right = path
         .extension()
-        .is_some_and(|ending| ending.eq_ignore_ascii_case(ENDING));
+        .is_some_and(|given| given.eq_ignore_ascii_case(ending));
     if !ends_right {
-        return Err(refused(&"the name doesn't end in .vvb"));
+        let detail = format!("the name doesn't end in .{}", ending.to_string_lossy());
+        return Err(refused(&detail));
     }
     let mut beside = path.as_os_str().to_owned();
     beside.push(".part");

@@ -53,12 +53,12 @@ pub(crate) fn read(app: &App, args: FileRead) -> Result<FilePiece, ApiError> {
 
 /// Writes a file that was made here to a path.
 pub(crate) fn save(app: &App, args: FileSave) -> Result<Nothing, ApiError> {
-    let bytes = {
+    let (name, bytes) = {
         let files = app.files();
         files.piece(args.file, 0)?;
-        files.content(args.file)?.1
+        files.content(args.file)?
     };
-    write(&bytes, Path::new(&args.path))?;
+    write(&name, &bytes, Path::new(&args.path))?;
     Ok(DONE)
 }
 
