@@ -15,7 +15,7 @@ use physics::gap_oil;
 use physics::orifice::Orifice;
 use physics::relief::BallRelief;
 use physics::spring::{Spring, SpringRate, rate_from_geometry};
-use serde_json::Value;
+use reference::{Point, points};
 use uom::si::area::square_meter;
 use uom::si::dynamic_viscosity::pascal_second;
 use uom::si::f64::*;
@@ -28,55 +28,6 @@ use uom::si::ratio::ratio;
 use uom::si::surface_tension::newton_per_meter;
 use uom::si::thermodynamic_temperature::kelvin;
 use uom::si::volume_rate::cubic_meter_per_second;
-
-struct Point(Value);
-
-impl Point {
-    fn id(&self) -> &str {
-        self.0["id"].as_str().unwrap()
-    }
-    fn input(&self, name: &str) -> f64 {
-        self.0["inputs"][name]["value"]
-            .as_f64()
-            .unwrap_or_else(|| panic!("{name} in {}", self.id()))
-    }
-    fn expected(&self) -> f64 {
-        self.0["output"]["value"].as_f64().unwrap()
-    }
-    fn tolerance(&self) -> f64 {
-        self.0["rel_tol"].as_f64().unwrap()
-    }
-    /// Within the point's own tolerance.
-    fn holds(&self, value: f64) {
-        self.holds_within(value, self.tolerance());
-    }
-    fn holds_within(&self, value: f64, tolerance: f64) {
-        let off = (value / self.expected() - 1.0).abs();
-        assert!(
-            off <= tolerance,
-            "{}: {value}, not {} (off by {off:e})",
-            self.id(),
-            self.expected()
-        );
-    }
-}
-
-/// The points of a file whose id starts so; exactly `count` of them, lest a check go missing.
-fn points(file: &str, prefix: &str, count: usize) -> Vec<Point> {
-    let path = format!(
-        "{}/../../../tests/reference/{file}.json",
-        env!("CARGO_MANIFEST_DIR")
-    );
-    let text = std::fs::read_to_string(&path).unwrap_or_else(|e| panic!("{path}: {e}"));
-    let all: Vec<Value> = serde_json::from_str(&text).unwrap();
-    let found: Vec<Point> = all
-        .into_iter()
-        .map(Point)
-        .filter(|p| p.id().starts_with(prefix))
-        .collect();
-    assert_eq!(found.len(), count, "{file} {prefix}");
-    found
-}
 
 fn m(x: f64) -> Length {
     Length::new::<meter>(x)

@@ -12,6 +12,7 @@ use physics::opening::{Opening, Travel};
 use physics::orifice::Orifice;
 use physics::regulator::{Branch, Demand, Drain, LandLeak, Node, Regulator, RegulatorState};
 use physics::relief::BallRelief;
+use reference::{Check, Evidence, record};
 use regulator_support::*;
 use serde_json::Value;
 use uom::si::dynamic_viscosity::pascal_second;
@@ -118,7 +119,6 @@ fn static_balance_agrees_with_scipy() {
     let file: Value = serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap();
     let cases = file["cases"].as_array().unwrap();
     assert!(cases.len() >= 40);
-    let mut worst: f64 = 0.0;
     let mut seen = std::collections::BTreeMap::new();
     for case in cases {
         let (id, v, want) = (
@@ -134,6 +134,7 @@ fn static_balance_agrees_with_scipy() {
         let circuit = regulator(v).circuit(&oil_of(&v["oil"])).unwrap();
         let got = circuit.solve(pa(f(v, "line_pa")), branch).unwrap();
         *seen.entry(format!("{:?}", got.state)).or_insert(0) += 1;
+        let mut worst: f64 = 0.0;
         let mut compare = |name: &str, value: f64, scale: f64| {
             let off = (value - f(want, name)).abs() / scale;
             worst = worst.max(off);
@@ -158,11 +159,18 @@ fn static_balance_agrees_with_scipy() {
             RegulatorState::FullyOpen | RegulatorState::FullyExhausting
         ) || got.spool_position.value == f(v, "stroke_m");
         assert_eq!(stopped, on_stop, "{id}");
+        record(&Check {
+            id: &format!("regulator.scipy.{id}"),
+            area: "regulator",
+            quantity: "feed, reaction and spring chamber pressure, position, flows",
+            source: "tests/reference/regulator_scipy.py, of scales 1 MPa, 1 mm, 1 L/min",
+            computed_by: file["package"].as_str().unwrap(),
+            evidence: Evidence::SameEquations,
+            inputs: [("line".to_owned(), (f(v, "line_pa"), "Pa".to_owned()))].into(),
+            deviation: worst,
+            allowed: 1e-8,
+        });
     }
-    println!(
-        "{} cases, worst difference {worst:e} of scale, states {seen:?}",
-        cases.len()
-    );
     // The cases reach every state.
     assert_eq!(seen.len(), 4, "{seen:?}");
 }
