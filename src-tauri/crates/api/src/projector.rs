@@ -37,7 +37,7 @@ struct Belonging {
 
 impl Projector for ModelProjector {
     fn version(&self) -> u32 {
-        1
+        2
     }
 
     fn rule(&self, kind: &KindName) -> Option<FoldRule> {
@@ -119,7 +119,7 @@ fn belonging(kind: Kind, body: &[u8]) -> Option<(Option<SubjectId>, String)> {
 
 /// The texts of a body that a person may search for.
 fn searchable(kind: Kind, body: &[u8]) -> Vec<String> {
-    const FIELDS: [&str; 8] = [
+    const FIELDS: [&str; 10] = [
         "name",
         "number",
         "description",
@@ -128,6 +128,8 @@ fn searchable(kind: Kind, body: &[u8]) -> Vec<String> {
         "phone",
         "plate",
         "note",
+        "notes",
+        "parts",
     ];
     if matches!(kind, Kind::Land | Kind::Opening | Kind::TestReading) {
         return Vec::new();
@@ -135,9 +137,16 @@ fn searchable(kind: Kind, body: &[u8]) -> Vec<String> {
     let Ok(serde_json::Value::Object(fields)) = serde_json::from_slice(body) else {
         return Vec::new();
     };
-    FIELDS
-        .iter()
-        .filter_map(|field| fields.get(*field)?.as_str())
+    // A repair's words lie with its work.
+    let inner = fields.get("work").and_then(serde_json::Value::as_object);
+    [Some(&fields), inner]
+        .into_iter()
+        .flatten()
+        .flat_map(|fields| {
+            FIELDS
+                .iter()
+                .filter_map(|field| fields.get(*field)?.as_str())
+        })
         .filter(|text| !text.is_empty())
         .map(str::to_owned)
         .collect()

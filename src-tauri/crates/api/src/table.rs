@@ -121,7 +121,11 @@ static TABLE: LazyLock<Vec<Command>> = LazyLock::new(|| {
             "A unit's profile with drawings and findings",
             usecase::shop::unit,
         ),
-        on_store("job.list", "All jobs, newest first", usecase::job::list),
+        on_store(
+            "job.list",
+            "The jobs, all or searched, newest first",
+            usecase::job_list::list,
+        ),
         on_store("job.open", "Open a job", usecase::job::open),
         on_store("job.get", "One job", usecase::job::get),
         on_store("job.edit", "Change one part of a job", usecase::job::edit),

@@ -1,6 +1,6 @@
-//! Jobs: the list, opening one, its parts, its cautions.
+//! Jobs: opening one, its parts, its cautions.
 
-use chrono::{DateTime, NaiveDate, Utc};
+use chrono::{DateTime, Utc};
 use model::bench::Verdict;
 use model::caution::Hazard;
 use model::job::{Complaint, Customer, Job, Notes, Vehicle};
@@ -9,36 +9,6 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{ReliefEntry, RepairEntry, UndoState};
-
-/// The jobs of the shop, newest first.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-pub struct JobList {
-    /// The jobs.
-    pub jobs: Vec<JobEntry>,
-}
-
-/// One job in the list.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-pub struct JobEntry {
-    /// Subject.
-    pub id: Id,
-    /// The shop's number.
-    pub number: String,
-    /// Day opened.
-    pub opened_on: NaiveDate,
-    /// The unit's name.
-    pub unit_name: String,
-    /// The vehicle.
-    pub vehicle: String,
-    /// The complaint.
-    pub complaint: String,
-    /// Who opened it.
-    pub opened_by: String,
-    /// Tests begun.
-    pub tests: u32,
-    /// The worst decision on record; none before the first.
-    pub worst: Option<Verdict>,
-}
 
 /// Open a job.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]

@@ -2,10 +2,10 @@
 
 use diagnosis::evidence::repeats;
 use journal::SubjectId;
-use model::bench::{Decision, Reading, VacuumTest, Verdict};
+use model::bench::{Decision, Reading, VacuumTest};
 use model::caution::{BENCH_HAZARDS, CAUTION_WORDING, CautionRead};
 use model::finding::{FindingCode, Severity};
-use model::job::{Complaint, Customer, Job, Vehicle};
+use model::job::{Customer, Job};
 use model::limits::Check;
 use model::unit::{Bore, Circuit, TestPoint, Unit};
 use model::{Finding, Finite, Id, Kind};
@@ -13,73 +13,21 @@ use store::{NewRecord, Store};
 
 use crate::App;
 use crate::dto::{
-    BoreState, CautionReadArgs, HazardState, JobEdit, JobEntry, JobGet, JobList, JobOpen,
-    JobOpened, JobPart, JobView, Nothing, ReadBy, ReliefEntry, RepairEntry, TestEntry,
-    TestPointState,
+    BoreState, CautionReadArgs, HazardState, JobEdit, JobGet, JobOpen, JobOpened, JobPart, JobView,
+    ReadBy, ReliefEntry, RepairEntry, TestEntry, TestPointState,
 };
 use crate::error::ApiError;
 use crate::journal_io::{body, by, id, kind_name, lead, need, new_record, standing, subject};
 use crate::usecase::audit::undo_state;
 use crate::{profiles, repairs};
 
-/// All jobs, newest first.
-pub(crate) fn list(app: &App, _: Nothing) -> Result<JobList, ApiError> {
-    let store = app.store()?;
-    let mut jobs = Vec::new();
-    // The store sorts by the day opened, then by number.
-    for of in store
-        .subjects_of_kind(&kind_name(Kind::Job))?
-        .into_iter()
-        .rev()
-    {
-        jobs.extend(entry(&store, of)?);
-    }
-    Ok(JobList { jobs })
-}
-
-fn entry(store: &Store, of: SubjectId) -> Result<Option<JobEntry>, ApiError> {
-    let Some(job) = lead::<Job>(store, of, Kind::Job)? else {
-        return Ok(None);
-    };
-    let vehicle: Option<Vehicle> = lead(store, of, Kind::JobVehicle)?;
-    let complaint: Option<Complaint> = lead(store, of, Kind::JobComplaint)?;
-    let tests = store.children(of, &kind_name(Kind::Test))?;
-    let decided = tests
-        .iter()
-        .map(|test| lead::<Decision>(store, *test, Kind::TestDecision))
-        .collect::<Result<Vec<_>, _>>()?;
-    Ok(Some(JobEntry {
-        id: id(of),
-        unit_name: unit_name(store, job.unit)?,
-        number: job.number,
-        opened_on: job.opened_on,
-        vehicle: vehicle.unwrap_or_default().description,
-        complaint: complaint.unwrap_or_default().text,
-        opened_by: opened_by(store, of)?,
-        tests: count(tests.len()),
-        worst: decided
-            .into_iter()
-            .flatten()
-            .map(|decision| decision.verdict)
-            .max_by_key(badness),
-    }))
-}
-
-fn badness(verdict: &Verdict) -> u8 {
-    match verdict {
-        Verdict::WithinLimit => 0,
-        Verdict::TooCloseToCall => 1,
-        Verdict::OutsideLimit => 2,
-    }
-}
-
-fn unit_name(store: &Store, unit: Id) -> Result<String, ApiError> {
+pub(super) fn unit_name(store: &Store, unit: Id) -> Result<String, ApiError> {
     let unit: Option<Unit> = lead(store, subject(unit), Kind::Unit)?;
     Ok(unit.map(|unit| unit.name).unwrap_or_default())
 }
 
 /// Whoever wrote the first record of the job.
-fn opened_by(store: &Store, of: SubjectId) -> Result<String, ApiError> {
+pub(super) fn opened_by(store: &Store, of: SubjectId) -> Result<String, ApiError> {
     let records = standing(store, of, Kind::Job)?;
     Ok(records
         .records
@@ -393,6 +341,6 @@ pub(crate) fn read_cautions(app: &App, args: CautionReadArgs) -> Result<JobView,
     view(&store, args.job)
 }
 
-fn count(length: usize) -> u32 {
+pub(super) fn count(length: usize) -> u32 {
     u32::try_from(length).unwrap_or(u32::MAX)
 }
