@@ -36,7 +36,7 @@ pub struct JobEntry {
     pub opened_by: String,
     /// Tests begun.
     pub tests: u32,
-    /// The worst decision on record; none before the first.
+    /// The worst of each test point's last decision on record; none before the first.
     pub worst: Option<Verdict>,
 }
 

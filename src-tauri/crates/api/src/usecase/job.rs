@@ -1,5 +1,7 @@
 //! Jobs and their cautions.
 
+use std::collections::BTreeMap;
+
 use diagnosis::evidence::repeats;
 use journal::SubjectId;
 use model::bench::{Decision, Reading, VacuumTest, Verdict};
@@ -44,10 +46,27 @@ fn entry(store: &Store, of: SubjectId) -> Result<Option<JobEntry>, ApiError> {
     let vehicle: Option<Vehicle> = lead(store, of, Kind::JobVehicle)?;
     let complaint: Option<Complaint> = lead(store, of, Kind::JobComplaint)?;
     let tests = store.children(of, &kind_name(Kind::Test))?;
-    let decided = tests
-        .iter()
-        .map(|test| lead::<Decision>(store, *test, Kind::TestDecision))
-        .collect::<Result<Vec<_>, _>>()?;
+    let mut decided = Vec::new();
+    for test in &tests {
+        let Some(decision) = lead::<Decision>(store, *test, Kind::TestDecision)? else {
+            continue;
+        };
+        let records = standing(store, *test, Kind::Test)?;
+        let record = records.records.first();
+        if let Some((record, test)) = record.and_then(|r| Some((r, body::<VacuumTest>(r)?))) {
+            decided.push((
+                record.envelope().wall_time,
+                test.test_point,
+                decision.verdict,
+            ));
+        }
+    }
+    decided.sort_by_key(|(begun, ..)| *begun);
+    // What a repair or a second test has put right no longer counts.
+    let last: BTreeMap<Id, Verdict> = decided
+        .into_iter()
+        .map(|(_, point, verdict)| (point, verdict))
+        .collect();
     Ok(Some(JobEntry {
         id: id(of),
         unit_name: unit_name(store, job.unit)?,
@@ -57,11 +76,7 @@ fn entry(store: &Store, of: SubjectId) -> Result<Option<JobEntry>, ApiError> {
         complaint: complaint.unwrap_or_default().text,
         opened_by: opened_by(store, of)?,
         tests: count(tests.len()),
-        worst: decided
-            .into_iter()
-            .flatten()
-            .map(|decision| decision.verdict)
-            .max_by_key(badness),
+        worst: last.into_values().max_by_key(badness),
     }))
 }
 

@@ -1,6 +1,7 @@
 //! The demo shop: readable sources in `demo-db/` to a signed bundle.
 //!
-//! A source file lists records (`[[record]]`: who, when, what kind, the body in SI) and vacuum
+//! A source file lists records (`[[record]]`: who, when, what kind, the body in SI; `[[job]]`,
+//! `[[cautions]]` and `[[note]]` are short forms), times without exchange (`[[away]]`) and vacuum
 //! tests (`[[test]]`: who, when, and the **true** state of the bore). The readings of a test come
 //! from the core's own model of bore and stand, plus the gauge's noise and step; so the demo obeys
 //! the physics by construction. Text that begins with `@` names another subject.
@@ -12,14 +13,17 @@ use model::Id;
 use model::unit::BoreProfile;
 use store::{Setup, Store};
 
+mod body;
 mod error;
+mod job;
 mod people;
 mod reading;
 mod source;
+mod trial;
 mod write;
 
 pub use error::DemoError;
-pub use write::{build, sources, true_clearances};
+pub use write::{Truth, build, sources, true_clearances};
 
 /// The folder of the demo's sources in this checkout.
 #[must_use]
