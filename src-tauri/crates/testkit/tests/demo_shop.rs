@@ -233,3 +233,27 @@ fn a_gauge_is_overdue_only_for_what_it_read_since() {
     assert!(overdue("0116"));
     assert!(!overdue("0106"));
 }
+
+#[test]
+fn nobody_can_be_rung_up() {
+    let shop = Shop::open();
+    let jobs = shop.list();
+    let phones: Vec<_> = jobs
+        .iter()
+        .filter_map(|job| {
+            let job = shop.ask("job.get", json!({ "job": job["id"] }));
+            job["customer"]["phone"].as_str().map(str::to_owned)
+        })
+        .collect();
+    assert!(phones.len() >= 5, "{phones:?}");
+    for phone in phones {
+        // 555-0100 to 555-0199 are set aside for fiction (North American Numbering Plan).
+        let last = phone
+            .strip_prefix("555 01")
+            .unwrap_or_else(|| panic!("{phone}"));
+        assert!(
+            last.len() == 2 && last.chars().all(|c| c.is_ascii_digit()),
+            "{phone}"
+        );
+    }
+}

@@ -35,6 +35,11 @@ fn the_clearance_told_from_the_readings_brackets_the_true_one() {
             low < true_um && true_um < high,
             "{name}: {low} to {high} misses {true_um}"
         );
+        // An interval that holds everything would prove nothing.
+        assert!(
+            low > 0.7 * true_um && high < 1.25 * true_um,
+            "{name}: {low} to {high} about {true_um}"
+        );
     }
 }
 
