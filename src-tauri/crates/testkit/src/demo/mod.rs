@@ -7,7 +7,7 @@
 //! the physics by construction. Text that begins with `@` names another subject.
 
 use std::path::PathBuf;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use model::Id;
 use model::unit::BoreProfile;
@@ -48,13 +48,29 @@ pub fn store() -> Result<Store, DemoError> {
 /// # Errors
 /// [`DemoError::Unknown`] when no unit has that name.
 pub fn profile(unit_name: &str) -> Result<BoreProfile, DemoError> {
-    let store = store()?;
-    for bore in store.subjects_of_kind(&journal::Kind::literal("bore"))? {
-        let profile = api::bore_profile(&store, Id::from_bytes(*bore.as_bytes()))
-            .map_err(|error| DemoError::Profile(error.to_string()))?;
-        if profile.unit.name == unit_name {
-            return Ok(profile);
+    // Many tests of one program ask, and playing the whole story takes a while.
+    static PROFILES: OnceLock<Vec<BoreProfile>> = OnceLock::new();
+    let profiles = match PROFILES.get() {
+        Some(profiles) => profiles,
+        None => {
+            let read = profiles()?;
+            PROFILES.get_or_init(|| read)
         }
-    }
-    Err(DemoError::Unknown(unit_name.to_owned()))
+    };
+    let found = profiles
+        .iter()
+        .find(|profile| profile.unit.name == unit_name);
+    found
+        .cloned()
+        .ok_or_else(|| DemoError::Unknown(unit_name.to_owned()))
+}
+
+fn profiles() -> Result<Vec<BoreProfile>, DemoError> {
+    let store = store()?;
+    let bores = store.subjects_of_kind(&journal::Kind::literal("bore"))?;
+    let read = |bore: &journal::SubjectId| {
+        api::bore_profile(&store, Id::from_bytes(*bore.as_bytes()))
+            .map_err(|error| DemoError::Profile(error.to_string()))
+    };
+    bores.iter().map(read).collect()
 }
