@@ -23,4 +23,5 @@ pub use clock::{Clock, SystemClock};
 pub use error::{ApiError, ErrorCode};
 pub use profiles::bore as bore_profile;
 pub use projector::ModelProjector;
+pub use repairs::profile_of_test;
 pub use table::{Command, CommandInfo, commands, find};

@@ -88,7 +88,10 @@ pub(crate) fn profile_after(
 }
 
 /// The profile by which a test is judged, and whether a repair before it changed that.
-pub(crate) fn profile_of_test(
+///
+/// # Errors
+/// [`ApiError`] when the bore, its circuit or its unit isn't there.
+pub fn profile_of_test(
     store: &Store,
     job: Id,
     bore: Id,

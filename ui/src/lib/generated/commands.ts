@@ -1698,7 +1698,7 @@ export interface JobEntry {
    */
   vehicle: string;
   /**
-   * The worst decision on record; none before the first.
+   * The worst of each test point's last decision on record; none before the first.
    */
   worst?: Verdict | null;
 }

@@ -207,6 +207,8 @@ struct Case {
     /// The records that a decision pins: the parts and the readings.
     inputs: Vec<Id>,
     today: chrono::NaiveDate,
+    /// The day of the last part on record; today before the first.
+    taken_on: chrono::NaiveDate,
 }
 
 impl Case {
@@ -218,6 +220,7 @@ impl Case {
             None => (None, None),
         };
         let mut inputs = Vec::new();
+        let mut last_part = None;
         for kind in [
             Kind::TestSetup,
             Kind::TestStandCheck,
@@ -225,6 +228,8 @@ impl Case {
             Kind::TestReading,
         ] {
             let stands = standing(store, of, kind)?;
+            let taken = stands.records.iter().map(|part| part.envelope().wall_time);
+            last_part = last_part.max(taken.max());
             inputs.extend(stands.ids().into_iter().map(record_id));
         }
         let (profile, repaired) = repairs::profile_of_test(store, test.job, test.bore, test_id)?;
@@ -242,6 +247,10 @@ impl Case {
             readings: readings(store, of)?,
             inputs,
             today: app.clock().today(),
+            taken_on: last_part.map_or_else(
+                || app.clock().today(),
+                |at| moment(at).with_timezone(&chrono::Local).date_naive(),
+            ),
             test,
         })
     }
@@ -343,7 +352,8 @@ impl Case {
             blank: self.blank.as_ref(),
             readings: &readings,
             oil_temperature_k: oil_temperature_k.map(Finite::get),
-            today: Some(self.today),
+            // A calibration that runs out later leaves what was measured before as it was.
+            today: Some(self.taken_on),
         })
     }
 

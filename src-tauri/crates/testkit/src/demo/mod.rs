@@ -1,25 +1,29 @@
 //! The demo shop: readable sources in `demo-db/` to a signed bundle.
 //!
-//! A source file lists records (`[[record]]`: who, when, what kind, the body in SI) and vacuum
+//! A source file lists records (`[[record]]`: who, when, what kind, the body in SI; `[[job]]`,
+//! `[[cautions]]` and `[[note]]` are short forms), times without exchange (`[[away]]`) and vacuum
 //! tests (`[[test]]`: who, when, and the **true** state of the bore). The readings of a test come
 //! from the core's own model of bore and stand, plus the gauge's noise and step; so the demo obeys
 //! the physics by construction. Text that begins with `@` names another subject.
 
 use std::path::PathBuf;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use model::Id;
 use model::unit::BoreProfile;
 use store::{Setup, Store};
 
+mod body;
 mod error;
+mod job;
 mod people;
 mod reading;
 mod source;
+mod trial;
 mod write;
 
 pub use error::DemoError;
-pub use write::{build, sources, true_clearances};
+pub use write::{Truth, build, sources, true_clearances};
 
 /// The folder of the demo's sources in this checkout.
 #[must_use]
@@ -44,13 +48,29 @@ pub fn store() -> Result<Store, DemoError> {
 /// # Errors
 /// [`DemoError::Unknown`] when no unit has that name.
 pub fn profile(unit_name: &str) -> Result<BoreProfile, DemoError> {
-    let store = store()?;
-    for bore in store.subjects_of_kind(&journal::Kind::literal("bore"))? {
-        let profile = api::bore_profile(&store, Id::from_bytes(*bore.as_bytes()))
-            .map_err(|error| DemoError::Profile(error.to_string()))?;
-        if profile.unit.name == unit_name {
-            return Ok(profile);
+    // Many tests of one program ask, and playing the whole story takes a while.
+    static PROFILES: OnceLock<Vec<BoreProfile>> = OnceLock::new();
+    let profiles = match PROFILES.get() {
+        Some(profiles) => profiles,
+        None => {
+            let read = profiles()?;
+            PROFILES.get_or_init(|| read)
         }
-    }
-    Err(DemoError::Unknown(unit_name.to_owned()))
+    };
+    let found = profiles
+        .iter()
+        .find(|profile| profile.unit.name == unit_name);
+    found
+        .cloned()
+        .ok_or_else(|| DemoError::Unknown(unit_name.to_owned()))
+}
+
+fn profiles() -> Result<Vec<BoreProfile>, DemoError> {
+    let store = store()?;
+    let bores = store.subjects_of_kind(&journal::Kind::literal("bore"))?;
+    let read = |bore: &journal::SubjectId| {
+        api::bore_profile(&store, Id::from_bytes(*bore.as_bytes()))
+            .map_err(|error| DemoError::Profile(error.to_string()))
+    };
+    bores.iter().map(read).collect()
 }

@@ -1,6 +1,6 @@
 //! The demo's people, each with a device of their own.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use chrono::{DateTime, Utc};
@@ -19,12 +19,15 @@ struct Worker {
 /// Everybody, and the shop's shared journal.
 pub(crate) struct Crew {
     workers: BTreeMap<String, Worker>,
+    /// Who exchanges nothing for now.
+    away: BTreeSet<String>,
 }
 
 impl Crew {
     pub fn new() -> Self {
         Self {
             workers: BTreeMap::new(),
+            away: BTreeSet::new(),
         }
     }
 
@@ -52,8 +55,39 @@ impl Crew {
         worker.store.append(records, worker.person, now)?;
         let news = worker.store.export(&Selection::Subjects(subjects), true)?;
         let news = news.check().map_err(store::StoreError::from)?;
-        for worker in self.workers.values_mut() {
-            worker.store.apply(&news)?;
+        if self.away.contains(by) {
+            return Ok(());
+        }
+        for (says, worker) in &mut self.workers {
+            if !self.away.contains(says) {
+                worker.store.apply(&news)?;
+            }
+        }
+        Ok(())
+    }
+
+    /// From now on a person exchanges nothing with the others.
+    pub fn goes_away(&mut self, says: &str) -> Result<(), DemoError> {
+        self.worker(says)?;
+        self.away.insert(says.to_owned());
+        Ok(())
+    }
+
+    /// A person is back: each side takes in all that the other has.
+    pub fn comes_back(&mut self, says: &str) -> Result<(), DemoError> {
+        self.away.remove(says);
+        let mut all = Vec::new();
+        for worker in self.workers.values() {
+            let batch = worker.store.export(&Selection::Everything, true)?;
+            all.push(batch.check().map_err(store::StoreError::from)?);
+        }
+        for (name, worker) in &mut self.workers {
+            if self.away.contains(name) {
+                continue;
+            }
+            for batch in &all {
+                worker.store.apply(batch)?;
+            }
         }
         Ok(())
     }

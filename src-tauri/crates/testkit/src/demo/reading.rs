@@ -41,6 +41,8 @@ pub(crate) struct Taken {
     pub stand_check: StandCheck,
     pub blank: Option<Blank>,
     pub readings: Vec<Reading>,
+    /// The reading that takes the place of one taken with a leaking plug.
+    pub instead: Option<Reading>,
 }
 
 impl Bench<'_> {
@@ -97,6 +99,10 @@ impl Bench<'_> {
         for (i, &off_centre) in source.off_centre.iter().enumerate() {
             let mut leak = vec![self.bore_leak(off_centre)?];
             leak.extend(plug.map(Leak::Hole));
+            if let Some(slipped) = source.slipped.as_ref().filter(|s| s.reading == i) {
+                let hole = Length::new::<millimeter>(slipped.hole_mm);
+                leak.push(Leak::Hole(Hole::drilled(hole, None)?));
+            }
             let (vacuum_pa, as_typed) = show(&Leak::Sum(leak), &orifice)?;
             let reseated = i > 0 && !source.not_reseated.contains(&i);
             readings.push(Reading {
@@ -105,6 +111,19 @@ impl Bench<'_> {
                 as_typed,
             });
         }
+        let instead = match &source.slipped {
+            Some(slipped) => {
+                let mut leak = vec![self.bore_leak(slipped.off_centre)?];
+                leak.extend(plug.map(Leak::Hole));
+                let (vacuum_pa, as_typed) = show(&Leak::Sum(leak), &orifice)?;
+                Some(Reading {
+                    vacuum_pa,
+                    reseated: true,
+                    as_typed,
+                })
+            }
+            None => None,
+        };
         let (dead_head_vacuum_pa, as_typed) = dead_head;
         Ok(Taken {
             setup: self.setup(ambient)?,
@@ -115,6 +134,7 @@ impl Bench<'_> {
             },
             blank,
             readings,
+            instead,
         })
     }
 
@@ -211,9 +231,11 @@ impl Bench<'_> {
                 });
             }
         }
+        let open_um = self.source.oil_leaves_um;
+        let open_um = open_um.unwrap_or(self.source.clearance_um);
         Ok(Leak::Lands {
             lands,
-            radial_clearance: Length::new::<micrometer>(self.source.clearance_um / 2.0),
+            radial_clearance: Length::new::<micrometer>(open_um / 2.0),
             eccentricity: Ratio::new::<ratio>(off_centre),
             entry_exit_loss: None,
         })

@@ -6,6 +6,7 @@ use chrono::{DateTime, Utc};
 use serde::Deserialize;
 
 use super::DemoError;
+use super::job::{CautionsSource, JobSource, NoteSource};
 
 /// One file.
 #[derive(Debug, Default, Deserialize)]
@@ -13,6 +14,14 @@ use super::DemoError;
 pub(crate) struct Source {
     #[serde(default)]
     pub person: Vec<PersonSource>,
+    #[serde(default)]
+    job: Vec<JobSource>,
+    #[serde(default)]
+    cautions: Vec<CautionsSource>,
+    #[serde(default)]
+    note: Vec<NoteSource>,
+    #[serde(default)]
+    pub away: Vec<AwaySource>,
     #[serde(default)]
     pub record: Vec<RecordSource>,
     #[serde(default)]
@@ -41,6 +50,16 @@ pub(crate) struct RecordSource {
     pub at: DateTime<Utc>,
     pub kind: String,
     pub body: toml::Table,
+}
+
+/// A time without any exchange with the others: what is written on either side is unseen on the
+/// other until the end.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct AwaySource {
+    pub who: String,
+    pub from: DateTime<Utc>,
+    pub until: DateTime<Utc>,
 }
 
 /// What a stand truly is: its readings come from this.
@@ -87,12 +106,36 @@ pub(crate) struct TestSource {
     /// Overrides of the test point's set-up, as the body has them.
     #[serde(default)]
     pub surface: Option<String>,
+    /// What a film of oil leaves open of the clearance, on the diameter: the readings come from
+    /// this and tell nothing of the true one.
+    #[serde(default)]
+    pub oil_leaves_um: Option<f64>,
     /// Indices of readings taken without turning the valve.
     #[serde(default)]
     pub not_reseated: Vec<usize>,
+    /// A reading taken while the plug leaked, and how it was put right.
+    #[serde(default)]
+    pub slipped: Option<SlippedSource>,
     /// A note with the decision; none: not decided yet.
     #[serde(default)]
     pub decided: Option<String>,
+}
+
+/// A plug that didn't seat: the reading is struck out later, another taken in its place, and the
+/// test decided again.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct SlippedSource {
+    /// Index of the reading.
+    pub reading: usize,
+    /// Hole that the plug leaked like, beside what the blank shows.
+    pub hole_mm: f64,
+    pub struck_by: String,
+    pub struck_at: DateTime<Utc>,
+    /// How far off-centre the valve lies in the reading that takes its place.
+    pub off_centre: f64,
+    /// The note with the second decision.
+    pub decided: String,
 }
 
 impl Source {
@@ -100,9 +143,16 @@ impl Source {
         let at = || path.display().to_string();
         let text =
             std::fs::read_to_string(path).map_err(|error| DemoError::File { path: at(), error })?;
-        toml::from_str(&text).map_err(|error| DemoError::Form {
+        let mut source: Self = toml::from_str(&text).map_err(|error| DemoError::Form {
             path: at(),
             error: error.to_string(),
-        })
+        })?;
+        let jobs = source.job.drain(..).flat_map(JobSource::records);
+        let mut spelt_out: Vec<_> = jobs.collect();
+        let cautions = source.cautions.drain(..);
+        spelt_out.extend(cautions.flat_map(CautionsSource::records));
+        spelt_out.extend(source.note.drain(..).map(NoteSource::record));
+        source.record.extend(spelt_out);
+        Ok(source)
     }
 }

@@ -1,15 +1,12 @@
 //! From sources to a bundle.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use std::io::Cursor;
 use std::path::{Path, PathBuf};
 
 use chrono::{DateTime, Utc};
-use diagnosis::evidence::Evidence;
 use journal::{Kind as KindName, SubjectId, WallTime};
-use model::bench::{Instrument, Stand, VacuumTest};
 use model::limits::Check;
-use model::unit::BoreProfile;
 use model::{Id, Kind, Severity};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
@@ -17,9 +14,9 @@ use store::NewRecord;
 use toml::Value;
 
 use super::DemoError;
+use super::body::{Body, canonical_body};
 use super::people::Crew;
-use super::reading::{Bench, Taken};
-use super::source::{RecordSource, Source, TestSource, TrueStand};
+use super::source::{RecordSource, Source, TestSource};
 
 /// Every source file below a folder, in order of name.
 ///
@@ -57,22 +54,47 @@ pub fn build(folder: &Path) -> Result<Vec<u8>, DemoError> {
         all.person.extend(source.person);
         all.record.extend(source.record);
         all.true_stand.extend(source.true_stand);
+        all.away.extend(source.away);
         all.test.extend(source.test);
     }
     Shop::new(&all)?.build(&all)
 }
 
-/// The true clearance of each test's bore, on the diameter and in micrometres, by the test's
-/// subject.
+/// What is true of the bore of one test.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Truth {
+    /// The test's subject, as the sources name it.
+    pub name: String,
+    /// The test's subject.
+    pub test: Id,
+    /// True clearance on the diameter, µm.
+    pub clearance_um: f64,
+    /// Why its readings can't tell it: the refusal that the app owes; none: they can.
+    pub untold: Option<&'static str>,
+}
+
+/// The true clearance of each test's bore, and whether its readings can tell it.
 ///
 /// # Errors
 /// [`DemoError`] when a source can't be read.
-pub fn true_clearances(folder: &Path) -> Result<Vec<(Id, f64)>, DemoError> {
+pub fn true_clearances(folder: &Path) -> Result<Vec<Truth>, DemoError> {
     let mut truths = Vec::new();
     for path in sources(folder)? {
         for test in Source::read(&path)?.test {
             let of = subject_id(&test.subject, test.at);
-            truths.push((Id::from_bytes(*of.as_bytes()), test.clearance_um));
+            let untold = if test.oil_leaves_um.is_some() {
+                Some("oiled")
+            } else if test.orifices.is_empty() {
+                Some("no_calibrated_stand")
+            } else {
+                None
+            };
+            truths.push(Truth {
+                name: test.subject,
+                test: Id::from_bytes(*of.as_bytes()),
+                clearance_um: test.clearance_um,
+                untold,
+            });
         }
     }
     Ok(truths)
@@ -92,11 +114,15 @@ fn subject_id(name: &str, at: DateTime<Utc>) -> SubjectId {
 enum Event<'a> {
     Record(&'a RecordSource),
     Test(&'a TestSource),
+    PutRight(&'a TestSource),
+    Away(&'a str),
+    Back(&'a str),
 }
 
-struct Shop {
-    crew: Crew,
-    subjects: BTreeMap<String, SubjectId>,
+/// The shop while its story is played.
+pub(super) struct Shop {
+    pub(super) crew: Crew,
+    pub(super) subjects: BTreeMap<String, SubjectId>,
     first: String,
 }
 
@@ -144,7 +170,17 @@ impl Shop {
             .iter()
             .map(|record| (record.at, Event::Record(record)));
         let tests = all.test.iter().map(|test| (test.at, Event::Test(test)));
-        let mut events: Vec<_> = records.chain(tests).collect();
+        let put_right = all.test.iter().filter_map(|test| {
+            let slipped = test.slipped.as_ref()?;
+            Some((slipped.struck_at, Event::PutRight(test)))
+        });
+        let away = all.away.iter().flat_map(|away| {
+            [
+                (away.from, Event::Away(&away.who)),
+                (away.until, Event::Back(&away.who)),
+            ]
+        });
+        let mut events: Vec<_> = records.chain(tests).chain(put_right).chain(away).collect();
         events.sort_by_key(|(at, _)| *at);
         let last = events.last().map(|(at, _)| *at);
         // Records of one person at one moment are one user action.
@@ -163,6 +199,18 @@ impl Shop {
                 Event::Test(test) => {
                     self.commit(std::mem::take(&mut pending))?;
                     self.test(test, &all.true_stand)?;
+                }
+                Event::PutRight(test) => {
+                    self.commit(std::mem::take(&mut pending))?;
+                    self.put_right(test, &all.true_stand)?;
+                }
+                Event::Away(who) => {
+                    self.commit(std::mem::take(&mut pending))?;
+                    self.crew.goes_away(who)?;
+                }
+                Event::Back(who) => {
+                    self.commit(std::mem::take(&mut pending))?;
+                    self.crew.comes_back(who)?;
                 }
             }
         }
@@ -213,7 +261,7 @@ impl Shop {
         }
     }
 
-    fn subject(&self, name: &str) -> Result<SubjectId, DemoError> {
+    pub(super) fn subject(&self, name: &str) -> Result<SubjectId, DemoError> {
         self.subjects
             .get(name)
             .copied()
@@ -221,7 +269,7 @@ impl Shop {
     }
 
     /// A record that replaces what its author sees standing.
-    fn new_record(
+    pub(super) fn new_record(
         &mut self,
         by: &str,
         subject: &str,
@@ -262,7 +310,7 @@ impl Shop {
         self.new_record(&by, subject, kind, bytes)
     }
 
-    fn read<T: DeserializeOwned>(
+    pub(super) fn read<T: DeserializeOwned>(
         &mut self,
         by: &str,
         name: &str,
@@ -284,116 +332,22 @@ impl Shop {
         })
     }
 
-    fn model_id(&self, name: &str) -> Result<Id, DemoError> {
+    pub(super) fn model_id(&self, name: &str) -> Result<Id, DemoError> {
         Ok(Id::from_bytes(
             *self.subject(name.trim_start_matches('@'))?.as_bytes(),
         ))
     }
 
-    /// Takes a test as its person would: set-up, stand, blank, each reading, the decision, a few
-    /// minutes apart.
-    fn test(&mut self, source: &TestSource, truths: &[TrueStand]) -> Result<(), DemoError> {
-        let truth = truths
-            .iter()
-            .find(|truth| truth.stand == source.stand)
-            .ok_or_else(|| DemoError::Unknown(source.stand.clone()))?;
-        let by = source.by.clone();
-        let stand: Stand = self.read(&by, &source.stand, Kind::Stand)?;
-        let gauge = self.instrument(&by, stand.gauge)?;
-        let bore_id = self.model_id(&source.bore)?;
-        let profile: BoreProfile = api::bore_profile(self.crew.store(&by)?, bore_id)
-            .map_err(|error| DemoError::Profile(error.to_string()))?;
-        let test_point = self.read(&by, &source.test_point, Kind::TestPoint)?;
-        let bench = Bench {
-            source,
-            truth,
-            stand: &stand,
-            gauge: &gauge,
-            profile: &profile,
-            test_point: &test_point,
-        };
-        let Taken {
-            setup,
-            stand_check,
-            blank,
-            readings,
-        } = bench.take()?;
-        let test = VacuumTest {
-            job: self.model_id(&source.job)?,
-            bore: bore_id,
-            test_point: self.model_id(&source.test_point)?,
-            stand: Some(self.model_id(&source.stand)?),
-        };
-        let mut minute = 0;
-        let mut write = |shop: &mut Self, kind: Kind, body: &dyn erased::Body| {
-            let record = shop.new_record(&by, &source.subject, kind, body.bytes()?)?;
-            let at = source.at + chrono::Duration::minutes(minute);
-            minute += 2;
-            shop.crew.commit(&by, at, vec![record])
-        };
-        write(self, Kind::Test, &test)?;
-        write(self, Kind::TestSetup, &setup)?;
-        write(self, Kind::TestStandCheck, &stand_check)?;
-        if let Some(blank) = &blank {
-            write(self, Kind::TestBlank, blank)?;
-        }
-        for reading in &readings {
-            write(self, Kind::TestReading, reading)?;
-        }
-        let Some(note) = &source.decided else {
-            return Ok(());
-        };
-        let judgement = diagnosis::judge(&Evidence {
-            profile: &profile,
-            test_point: &test_point,
-            stand: Some(&stand),
-            gauge: Some(&gauge),
-            setup: Some(&setup),
-            stand_check: Some(&stand_check),
-            blank: blank.as_ref(),
-            readings: &readings,
-            oil_temperature_k: None,
-            today: Some(source.at.date_naive()),
-        })?;
-        let inputs = self.inputs(&source.by, &source.subject)?;
-        let decision = diagnosis::decision(&judgement, inputs, note.clone())
-            .ok_or_else(|| DemoError::Profile(format!("{} decides nothing", source.subject)))?;
-        let record = self.new_record(
-            &source.by,
-            &source.subject,
-            Kind::TestDecision,
-            erased::bytes(&decision)?,
-        )?;
-        let at = source.at + chrono::Duration::minutes(minute);
-        self.crew.commit(&source.by, at, vec![record])
-    }
-
-    fn instrument(&mut self, by: &str, id: Id) -> Result<Instrument, DemoError> {
-        let wanted = SubjectId::from_bytes(*id.as_bytes());
-        let name = self
-            .subjects
-            .iter()
-            .find(|(_, of)| **of == wanted)
-            .map(|(name, _)| name.clone());
-        let name = name.ok_or_else(|| DemoError::Unknown(id.to_string()))?;
-        self.read(by, &name, Kind::Instrument)
-    }
-
-    /// The records that a decision pins, as the app pins them.
-    fn inputs(&mut self, by: &str, test: &str) -> Result<Vec<Id>, DemoError> {
-        let of = self.subject(test)?;
-        let store = self.crew.store(by)?;
-        let mut inputs = Vec::new();
-        for kind in [
-            Kind::TestSetup,
-            Kind::TestStandCheck,
-            Kind::TestBlank,
-            Kind::TestReading,
-        ] {
-            let ids = store.standing(of, &KindName::literal(kind.name()))?.ids();
-            inputs.extend(ids.into_iter().map(|id| Id::from_bytes(*id.as_bytes())));
-        }
-        Ok(inputs)
+    pub(super) fn write(
+        &mut self,
+        by: &str,
+        at: DateTime<Utc>,
+        subject: &str,
+        kind: Kind,
+        body: &dyn Body,
+    ) -> Result<(), DemoError> {
+        let record = self.new_record(by, subject, kind, body.bytes()?)?;
+        self.crew.commit(by, at, vec![record])
     }
 
     /// A demo unit that contradicts itself would teach nonsense.
@@ -432,82 +386,5 @@ impl Shop {
         bundle::write(&mut out, &batch, &origin)
             .map_err(|error| DemoError::Bundle(error.to_string()))?;
         Ok(out.into_inner())
-    }
-}
-
-/// Reads a body as its kind and writes it again, so that a misspelt field is told and every body
-/// has one form.
-fn canonical_body(kind: Kind, body: serde_json::Value) -> Result<Vec<u8>, String> {
-    use model::{bench, caution, job, person, relief_check, repair, unit};
-    fn through<T: DeserializeOwned + Serialize>(
-        body: serde_json::Value,
-    ) -> Result<Vec<u8>, String> {
-        let given: BTreeSet<String> = body
-            .as_object()
-            .map(|fields| fields.keys().cloned().collect())
-            .unwrap_or_default();
-        let read: T = serde_json::from_value(body).map_err(|error| error.to_string())?;
-        let written = serde_json::to_value(&read).map_err(|error| error.to_string())?;
-        let kept: BTreeSet<String> = written
-            .as_object()
-            .map(|fields| fields.keys().cloned().collect())
-            .unwrap_or_default();
-        if let Some(unread) = given.difference(&kept).next() {
-            return Err(format!("no field {unread}"));
-        }
-        serde_json::to_vec(&read).map_err(|error| error.to_string())
-    }
-    match kind {
-        Kind::Shop => through::<person::Shop>(body),
-        Kind::Person => through::<person::Person>(body),
-        Kind::Instrument => through::<Instrument>(body),
-        Kind::Stand => through::<Stand>(body),
-        Kind::Unit => through::<unit::Unit>(body),
-        Kind::Circuit => through::<unit::Circuit>(body),
-        Kind::Bore => through::<unit::Bore>(body),
-        Kind::Land => through::<unit::Land>(body),
-        Kind::Spring => through::<unit::Spring>(body),
-        Kind::Opening => through::<unit::Opening>(body),
-        Kind::BalanceOrifice => through::<unit::BalanceOrifice>(body),
-        Kind::Relief => through::<unit::Relief>(body),
-        Kind::TestPoint => through::<unit::TestPoint>(body),
-        Kind::Job => through::<job::Job>(body),
-        Kind::JobVehicle => through::<job::Vehicle>(body),
-        Kind::JobComplaint => through::<job::Complaint>(body),
-        Kind::JobNotes => through::<job::Notes>(body),
-        Kind::JobCustomer => through::<job::Customer>(body),
-        Kind::Caution => through::<caution::CautionRead>(body),
-        Kind::Test => through::<VacuumTest>(body),
-        Kind::TestSetup => through::<bench::Setup>(body),
-        Kind::TestStandCheck => through::<bench::StandCheck>(body),
-        Kind::TestBlank => through::<bench::Blank>(body),
-        Kind::TestReading => through::<bench::Reading>(body),
-        Kind::TestDecision => through::<bench::Decision>(body),
-        Kind::ReliefCheck => through::<relief_check::ReliefCheck>(body),
-        Kind::Repair => through::<repair::Repair>(body),
-    }
-}
-
-/// Bodies of several types through one closure.
-mod erased {
-    use serde::Serialize;
-
-    use super::DemoError;
-
-    pub(super) trait Body {
-        fn bytes(&self) -> Result<Vec<u8>, DemoError>;
-    }
-
-    impl<T: Serialize> Body for T {
-        fn bytes(&self) -> Result<Vec<u8>, DemoError> {
-            bytes(self)
-        }
-    }
-
-    pub(super) fn bytes<T: Serialize>(body: &T) -> Result<Vec<u8>, DemoError> {
-        serde_json::to_vec(body).map_err(|error| DemoError::Form {
-            path: std::any::type_name::<T>().to_owned(),
-            error: error.to_string(),
-        })
     }
 }
