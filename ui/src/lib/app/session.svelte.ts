@@ -3,6 +3,7 @@ import type { Commands, Overview, Settings, UndoState, UndoStep } from '$lib/gen
 import { t } from '$lib/messages';
 import { showSettings } from './device';
 import { failureOf } from './failure';
+import { JobQuery } from './job-query.svelte';
 import { Router } from './router.svelte';
 import { Toasts } from './toasts.svelte';
 import { changeWords } from './words/kind';
@@ -33,6 +34,8 @@ export class Session {
   failure = $state.raw<CommandError>();
   readonly router: Router;
   readonly toasts = new Toasts();
+  /** What the list of jobs is searched by. */
+  readonly jobQuery = new JobQuery();
   readonly #backend: Backend;
   #answers: ((chosen: boolean) => void)[] = [];
 

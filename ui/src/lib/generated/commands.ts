@@ -151,6 +151,16 @@ export type OrificePath = 'blocked' | 'in_series' | 'in_parallel';
  */
 export type ValvePosition = 'at_rest' | 'held_regulating' | 'spring_out' | 'valve_absent';
 /**
+ * Where a job stands.
+ */
+export type JobState =
+  | 'not_tested'
+  | 'not_decided'
+  | 'within_limit'
+  | 'too_close_to_call'
+  | 'outside_limit'
+  | 'repaired_not_tested';
+/**
  * A three-way decision.
  */
 export type Verdict = 'within_limit' | 'too_close_to_call' | 'outside_limit';
@@ -444,10 +454,10 @@ export interface Commands {
     answer: UnitView;
   };
   /**
-   * All jobs, newest first
+   * The jobs, all or searched, newest first
    */
   'job.list': {
-    args: Nothing;
+    args: JobListArgs;
     answer: JobList;
   };
   /**
@@ -1022,9 +1032,9 @@ export interface UndoStep {
  */
 export interface UnitEntry {
   /**
-   * Names of its bores.
+   * Its bores.
    */
-  bores: string[];
+  bores: BoreEntry[];
   /**
    * Subject.
    */
@@ -1037,6 +1047,19 @@ export interface UnitEntry {
    * One line about it.
    */
   summary: string;
+}
+/**
+ * A bore, for choosing.
+ */
+export interface BoreEntry {
+  /**
+   * Subject.
+   */
+  id: string;
+  /**
+   * Name.
+   */
+  name: string;
 }
 /**
  * Choose who is working.
@@ -1653,11 +1676,57 @@ export interface Oil {
   viscosity_40c_m2_s: number;
 }
 /**
- * The jobs of the shop, newest first.
+ * Which jobs to list. What is left out doesn't narrow the list.
+ */
+export interface JobListArgs {
+  /**
+   * Only jobs in which this bore was tested or repaired.
+   */
+  bore?: string | null;
+  /**
+   * Only jobs opened on this day or later.
+   */
+  from?: string | null;
+  /**
+   * How many to answer with at most; none: all.
+   */
+  limit?: number | null;
+  /**
+   * Only jobs that this person opened.
+   */
+  person?: string | null;
+  /**
+   * How many of the jobs found to pass over.
+   */
+  skip?: number;
+  /**
+   * Only jobs in this state.
+   */
+  state?: JobState | null;
+  /**
+   * Words that must all be found in the job's number, vehicle, complaint, notes, customer, in
+   * its unit, or in the words of its tests and repairs; parts of words count, case doesn't.
+   */
+  text?: string;
+  /**
+   * Only jobs opened on this day or earlier.
+   */
+  to?: string | null;
+  /**
+   * Only jobs on this unit.
+   */
+  unit?: string | null;
+}
+/**
+ * The jobs found, newest first.
  */
 export interface JobList {
   /**
-   * The jobs.
+   * How many there are in all.
+   */
+  found: number;
+  /**
+   * The jobs, as many as were asked for.
    */
   jobs: JobEntry[];
 }
@@ -1686,6 +1755,11 @@ export interface JobEntry {
    */
   opened_on: string;
   /**
+   * Repairs on record.
+   */
+  repairs: number;
+  state: JobState;
+  /**
    * Tests begun.
    */
   tests: number;
@@ -1698,7 +1772,8 @@ export interface JobEntry {
    */
   vehicle: string;
   /**
-   * The worst of each test point's last decision on record; none before the first.
+   * The worst of the last decisions at each test point; none that a later repair of the bore has
+   * overtaken.
    */
   worst?: Verdict | null;
 }

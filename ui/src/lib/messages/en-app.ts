@@ -73,7 +73,6 @@ export const enApp = {
   'jobs.works': '{person} is working',
   'jobs.demo': 'Demonstration shop: invented people, vehicles and units.',
   'jobs.unit_by': '{unit}, {person}',
-  'jobs.no_test_yet': 'No test yet',
   'jobs.no_decision_yet': '{count, plural, one {# test, not decided} other {# tests, not decided}}',
   'jobs.empty_title': 'No job yet',
   'jobs.empty_text': 'Open the first one with the button below: which unit, which vehicle, what is complained of. The bench comes after that.',

@@ -65,8 +65,17 @@ pub struct UnitEntry {
     pub name: String,
     /// One line about it.
     pub summary: String,
-    /// Names of its bores.
-    pub bores: Vec<String>,
+    /// Its bores.
+    pub bores: Vec<BoreEntry>,
+}
+
+/// A bore, for choosing.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct BoreEntry {
+    /// Subject.
+    pub id: Id,
+    /// Name.
+    pub name: String,
 }
 
 /// A stand with its subject.

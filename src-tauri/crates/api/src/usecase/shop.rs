@@ -12,7 +12,7 @@ use store::Store;
 use crate::App;
 use crate::app::to_json;
 use crate::dto::{
-    AppState, InstrumentEntry, Nothing, Overview, PersonAdd, PersonChoose, PersonEntry, Settings,
+    AppState, BoreEntry, InstrumentEntry, Nothing, Overview, PersonAdd, PersonChoose, PersonEntry, Settings,
     StandEntry, UnitEntry, UnitGet, UnitView,
 };
 use crate::error::{ApiError, ErrorCode};
@@ -41,15 +41,18 @@ fn overview_of(app: &App, store: &Store) -> Result<Overview, ApiError> {
     let today = app.clock().today();
     let mut units = Vec::new();
     for (unit_id, unit) in all::<Unit>(store, Kind::Unit)? {
-        let bores = profiles::bores_of_unit(store, unit_id)?
-            .into_iter()
-            .map(|bore| lead::<model::unit::Bore>(store, subject(bore), Kind::Bore))
-            .collect::<Result<Vec<_>, _>>()?;
+        let mut bores = Vec::new();
+        for id in profiles::bores_of_unit(store, unit_id)? {
+            if let Some(bore) = lead::<model::unit::Bore>(store, subject(id), Kind::Bore)? {
+                let name = bore.name;
+                bores.push(BoreEntry { id, name });
+            }
+        }
         units.push(UnitEntry {
             id: unit_id,
             name: unit.name,
             summary: unit.summary,
-            bores: bores.into_iter().flatten().map(|bore| bore.name).collect(),
+            bores,
         });
     }
     let mut people: Vec<_> = all::<Person>(store, Kind::Person)?

@@ -47,7 +47,7 @@ export function overview(change: Partial<Overview> = {}): Overview {
         id: UNIT,
         name: 'Kestrel six-speed',
         summary: 'Regulator with an exhaust opening, small balance orifice',
-        bores: ['Solenoid feed regulator'],
+        bores: [{ id: 'bore-1', name: 'Solenoid feed regulator' }],
       },
     ],
     settings: {

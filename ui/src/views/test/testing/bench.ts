@@ -55,7 +55,7 @@ export class BenchCore extends RecordingBackend {
     super({
       'app.state': () => ({ version: '0.1.0', store_path: '/shop.db' }),
       'shop.overview': () => overview(),
-      'job.list': () => ({ jobs: [] }),
+      'job.list': () => ({ jobs: [], found: 0 }),
       'test.get': () => this.view,
       'test.record': ({ part, dry_run: dryRun }): TestRecorded => {
         const found = findings(part, this.view);

@@ -1,0 +1,51 @@
+import type { JobListArgs, JobState } from '$lib/generated/commands';
+
+/** As many jobs as are shown at first, and as many more with each "Show more". */
+export const PAGE = 50;
+
+/** What the list of jobs is searched by. It stays as long as the app runs: back finds it again. */
+export class JobQuery {
+  text = $state('');
+  state = $state<JobState | ''>('');
+  unit = $state('');
+  bore = $state('');
+  person = $state('');
+  from = $state('');
+  to = $state('');
+  shown = $state(PAGE);
+
+  /** How many filters narrow the list, words apart. */
+  get filters(): number {
+    return [this.state, this.unit, this.bore, this.person, this.from, this.to].filter(Boolean).length;
+  }
+
+  get narrows(): boolean {
+    return this.text.trim() !== '' || this.filters > 0;
+  }
+
+  get args(): JobListArgs {
+    return {
+      text: this.text,
+      state: this.state || null,
+      unit: this.unit || null,
+      bore: this.bore || null,
+      person: this.person || null,
+      from: this.from || null,
+      to: this.to || null,
+      skip: 0,
+      limit: this.shown,
+    };
+  }
+
+  /** Shows everything again. */
+  clear(): void {
+    this.text = '';
+    this.state = '';
+    this.unit = '';
+    this.bore = '';
+    this.person = '';
+    this.from = '';
+    this.to = '';
+    this.shown = PAGE;
+  }
+}
