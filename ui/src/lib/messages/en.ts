@@ -1,6 +1,7 @@
 import { enApp } from './en-app';
 import { enExchange } from './en-exchange';
 import { enRepair } from './en-repair';
+import { enSeal } from './en-seal';
 import { enTest } from './en-test';
 
 /**
@@ -169,6 +170,7 @@ export const en = {
 
   ...enApp,
   ...enExchange,
+  ...enSeal,
   ...enTest,
   ...enRepair,
 } as const;
