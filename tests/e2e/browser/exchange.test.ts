@@ -1,6 +1,6 @@
 // A job goes from one phone to another as a file; the other looks first, takes it in, and can take
 // it out again.
-import { readFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { Phone } from '../harness/browser';
 import { PhoneHands } from '../pages/phone-hands';
@@ -154,5 +154,79 @@ describe('a job passed on', () => {
     await lookOver(mine, 'refused to take out');
     await mine.picture('exchange-built-upon');
     expect(await digest(mine)).toBe(before);
+  });
+});
+
+describe('a sealed file', () => {
+  const WORDS = 'quiet otter brass';
+  let sealed: typeof passedOn;
+
+  test('she seals the job with a passphrase; one too short is told and stays typed', async () => {
+    await mine.page.goto(`${new URL(mine.page.url()).origin}/#/job/${job}`);
+    await here.press('More');
+    await here.press('Pass this job on');
+    await here.choose('Who can read the file', 'Only with a passphrase');
+    const field = mine.page.getByLabel('Passphrase', { exact: true });
+    await field.fill('otter');
+    await field.press('Enter');
+    await here.sees('at least 8 characters');
+    expect(await field.inputValue()).toBe('otter');
+    await lookOver(mine, 'short passphrase');
+    await mine.picture('exchange-seal-short');
+    await field.fill(WORDS);
+    await mine.page.getByText('Show what is typed').tap();
+    expect(await field.getAttribute('type')).toBe('text');
+    await here.press('Make the file');
+    await here.sees('Sealed. It opens only with the passphrase above.');
+    await lookOver(mine, 'sealed file ready');
+    await mine.picture('exchange-sealed');
+    const download = mine.page.waitForEvent('download');
+    await here.press('Save it on this device');
+    const saved = await download;
+    const buffer = readFileSync(await saved.path());
+    expect(buffer.subarray(0, 22).toString()).toBe('age-encryption.org/v1\n');
+    sealed = { name: saved.suggestedFilename(), mimeType: 'application/octet-stream', buffer };
+  });
+
+  test('his phone asks for it, says when it doesn’t fit, and keeps what is typed', async () => {
+    const before = await digest(theirs);
+    await theirs.page.goto(`${new URL(theirs.page.url()).origin}/#/take-in`);
+    await choose(sealed);
+    await there.sees('This file is sealed.');
+    await there.sees(sealed.name);
+    const field = theirs.page.getByLabel('Passphrase', { exact: true });
+    await expect.poll(() => field.evaluate((node) => node === document.activeElement)).toBe(true);
+    await lookOver(theirs, 'sealed file asks');
+    await theirs.picture('exchange-asks');
+    await field.fill('quiet otter glass');
+    await field.press('Enter');
+    await there.sees('This passphrase doesn’t open the file.');
+    expect(await field.inputValue()).toBe('quiet otter glass');
+    await lookOver(theirs, 'wrong passphrase');
+    await theirs.picture('exchange-wrong-passphrase');
+    expect(await digest(theirs)).toBe(before);
+    await choose({ ...sealed, buffer: sealed.buffer.subarray(0, sealed.buffer.length - 9) });
+    await there.sees('This file is sealed.');
+    await field.fill(WORDS);
+    await there.press('Open the file');
+    await there.sees('The sealed file was cut short or altered on its way.');
+    await lookOver(theirs, 'broken seal');
+    expect(await digest(theirs)).toBe(before);
+  });
+
+  test('with the right one he sees the plan and takes it in', async () => {
+    await choose(sealed);
+    await there.sees('This file is sealed.');
+    await theirs.page.getByLabel('Passphrase', { exact: true }).fill(WORDS);
+    await there.press('Open the file');
+    await there.sees('Made by Marta Oyelaran');
+    await there.press('Take it in');
+    await there.sees(/Taken in: \d+ records/);
+    expect((await ask(theirs.server, 'job.list', {})).jobs[0]?.id).toBe(job);
+    for (const phone of [mine, theirs]) {
+      for (const part of ['', '-wal'].map((end) => phone.server.store + end).filter(existsSync)) {
+        expect(readFileSync(part).includes(WORDS), part).toBe(false);
+      }
+    }
   });
 });

@@ -54,6 +54,16 @@ pub enum ErrorCode {
     BundleNewer,
     /// A signature in the bundle doesn't fit.
     BundleSignature,
+    /// The bundle is sealed with a passphrase; `file.unseal` opens it.
+    BundleSealed,
+    /// The passphrase doesn't open the bundle.
+    WrongPassphrase,
+    /// The passphrase is too short to seal with; `least` says how many characters it needs.
+    ShortPassphrase,
+    /// Opening the bundle's seal would take more work than is spent on one.
+    SealTooCostly,
+    /// The sealed bundle was cut short or changed on its way.
+    SealBroken,
     /// The file is larger than is taken; `megabytes` says how much is.
     FileTooLarge,
     /// The file can't be read.

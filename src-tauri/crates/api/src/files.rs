@@ -119,6 +119,26 @@ impl Files {
         Ok((held.name.clone(), Arc::clone(&held.bytes)))
     }
 
+    /// Puts what a sealed file held in its place. What was sealed is no longer kept.
+    pub fn unsealed(&mut self, file: u32, sealed: &[u8], bytes: Vec<u8>) -> Result<u64, ApiError> {
+        let length = bytes.len() as u64;
+        // It may have gone, or grown, while it was being opened.
+        let held = self.held.get_mut(&file);
+        let held = held.filter(|held| std::ptr::eq(held.bytes.as_slice(), sealed));
+        let held = held.ok_or_else(|| ApiError::not_found("file", file))?;
+        held.bytes = Arc::new(bytes);
+        Ok(length)
+    }
+
+    /// A file that came in, for opening its seal: what was made here is given out as it is.
+    pub fn sealed(&self, file: u32) -> Result<Arc<Vec<u8>>, ApiError> {
+        let held = self.get(file)?;
+        if held.ours {
+            return Err(ApiError::not_found("file", file));
+        }
+        Ok(Arc::clone(&held.bytes))
+    }
+
     /// A piece of a file that was made here, and how long the whole is.
     pub fn piece(&self, file: u32, from: u64) -> Result<(&[u8], u64), ApiError> {
         let held = self.get(file)?;

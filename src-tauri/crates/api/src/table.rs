@@ -241,6 +241,11 @@ static TABLE: LazyLock<Vec<Command>> = LazyLock::new(|| {
         ),
         pure("file.open", "Take a file from a path", usecase::file::open),
         pure(
+            "file.unseal",
+            "Open a file that is sealed with a passphrase",
+            usecase::file::unseal,
+        ),
+        pure(
             "file.read",
             "One piece of a file that was made here",
             usecase::file::read,

@@ -7,6 +7,7 @@ use zip::{CompressionMethod, ZipArchive};
 
 use crate::error::{Bound, BundleError};
 use crate::limits::{Counters, Limits, within};
+use crate::seal::is_sealed;
 
 const FIRST_HEADER: &[u8] = b"PK\x03\x04";
 const END_RECORD: &[u8] = b"PK\x05\x06";
@@ -21,6 +22,9 @@ pub(crate) struct Container<'a> {
 /// The end record (APPNOTE 4.3.16), by our own eyes: how many members, before a library makes
 /// room for them. It must be the last thing in the file and agree with itself.
 fn members_claimed(file: &[u8]) -> Result<u64, BundleError> {
+    if is_sealed(file) {
+        return Err(BundleError::Sealed);
+    }
     if !file.starts_with(FIRST_HEADER) {
         return Err(BundleError::NotABundle);
     }

@@ -2,6 +2,8 @@
 
 use journal::VerifyError;
 
+use crate::seal::LEAST_CHARACTERS;
+
 /// Which bound was passed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Bound {
@@ -67,6 +69,21 @@ pub enum BundleError {
     /// A commit, record or body in it can't be believed.
     #[error(transparent)]
     Unbelievable(#[from] VerifyError),
+    /// The file is sealed with a passphrase, which [`unseal`](crate::unseal) takes.
+    #[error("the file is sealed with a passphrase")]
+    Sealed,
+    /// The passphrase doesn't open the file, or the key sealed with it was changed.
+    #[error("the passphrase does not open the file")]
+    WrongPassphrase,
+    /// Opening the file would take more work and memory than is spent on one.
+    #[error("the file's seal asks for too much work")]
+    CostlySeal,
+    /// The sealed file was cut short or changed, or is sealed in another way.
+    #[error("the sealed file was cut short, changed or damaged")]
+    BrokenSeal,
+    /// The passphrase is too short to seal with.
+    #[error("the passphrase has fewer than {LEAST_CHARACTERS} characters")]
+    ShortPassphrase,
     /// Reading or writing the file failed.
     #[error("reading or writing the file failed: {0}")]
     Io(#[from] std::io::Error),

@@ -26,9 +26,19 @@
 //! hold. What comes out is [`Checked`]; [`plan`] tells what it would bring to a store, [`apply`]
 //! brings it, in one transaction (`Store::take_in` with its batch also remembers the import).
 //!
+//! # Sealed bundles
+//! A bundle may be sealed as a whole. The file is then one of the age format, version 1, in its
+//! binary form (<https://c2sp.org/age>), with one recipient: a passphrase (scrypt). It is told by
+//! its first line, `age-encryption.org/v1`; its name ends as an open bundle's does. The work factor
+//! written is 2^16; more than 2^17 is refused before any work is done. The passphrase is what was
+//! typed, brought to Unicode's form NFKC, then freed of white space at both ends, in UTF-8; a
+//! writer asks for at least eight characters (code points) of it. What the file holds is the bundle
+//! as above, and never a sealed one. [`seal`] and [`unseal`] do this; sealing keeps others from
+//! reading and changing the file, who made it is still told by the signatures inside.
+//!
 //! # Not yet
-//! Attachments (`attachments/<hash>`), sealing with a passphrase, and reading without holding the
-//! file in memory. Until then a bundle with other members is refused by name.
+//! Attachments (`attachments/<hash>`), and reading without holding the file in memory. Until then a
+//! bundle with other members is refused by name.
 #![deny(missing_docs)]
 
 mod container;
@@ -38,11 +48,16 @@ mod lines;
 mod manifest;
 mod plan;
 mod read;
+mod seal;
 mod write;
 
+pub use age::secrecy::SecretString;
 pub use error::{Bound, BundleError};
 pub use limits::{Counters, Limits};
 pub use manifest::{Counts, FORMAT, Manifest, MemberInfo};
 pub use plan::{Plan, apply, plan};
 pub use read::{Checked, Reader, read};
+pub use seal::{
+    LEAST_CHARACTERS, Passphrase, WORK_ACCEPTED, WORK_WRITTEN, is_sealed, seal, unseal,
+};
 pub use write::{Origin, write};

@@ -130,6 +130,31 @@ export const ERROR_WORDS = {
     means: 'error.bundle.means',
     todo: 'error.bundle_signature.todo',
   },
+  bundle_sealed: {
+    what: 'error.bundle_sealed.what',
+    means: 'error.bundle.means',
+    todo: 'error.bundle_sealed.todo',
+  },
+  wrong_passphrase: {
+    what: 'error.wrong_passphrase.what',
+    means: 'error.bundle.means',
+    todo: 'error.wrong_passphrase.todo',
+  },
+  short_passphrase: {
+    what: 'error.short_passphrase.what',
+    means: 'error.short_passphrase.means',
+    todo: 'error.short_passphrase.todo',
+  },
+  seal_too_costly: {
+    what: 'error.seal_too_costly.what',
+    means: 'error.bundle.means',
+    todo: 'error.seal_too_costly.todo',
+  },
+  seal_broken: {
+    what: 'error.seal_broken.what',
+    means: 'error.bundle.means',
+    todo: 'error.seal_broken.todo',
+  },
   file_too_large: {
     what: 'error.file_too_large.what',
     means: 'error.nothing_changed',

@@ -28,6 +28,11 @@ export type ErrorCode =
   | 'bundle_damaged'
   | 'bundle_newer'
   | 'bundle_signature'
+  | 'bundle_sealed'
+  | 'wrong_passphrase'
+  | 'short_passphrase'
+  | 'seal_too_costly'
+  | 'seal_broken'
   | 'file_too_large'
   | 'file_unreadable'
   | 'file_unwritable'
@@ -668,6 +673,13 @@ export interface Commands {
    */
   'file.open': {
     args: FileOpen;
+    answer: FileHeld;
+  };
+  /**
+   * Open a file that is sealed with a passphrase
+   */
+  'file.unseal': {
+    args: FileUnseal;
     answer: FileHeld;
   };
   /**
@@ -3328,6 +3340,10 @@ export interface BundleMake {
    */
   jobs?: string[] | null;
   /**
+   * Seal it with this, so that nobody reads it without; none: anyone with the file can.
+   */
+  passphrase?: string | null;
+  /**
    * With what names private persons.
    */
   personal?: boolean;
@@ -3360,6 +3376,10 @@ export interface BundleMade {
    * Records in it.
    */
   records: number;
+  /**
+   * True if it is sealed with a passphrase.
+   */
+  sealed: boolean;
 }
 /**
  * Name a file.
@@ -3632,6 +3652,19 @@ export interface FileOpen {
    * Its path.
    */
   path: string;
+}
+/**
+ * Open a file that is sealed with a passphrase.
+ */
+export interface FileUnseal {
+  /**
+   * The file. It stays under its handle and holds what was sealed from then on.
+   */
+  file: number;
+  /**
+   * The passphrase.
+   */
+  passphrase: string;
 }
 /**
  * Ask for one piece of a file that was made here.

@@ -2,6 +2,7 @@ import { enApp } from './en-app';
 import { enExchange } from './en-exchange';
 import { enFind } from './en-find';
 import { enRepair } from './en-repair';
+import { enSeal } from './en-seal';
 import { enTest } from './en-test';
 
 /**
@@ -171,6 +172,7 @@ export const en = {
   ...enApp,
   ...enExchange,
   ...enFind,
+  ...enSeal,
   ...enTest,
   ...enRepair,
 } as const;

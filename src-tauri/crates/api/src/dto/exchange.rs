@@ -1,9 +1,12 @@
 //! Passing work on as a file, and taking it in.
 
+use bundle::{Passphrase, SecretString};
 use chrono::{DateTime, Utc};
 use model::Id;
 use schemars::JsonSchema;
-use serde::{Deserialize, Serialize};
+use serde::de::Error;
+use serde::{Deserialize, Deserializer, Serialize};
+use serde_json::Value;
 
 /// Begin to carry a file in.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -77,8 +80,42 @@ pub struct FileName {
     pub file: u32,
 }
 
+/// Open a file that is sealed with a passphrase.
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct FileUnseal {
+    /// The file. It stays under its handle and holds what was sealed from then on.
+    pub file: u32,
+    /// The passphrase.
+    #[schemars(with = "String")]
+    pub passphrase: TypedPassphrase,
+}
+
+/// A passphrase as it was typed. It is wiped from memory when it goes, shows itself to nobody, and
+/// is never sent back.
+#[derive(Debug, Clone)]
+pub struct TypedPassphrase(SecretString);
+
+impl TypedPassphrase {
+    /// The passphrase that is meant, however this keyboard writes it.
+    #[must_use]
+    pub fn meant(&self) -> Passphrase {
+        Passphrase::new(&self.0)
+    }
+}
+
+impl<'de> Deserialize<'de> for TypedPassphrase {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        // Whatever else it is must not be quoted in the error, as it would be by default.
+        match Value::deserialize(from)? {
+            Value::String(typed) => Ok(Self(typed.into())),
+            _ => Err(D::Error::custom("a passphrase is a text")),
+        }
+    }
+}
+
 /// Make a bundle.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct BundleMake {
     /// These jobs with everything that they refer to; none: the whole shop.
@@ -87,6 +124,10 @@ pub struct BundleMake {
     /// With what names private persons.
     #[serde(default)]
     pub personal: bool,
+    /// Seal it with this, so that nobody reads it without; none: anyone with the file can.
+    #[serde(default)]
+    #[schemars(with = "Option<String>")]
+    pub passphrase: Option<TypedPassphrase>,
 }
 
 /// A bundle, ready to be saved.
@@ -104,6 +145,8 @@ pub struct BundleMade {
     pub jobs: u32,
     /// Bodies about private persons that were left out.
     pub left_out: u32,
+    /// True if it is sealed with a passphrase.
+    pub sealed: bool,
 }
 
 /// Look at a bundle without taking it in.

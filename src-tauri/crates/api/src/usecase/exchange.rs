@@ -17,7 +17,7 @@ use crate::app::to_json;
 use crate::dto::{
     Brought, BundleJob, BundleLook, BundleMade, BundleMake, BundlePlan, BundleSigner, BundleTaken,
     BundleThings, BundleUnknown, BundleValue, FileName, ImportEntry, ImportList, ImportName,
-    Nothing,
+    Nothing, TypedPassphrase,
 };
 use crate::error::{ApiError, ErrorCode};
 use crate::files::{ENDING, limit};
@@ -35,6 +35,15 @@ impl From<BundleError> for ApiError {
             BundleError::BadSignature
             | BundleError::Unbelievable(VerifyError::Signature(_) | VerifyError::Unsigned(_)) => {
                 ErrorCode::BundleSignature
+            }
+            BundleError::Sealed => ErrorCode::BundleSealed,
+            BundleError::WrongPassphrase => ErrorCode::WrongPassphrase,
+            BundleError::CostlySeal => ErrorCode::SealTooCostly,
+            BundleError::BrokenSeal => ErrorCode::SealBroken,
+            BundleError::ShortPassphrase => {
+                return Self::new(ErrorCode::ShortPassphrase)
+                    .with("least", bundle::LEAST_CHARACTERS)
+                    .at("passphrase");
             }
             BundleError::Io(_) => ErrorCode::Io,
             _ => ErrorCode::BundleDamaged,
@@ -90,6 +99,10 @@ fn with_all_they_name(
 
 /// Makes a bundle.
 pub(crate) fn make(app: &App, args: BundleMake) -> Result<BundleMade, ApiError> {
+    let passphrase = args.passphrase.as_ref().map(TypedPassphrase::meant);
+    if passphrase.as_ref().is_some_and(|it| !it.is_long_enough()) {
+        return Err(BundleError::ShortPassphrase.into());
+    }
     let store = app.store()?;
     let author = author(&store)?.ok_or_else(|| ApiError::new(ErrorCode::NoAuthor))?;
     let mut name = "shop".to_owned();
@@ -134,7 +147,11 @@ pub(crate) fn make(app: &App, args: BundleMake) -> Result<BundleMade, ApiError> 
     let mut out = Cursor::new(Vec::new());
     bundle::write(&mut out, &batch, &origin)?;
     drop(store);
-    let bytes = out.into_inner();
+    let bytes = match &passphrase {
+        // Slow on purpose, so the store is let go first.
+        Some(passphrase) => bundle::seal(out.get_ref(), passphrase)?,
+        None => out.into_inner(),
+    };
     if bytes.len() as u64 > limit() {
         return Err(ApiError::new(ErrorCode::FileTooLarge).with("megabytes", limit() >> 20));
     }
@@ -147,6 +164,7 @@ pub(crate) fn make(app: &App, args: BundleMake) -> Result<BundleMade, ApiError> 
         records: count(batch.records().len()),
         jobs: count(jobs.len()),
         left_out,
+        sealed: passphrase.is_some(),
     })
 }
 
@@ -169,7 +187,11 @@ fn count(n: usize) -> u32 {
 /// Reads a file as a bundle: everything in it is believed after this, or it is refused.
 fn checked(app: &App, args: FileName) -> Result<(String, Checked), ApiError> {
     let (name, bytes) = app.files().content(args.file)?;
-    Ok((name, bundle::read(&bytes)?))
+    match bundle::read(&bytes) {
+        // Whoever asks for the passphrase says of which file.
+        Err(error @ BundleError::Sealed) => Err(ApiError::from(error).with("name", name)),
+        read => Ok((name, read?)),
+    }
 }
 
 /// Looks at a bundle.

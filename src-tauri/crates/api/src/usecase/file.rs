@@ -4,10 +4,12 @@ use std::path::Path;
 
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
+use bundle::Limits;
 
 use crate::App;
 use crate::dto::{
-    FileAdd, FileBegin, FileHeld, FileName, FileOpen, FilePiece, FileRead, FileSave, Nothing,
+    FileAdd, FileBegin, FileHeld, FileName, FileOpen, FilePiece, FileRead, FileSave, FileUnseal,
+    Nothing,
 };
 use crate::error::{ApiError, ErrorCode};
 use crate::files::save as write;
@@ -38,6 +40,16 @@ pub(crate) fn open(app: &App, args: FileOpen) -> Result<FileHeld, ApiError> {
     let mut files = app.files();
     let file = files.open(Path::new(&args.path))?;
     let bytes = files.content(file)?.1.len() as u64;
+    Ok(FileHeld { file, bytes })
+}
+
+/// Opens a sealed file, once for all that is done with it after: the passphrase is stretched slowly
+/// on purpose. If it doesn't open, the file stays as it is, and another passphrase may be tried.
+pub(crate) fn unseal(app: &App, args: FileUnseal) -> Result<FileHeld, ApiError> {
+    let FileUnseal { file, passphrase } = args;
+    let sealed = app.files().sealed(file)?;
+    let bytes = bundle::unseal(&sealed, &passphrase.meant(), &Limits::default())?;
+    let bytes = app.files().unsealed(file, &sealed, bytes)?;
     Ok(FileHeld { file, bytes })
 }
 

@@ -1,0 +1,33 @@
+/** Files sealed with a passphrase, in English. Part of the one catalogue (en.ts). */
+export const enSeal = {
+  'seal.who': 'Who can read the file',
+  'seal.anyone': 'Anyone with the file can read it',
+  'seal.anyone_note': 'Fine for a demonstration, or when it goes from hand to hand.',
+  'seal.only': 'Only with a passphrase',
+  'seal.only_note': 'For mail, messages and shared folders. Whoever finds the file can’t read it.',
+  'seal.passphrase': 'Passphrase',
+  'seal.length': 'At least 8 characters. Four or five words that don’t belong together are harder to guess than a short word with signs in it.',
+  'seal.lost': 'Write it down: nobody can recover it, not even this app.',
+  'seal.tell': 'Tell it to them by another way than the file: call them, say.',
+  'seal.show': 'Show what is typed',
+  'seal.short': 'Too short: it needs at least {least} characters, not counting spaces before and after. Nothing was made.',
+  'seal.sealing': 'Making the file …',
+  'seal.done': 'Sealed. It opens only with the passphrase above.',
+
+  'seal.asks': 'This file is sealed. It opens with the passphrase chosen by whoever made it. Ask them for it.',
+  'seal.open': 'Open the file',
+  'seal.opening': 'Opening the file …',
+  'seal.misfit': 'This passphrase doesn’t open the file. Capitals and each space count. If it is surely right, the file was altered on its way: have it sent again. Nothing was taken in.',
+
+  'error.bundle_sealed.what': 'The file is sealed with a passphrase.',
+  'error.bundle_sealed.todo': 'Ask whoever made it for the passphrase.',
+  'error.wrong_passphrase.what': 'This passphrase doesn’t open the file.',
+  'error.wrong_passphrase.todo': 'Capitals and each space count. If it is surely right, have the file sent again.',
+  'error.short_passphrase.what': 'The passphrase is too short.',
+  'error.short_passphrase.means': 'The file was not made.',
+  'error.short_passphrase.todo': 'Use at least 8 characters, not counting spaces before and after.',
+  'error.seal_too_costly.what': 'Opening this file would ask too much of this device.',
+  'error.seal_too_costly.todo': 'It wasn’t sealed by this app, or was altered. Ask whoever made it to pass it on from this app.',
+  'error.seal_broken.what': 'The sealed file was cut short or altered on its way.',
+  'error.seal_broken.todo': 'Have it sent again, straight from whoever made it.',
+} as const;
