@@ -7,5 +7,6 @@ pub(crate) mod file;
 pub(crate) mod job;
 pub(crate) mod relief;
 pub(crate) mod repair;
+pub(crate) mod report;
 pub(crate) mod shop;
 pub(crate) mod test;
