@@ -120,6 +120,14 @@ impl Shown {
         )
     }
 
+    /// An uncertainty by itself. `u` is in SI, as a difference.
+    pub(crate) fn spread(&self, u: f64, quantity: Quantity) -> String {
+        let unit = self.unit(quantity);
+        let spread = (u / unit.factor).abs();
+        let decimals = uncertainty_decimals(spread).clamp(0, unit.decimals + 2);
+        format!("{}{SPACE}{}", self.number(spread, decimals), unit.symbol)
+    }
+
     /// The ends of an interval.
     pub(crate) fn ends(&self, low: f64, high: f64, quantity: Quantity) -> Ends {
         let unit = self.unit(quantity);

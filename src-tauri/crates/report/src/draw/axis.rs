@@ -33,6 +33,16 @@ impl Scale {
         }
     }
 
+    /// The same, but it ends with the largest value: what is drawn reaches the end of the axis.
+    pub fn up_to(values: impl IntoIterator<Item = f64> + Clone, from: f64, to: f64) -> Self {
+        let high = values.clone().into_iter().fold(f64::NEG_INFINITY, f64::max);
+        let mut scale = Self::around(values, from, to);
+        if high.is_finite() && high > scale.low {
+            scale.high = high;
+        }
+        scale
+    }
+
     /// The place of a value.
     pub fn place(&self, value: f64) -> f64 {
         self.from + (value - self.low) / (self.high - self.low) * (self.to - self.from)
@@ -41,7 +51,9 @@ impl Scale {
     /// Round values along it, and the decimals that tell them apart.
     pub fn ticks(&self) -> (Vec<f64>, i32) {
         let step = round_step(self.high - self.low);
-        let count = ((self.high - self.low) / step).round().clamp(0.0, 20.0) as u32;
+        let count = ((self.high - self.low) / step + 1e-6)
+            .floor()
+            .clamp(0.0, 20.0) as u32;
         let ticks = (0..=count)
             .map(|i| self.low + f64::from(i) * step)
             .collect();

@@ -64,7 +64,7 @@ impl PressurePlot<'_> {
     pub fn draw(&self) -> Markup {
         let unit = self.shown.unit(Quantity::Pressure);
         let lines = self.curves.iter().flat_map(|curve| &curve.points);
-        let x = Scale::around(
+        let x = Scale::up_to(
             lines.clone().map(|point| unit.of_si(point.0)),
             LEFT,
             WIDTH - RIGHT,
@@ -108,50 +108,75 @@ impl PressurePlot<'_> {
                     @let low = curve.points.iter().rev().map(|&(line, feed)| at(line, feed[0]));
                     path class={ "band " (curve.line.class()) } d={ (path(high.chain(low))) "z" } {}
                 }
-                @for (i, &limit) in self.limits.iter().enumerate() {
+                @for &limit in &self.limits {
                     @let place = at(0.0, limit).1;
                     line class="limit" x1=(c(left)) x2=(c(right)) y1=(c(place)) y2=(c(place)) {}
-                    text class="limit-label" x=(c(left + 6.0)) y=(c(if i == 0 { place + 13.0 } else { place - 5.0 })) {
-                        @if i == 0 { "specified, lowest " } @else { "specified, highest " }
-                        (self.shown.value(limit, Quantity::Pressure))
-                    }
                 }
                 @for curve in &self.curves {
                     path class={ "curve " (curve.line.class()) }
                         d=(path(curve.points.iter().map(|&(line, feed)| at(line, feed[1])))) {}
                     @if curve.line.points() { (points(curve, &at)) }
                 }
-                @for (curve, place) in self.label_places(&at) {
-                    text class={ "label " (curve.line.class()) } x=(c(right + 8.0)) y=(c(place + 4.0)) {
-                        (curve.label)
+                @for label in self.labels(&at) {
+                    path class="thin" d=(format!("M{} {}L{} {}", c(right + 1.0), c(label.end), c(right + 7.0), c(label.place))) {}
+                    text class={ "label " (label.class) } x=(c(right + 10.0)) y=(c(label.place + 4.0)) {
+                        (label.text)
                     }
                 }
             }
         }
     }
 
-    /// Where each curve's label stands: at its end, pushed apart where two would overlap.
-    fn label_places(&self, at: impl Fn(f64, f64) -> (f64, f64)) -> Vec<(&Curve, f64)> {
-        let mut labels: Vec<_> = self
-            .curves
-            .iter()
-            .filter_map(|curve| {
-                let &(line, feed) = curve.points.last()?;
-                Some((curve, at(line, feed[1]).1))
+    /// What each line is, at its end; pushed apart where two would overlap.
+    fn labels(&self, at: impl Fn(f64, f64) -> (f64, f64)) -> Vec<Label> {
+        let curves = self.curves.iter().filter_map(|curve| {
+            let &(line, feed) = curve.points.last()?;
+            let end = at(line, feed[1]).1;
+            let (class, text) = (curve.line.class(), curve.label.to_owned());
+            Some(Label {
+                class,
+                text,
+                end,
+                place: end,
             })
-            .collect();
-        labels.sort_by(|a, b| a.1.total_cmp(&b.1));
+        });
+        let limits = ["lowest", "highest"]
+            .into_iter()
+            .zip(self.limits)
+            .map(|(name, limit)| {
+                let end = at(0.0, limit).1;
+                let text = format!("{name} {}", self.shown.value(limit, Quantity::Pressure));
+                Label {
+                    class: "limit-label",
+                    text,
+                    end,
+                    place: end,
+                }
+            });
+        let mut labels: Vec<_> = curves.chain(limits).collect();
+        labels.sort_by(|a, b| a.end.total_cmp(&b.end));
         for i in 1..labels.len() {
-            labels[i].1 = labels[i].1.max(labels[i - 1].1 + LABEL);
+            labels[i].place = labels[i].place.max(labels[i - 1].place + LABEL);
         }
-        let over = labels.last().map_or(0.0, |last| last.1 - (HEIGHT - BOTTOM));
-        if over > 0.0 {
-            for label in &mut labels {
-                label.1 -= over;
-            }
+        // Half of the pushing upward, so that a label stays near its line.
+        let push: f64 = labels
+            .iter()
+            .map(|label| label.place - label.end)
+            .fold(0.0, f64::max);
+        let first = labels.first().map_or(0.0, |label| label.place - TOP);
+        for label in &mut labels {
+            label.place -= (push / 2.0).min(first.max(0.0));
         }
         labels
     }
+}
+
+/// A line's name in the margin.
+struct Label {
+    class: &'static str,
+    text: String,
+    end: f64,
+    place: f64,
 }
 
 /// A few points along a curve, round after, square before.

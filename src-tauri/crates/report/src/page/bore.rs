@@ -75,7 +75,7 @@ fn drawing(bore: &BoreReport, shown: &Shown) -> Markup {
     let valve = profile.reaction_land();
     html! {
         @if let Some(section) = draw::section(profile, stroke, tested, shown) {
-            figure {
+            figure tabindex="0" {
                 (section)
                 figcaption {
                     "Section to scale, where the valve regulates; clearances are drawn larger than scale. "
@@ -138,7 +138,7 @@ fn side_by_side(bore: &BoreReport, shown: &Shown) -> Markup {
         .collect();
     html! {
         @if rows.len() > 1 {
-            figure {
+            figure tabindex="0" {
                 (draw::readings(&rows, shown, "The readings of each test with their uncertainty"))
                 figcaption {
                     "Rings: readings that count. Diamond and bar: their mean with its uncertainty, 95 %. "

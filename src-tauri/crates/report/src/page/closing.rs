@@ -14,7 +14,7 @@ pub(super) fn cautions(report: &Report) -> Markup {
     html! {
         section class="cautions" {
             h2 { "Cautions of this job" }
-            table {
+            table tabindex="0" {
                 caption { "Hazards of the bench, and who acknowledged each" }
                 thead {
                     tr {
@@ -87,7 +87,7 @@ pub(super) fn checking(report: &Report) -> Markup {
                 p { "Every record of this job has its content on the device that made this report, so nothing was withheld from it"
                     @if matches!(report.customer, crate::describe::Personal::LeftOut) { " but the customer, who was left out" } "." }
             } @else {
-                table {
+                table tabindex="0" {
                     caption { "Records whose content was withheld from this device" }
                     thead { tr { th scope="col" { "Kind" } th scope="col" { "Who, when, record" } } }
                     tbody {

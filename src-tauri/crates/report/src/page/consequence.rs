@@ -44,7 +44,7 @@ fn computed(it: &Consequence, shown: &Shown) -> Markup {
     html! {
         h4 { "What the leak does, oil at " (shown.both(*it.oil_temperature_k, Quantity::Temperature)) }
         (table(it, shown, "as measured"))
-        figure {
+        figure tabindex="0" {
             (plot.draw())
             figcaption {
                 "Predicted by calculation, not measured. Line with squares: as measured, likely; its band holds "
@@ -87,7 +87,7 @@ fn three(span: &Span) -> [f64; 3] {
 /// Both working points.
 pub(super) fn table(it: &Consequence, shown: &Shown, state: &str) -> Markup {
     html! {
-        table class="points" {
+        table class="points" tabindex="0" {
             caption {
                 "Regulated pressure " (state) "; meant to hold " (shown.both(*it.setpoint_pa, Quantity::Pressure))
                 ", specified " (shown.interval(*it.specified_low_pa, *it.specified_high_pa, Quantity::Pressure))

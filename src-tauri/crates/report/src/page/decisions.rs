@@ -24,7 +24,7 @@ pub(super) fn section(report: &Report) -> Markup {
                 p { "None. What this report says of a verdict is what the figures say, not what somebody decided." }
             } @else {
                 p { "A decision pins the readings, the unit’s profile and the version of the physics that it was made from. A later change never rewrites it." }
-                table {
+                table tabindex="0" {
                     caption { "Decisions, oldest first, those corrected and struck out too" }
                     thead {
                         tr {

@@ -83,7 +83,7 @@ pub(super) fn table(test: &TestReport, shown: &Shown) -> Markup {
         }
         @if let Some(decision) = &judgement.decision {
             (fact("Standard uncertainty of the decision", html! {
-                (shown.with_uncertainty(0.0, *decision.standard_uncertainty_pa, Quantity::Vacuum).split_once('±').map_or("", |both| both.1.trim()).to_owned())
+                (shown.spread(*decision.standard_uncertainty_pa, Quantity::Vacuum))
                 ", gauge, repeats and barometer together"
             }))
         }

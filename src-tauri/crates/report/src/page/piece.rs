@@ -76,7 +76,7 @@ pub(crate) fn findings(findings: &[Finding], shown: &Shown) -> Markup {
         .map(|finding| {
             html! {
                 strong { (words::severity(finding.severity)) } " "
-                @if let Some(place) = place(&finding.field) { (place) ": " }
+                @if let Some(place) = place(&finding.field) { "(" (place) ") " }
                 (words::finding(finding, shown))
             }
         })

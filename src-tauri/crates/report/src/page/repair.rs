@@ -128,7 +128,7 @@ fn stages(repair: &RepairReport, shown: &Shown) -> Markup {
         .map(|forecast| &forecast.prediction);
     html! {
         h4 { "Before, as predicted, and after" }
-        table class="stages" {
+        table class="stages" tabindex="0" {
             caption { "Vacuum reading and regulated pressure, one under the other" }
             thead {
                 tr {
@@ -251,7 +251,7 @@ fn comparison(repair: &RepairReport, shown: &Shown) -> Markup {
         limits: [*any.specified_low_pa, *any.specified_high_pa],
     };
     html! {
-        figure {
+        figure tabindex="0" {
             (plot.draw())
             figcaption {
                 "Line with squares: before. Chain line: predicted from the dimensions. Line with rings: after, from the "

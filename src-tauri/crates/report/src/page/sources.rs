@@ -26,7 +26,7 @@ pub(super) fn section(report: &Report) -> Markup {
             @if all.is_empty() {
                 p { "No figure was used." }
             } @else {
-                table {
+                table tabindex="0" {
                     caption { "What was entered, and from where" }
                     thead { tr { th scope="col" { "Figures" } th scope="col" { "Source, as entered" } } }
                     tbody {

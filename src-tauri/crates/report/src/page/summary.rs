@@ -103,7 +103,7 @@ fn shift(place: &str, point: &OperatingPoint, shown: &Shown) -> Markup {
     html! {
         @if let Some(shift) = &point.shift_pa {
             strong { (shown.signed(*shift.likely, Quantity::Pressure)) }
-            " " (place) " (" (line) "), by the interval "
+            " " (place) " (" (line) "), interval "
             (shown.signed_interval(*shift.low, *shift.high, Quantity::Pressure)) "."
         } @else {
             "No shift to give " (place) " (" (line) "): "

@@ -49,7 +49,7 @@ pub(super) fn counting(test: &TestReport) -> Vec<f64> {
 fn readings(test: &TestReport, shown: &Shown) -> Markup {
     let mut standing = 0;
     html! {
-        table class="readings" {
+        table class="readings" tabindex="0" {
             caption { "Readings, in the order in which they were taken" }
             thead {
                 tr {
