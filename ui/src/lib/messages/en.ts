@@ -1,6 +1,7 @@
 import { enApp } from './en-app';
 import { enExchange } from './en-exchange';
 import { enRepair } from './en-repair';
+import { enReport } from './en-report';
 import { enTest } from './en-test';
 
 /**
@@ -171,4 +172,5 @@ export const en = {
   ...enExchange,
   ...enTest,
   ...enRepair,
+  ...enReport,
 } as const;
