@@ -115,9 +115,9 @@ impl PressurePlot<'_> {
                 @for curve in &self.curves {
                     path class={ "curve " (curve.line.class()) }
                         d=(path(curve.points.iter().map(|&(line, feed)| at(line, feed[1])))) {}
-                    @if curve.line.points() { (points(curve, &at)) }
+                    @if curve.line.points() { (points(curve, at)) }
                 }
-                @for label in self.labels(&at) {
+                @for label in self.labels(at) {
                     path class="thin" d=(format!("M{} {}L{} {}", c(right + 1.0), c(label.end), c(right + 7.0), c(label.place))) {}
                     text class={ "label " (label.class) } x=(c(right + 10.0)) y=(c(label.place + 4.0)) {
                         (label.text)

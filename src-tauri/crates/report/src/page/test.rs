@@ -63,7 +63,7 @@ fn readings(test: &TestReport, shown: &Shown) -> Markup {
             tbody {
                 @for line in &test.readings {
                     @let first = standing == 0;
-                    @let () = if line.fate == Fate::Stands { standing += 1 };
+                    @let () = if line.fate == Fate::Stands && line.reading.is_some() { standing += 1 };
                     (reading(line, shown, first, standing))
                 }
                 @if test.readings.is_empty() { tr { td colspan="5" { "none" } } }
@@ -76,7 +76,9 @@ fn reading(line: &ReadingLine, shown: &Shown, first: bool, number: u32) -> Marku
     let gone = line.fate != Fate::Stands;
     html! {
         tr class=[gone.then_some("gone")] {
-            th scope="row" class="number" { @if gone { "–" } @else { (number) } }
+            th scope="row" class="number" {
+                @if gone || line.reading.is_none() { "–" } @else { (number) }
+            }
             @match &line.reading {
                 Some(reading) => {
                     @let value = shown.value(*reading.vacuum_pa, Quantity::Vacuum);
