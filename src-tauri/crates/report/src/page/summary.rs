@@ -42,7 +42,7 @@ fn of_bore(report: &Report, bore: &BoreReport) -> Markup {
                 (fact("Done", done(bore)))
                 @if let Some(test) = last.filter(|_| !bore.repairs.is_empty()) {
                     (fact("Tested since", html! {
-                        (found(test, shown)) br; (does(test, shown))
+                        (found(test, shown)) (does(test, shown))
                     }))
                 }
                 (fact("Open", open(report, bore)))
