@@ -123,11 +123,11 @@ export class Phone {
     await this.open();
   }
 
-  /** Checks the page as it is now with axe-core, and fails on any serious or critical finding. */
-  async checkAccessibility(): Promise<void> {
+  /** Checks a page as it is now with axe-core, and fails on any serious or critical finding. */
+  async checkAccessibility(page: Page = this.page): Promise<void> {
     // Evaluated by the debugger, which the page's policy doesn't bind.
-    await this.page.evaluate(axe.source);
-    const violations = await this.page.evaluate(async () => {
+    await page.evaluate(axe.source);
+    const violations = await page.evaluate(async () => {
       const { violations } = await (globalThis as unknown as { axe: typeof axe }).axe.run(document, {
         resultTypes: ['violations'],
       });

@@ -18,6 +18,7 @@ const TO_TEST = {
   'webkit2gtk-driver': 'drives the real app',
   scrot: 'takes its picture',
   chromium: 'runs the interface as a browser does',
+  'poppler-utils': 'reads printed reports back as text',
 };
 
 /** Checks Node and Rust, installs Debian packages and npm packages that are missing. */

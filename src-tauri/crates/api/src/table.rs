@@ -169,6 +169,11 @@ static TABLE: LazyLock<Vec<Command>> = LazyLock::new(|| {
         ),
         on_store("repair.record", "Record a repair", usecase::repair::record),
         on_store(
+            "report.write",
+            "Write the printable report of a job",
+            usecase::report::write,
+        ),
+        on_store(
             "undo.last",
             "Undo this device's last change",
             usecase::audit::undo,

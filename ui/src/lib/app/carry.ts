@@ -1,4 +1,4 @@
-import type { BundleMade, FileHeld } from '$lib/generated/commands';
+import type { FileHeld } from '$lib/generated/commands';
 import type { Session } from './session.svelte';
 
 /** The most that the core takes; it counts for itself. */
@@ -26,8 +26,14 @@ export async function carryIn(session: Session, picked: File): Promise<number> {
   return file;
 }
 
+/** A file that the core made. */
+interface Made {
+  readonly file: number;
+  readonly bytes: number;
+}
+
 /** The bytes of a file that the core made. */
-export async function carryOut(session: Session, made: BundleMade): Promise<Blob> {
+export async function carryOut(session: Session, made: Made): Promise<Blob> {
   const parts: BlobPart[] = [];
   for (let from = 0; from < made.bytes; ) {
     const { base64 } = await session.read('file.read', { file: made.file, from });

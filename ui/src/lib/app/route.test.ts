@@ -17,6 +17,7 @@ const PLACES: Route[] = [
   { at: 'settings' },
   { at: 'pass_on' },
   { at: 'pass_on', job: 'a' },
+  { at: 'report', job: 'a' },
   { at: 'take_in' },
 ];
 

@@ -27,6 +27,7 @@ export type Route =
   | { readonly at: 'unit'; readonly unit: string }
   | { readonly at: 'settings' }
   | { readonly at: 'pass_on'; readonly job?: string }
+  | { readonly at: 'report'; readonly job: string }
   | { readonly at: 'take_in' }
   | { readonly at: 'nowhere' };
 
@@ -84,6 +85,7 @@ export function readRoute(fragment: string): Route {
       return { at: 'job_edit', job: id, part: fourth };
     }
     if (fourth === undefined && third === 'cautions') return { at: 'cautions', job: id };
+    if (fourth === undefined && third === 'report') return { at: 'report', job: id };
     if (fourth === undefined && third === 'pass-on') return { at: 'pass_on', job: id };
     if (fourth === undefined && third === 'history') {
       return { at: 'history', of: 'job', subject: id };
@@ -131,6 +133,8 @@ export function href(route: Route): string {
       return address(route.of, route.subject, 'history');
     case 'pass_on':
       return route.job === undefined ? address('pass-on') : address('job', route.job, 'pass-on');
+    case 'report':
+      return address('job', route.job, 'report');
     case 'take_in':
       return address('take-in');
     case 'unit':

@@ -564,6 +564,13 @@ export interface Commands {
     answer: RepairRecorded;
   };
   /**
+   * Write the printable report of a job
+   */
+  'report.write': {
+    args: ReportWrite;
+    answer: ReportMade;
+  };
+  /**
    * Undo this device's last change
    */
   'undo.last': {
@@ -3219,6 +3226,40 @@ export interface RepairRecorded {
   view: RepairView;
 }
 /**
+ * Write a job's report.
+ */
+export interface ReportWrite {
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * How this device writes numbers (BCP 47), for settings that leave that to the device.
+   */
+  locale?: string | null;
+  /**
+   * With the customer's name, telephone and plate.
+   */
+  personal?: boolean;
+}
+/**
+ * A report, ready to be saved.
+ */
+export interface ReportMade {
+  /**
+   * Its length.
+   */
+  bytes: number;
+  /**
+   * The file.
+   */
+  file: number;
+  /**
+   * A name for it.
+   */
+  name: string;
+}
+/**
  * What undo or redo did.
  */
 export interface UndoDone {
@@ -3701,7 +3742,7 @@ export interface FileSave {
    */
   file: number;
   /**
-   * Its path; the name must end in `.vvb`.
+   * Its path; the name must end as the file was made: `.vvb`, or `.html` for a report.
    */
   path: string;
 }

@@ -84,7 +84,7 @@ export const enExchange = {
   'error.file_unreadable.what': 'The file can’t be read.',
   'error.file_unreadable.todo': 'See that it is still there and may be read, then choose it again.',
   'error.file_unwritable.what': 'The file can’t be written there.',
-  'error.file_unwritable.todo': 'Choose a folder that may be written to, and a name that ends in .vvb.',
+  'error.file_unwritable.todo': 'Choose a folder that may be written to, and a name with the ending that was suggested. The file is still here.',
   'error.file_unwritable.means': 'Nothing was saved, and nothing that was there is touched.',
   'error.built_upon.what': 'Something else here builds on it.',
   'error.built_upon.means': 'Jobs, readings or changes made after it came would lose what they stand on. Undone ones count too, since they can be brought back. Nothing was taken out.',

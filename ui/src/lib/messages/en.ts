@@ -3,6 +3,7 @@ import { enExchange } from './en-exchange';
 import { enFind } from './en-find';
 import { enRepair } from './en-repair';
 import { enSeal } from './en-seal';
+import { enReport } from './en-report';
 import { enTest } from './en-test';
 
 /**
@@ -175,4 +176,5 @@ export const en = {
   ...enSeal,
   ...enTest,
   ...enRepair,
+  ...enReport,
 } as const;

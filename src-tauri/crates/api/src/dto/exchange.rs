@@ -68,7 +68,7 @@ pub struct FilePiece {
 pub struct FileSave {
     /// The file.
     pub file: u32,
-    /// Its path; the name must end in `.vvb`.
+    /// Its path; the name must end as the file was made: `.vvb`, or `.html` for a report.
     pub path: String,
 }
 

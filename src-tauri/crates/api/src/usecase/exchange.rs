@@ -169,7 +169,7 @@ pub(crate) fn make(app: &App, args: BundleMake) -> Result<BundleMade, ApiError> 
 }
 
 /// What every file system takes as a name.
-fn plain(text: &str) -> String {
+pub(crate) fn plain(text: &str) -> String {
     let plain = |c: char| {
         if c.is_alphanumeric() || c == '-' {
             c

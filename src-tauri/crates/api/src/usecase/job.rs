@@ -103,7 +103,7 @@ pub(crate) fn get(app: &App, args: JobGet) -> Result<JobView, ApiError> {
     view(&*app.store()?, args.job)
 }
 
-fn view(store: &Store, job_id: Id) -> Result<JobView, ApiError> {
+pub(crate) fn view(store: &Store, job_id: Id) -> Result<JobView, ApiError> {
     let of = subject(job_id);
     let job: Job = need(store, of, Kind::Job)?;
     let mut findings = Vec::new();

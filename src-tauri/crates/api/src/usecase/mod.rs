@@ -8,5 +8,6 @@ pub(crate) mod job;
 pub(crate) mod job_list;
 pub(crate) mod relief;
 pub(crate) mod repair;
+pub(crate) mod report;
 pub(crate) mod shop;
 pub(crate) mod test;

@@ -58,7 +58,8 @@ pub(crate) fn record(app: &App, args: ReliefRecord) -> Result<ReliefRecorded, Ap
     })
 }
 
-fn view(
+/// The check on record, or what `entered` would give.
+pub(crate) fn view(
     app: &App,
     store: &Store,
     job_id: Id,

@@ -25,6 +25,17 @@ pub(crate) fn get(app: &App, args: RepairGet) -> Result<RepairView, ApiError> {
     Bench::read(&store, args.job, args.bore, args.repair)?.view(app, &store, None)
 }
 
+/// A repair on record.
+pub(crate) fn recorded(
+    app: &App,
+    store: &Store,
+    job: Id,
+    bore: Id,
+    repair: Id,
+) -> Result<RepairView, ApiError> {
+    Bench::read(store, job, bore, Some(repair))?.view(app, store, None)
+}
+
 /// Records a repair, or says what it would give.
 pub(crate) fn record(app: &App, args: RepairRecord) -> Result<RepairRecorded, ApiError> {
     let mut store = app.store()?;

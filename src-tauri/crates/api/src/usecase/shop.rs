@@ -135,7 +135,7 @@ pub(crate) fn put_settings(app: &App, args: Settings) -> Result<Settings, ApiErr
 }
 
 /// Settings that can't be read (an older form) count as none.
-fn settings(store: &Store) -> Result<Settings, ApiError> {
+pub(crate) fn settings(store: &Store) -> Result<Settings, ApiError> {
     let kept = store.setting(SETTINGS)?;
     Ok(kept
         .and_then(|json| serde_json::from_str(&json).ok())

@@ -56,7 +56,17 @@ pub(crate) fn begin(app: &App, args: TestBegin) -> Result<TestBegun, ApiError> {
 /// One test.
 pub(crate) fn get(app: &App, args: TestGet) -> Result<TestView, ApiError> {
     let store = app.store()?;
-    Case::read(app, &store, args.test)?.view(&store, args.oil_temperature_k)
+    view(app, &store, args.test, args.oil_temperature_k)
+}
+
+/// One test as its screen shows it.
+pub(crate) fn view(
+    app: &App,
+    store: &Store,
+    test: Id,
+    oil_temperature_k: Option<Finite>,
+) -> Result<TestView, ApiError> {
+    Case::read(app, store, test)?.view(store, oil_temperature_k)
 }
 
 /// A test with what it says now.

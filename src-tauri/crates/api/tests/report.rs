@@ -1,0 +1,231 @@
+//! The printable report of a job: what is in it, what is left out and said so, where it can't be
+//! saved.
+
+#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
+
+mod common;
+
+use base64::Engine;
+use base64::engine::general_purpose::STANDARD;
+use common::{Bench, INHG, pick};
+use serde_json::{Value, json};
+
+fn write(bench: &Bench, args: Value) -> (Value, String) {
+    let made = bench.ok("report.write", args);
+    let piece = bench.ok("file.read", json!({ "file": made["file"], "from": 0 }));
+    let bytes = STANDARD.decode(piece["base64"].as_str().unwrap()).unwrap();
+    assert_eq!(made["bytes"], bytes.len());
+    (made, String::from_utf8(bytes).unwrap())
+}
+
+fn demo_job(bench: &Bench, number: &str) -> Value {
+    let jobs = bench.ok("job.list", json!({}));
+    pick(&jobs["jobs"], "number", number)["id"].clone()
+}
+
+/// The text of a page as a reader sees it, spaces made one.
+fn seen(html: &str) -> String {
+    let body = html.split("</style>").nth(1).unwrap();
+    let mut text = String::new();
+    let mut inside = false;
+    for c in body.chars() {
+        match c {
+            '<' => inside = true,
+            '>' => {
+                inside = false;
+                text.push(' ');
+            }
+            c if !inside => text.push(c),
+            _ => {}
+        }
+    }
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// A job with one test, its readings as given.
+fn tested(bench: &Bench, readings: &[f64]) -> (Value, Value) {
+    let job = bench.open_job("Larkmoor L6");
+    let test = bench.begin_test(&job);
+    bench.set_up(&test);
+    bench.record(&test, "blank", json!({ "vacuum_pa": 27.7 * INHG }));
+    for (i, inhg) in readings.iter().enumerate() {
+        assert_eq!(bench.read(&test, *inhg, i > 0)["saved"], true);
+    }
+    (job, test)
+}
+
+#[test]
+fn a_demo_job_has_its_readings_limits_sources_and_cautions_and_no_customer() {
+    let bench = Bench::with_demo();
+    let job = demo_job(&bench, "0101");
+    let (made, html) = write(&bench, json!({ "job": job }));
+    assert_eq!(made["name"], "job-0101-2026-04-14.html");
+    let text = seen(&html);
+    for needed in [
+        "Job 0101",
+        "Larkmoor L6",
+        "2017 Wendover hatchback, 1.6",
+        "Harsh 2-3 and 3-4 once warm",
+        "Outside limit",
+        "Dial gauge 0 to 30 inHg, bench 1",
+        "Shop certificate 26-004",
+        "expanded uncertainty, 95 % coverage",
+        "Source of the limit",
+        "What this rests on",
+        "Reaction land worn right through the anodising. Quoting a sleeve.",
+        "Tomás Wierzba",
+        "High voltage of a hybrid",
+        "recorded, and left out of this report because it wasn’t asked for",
+        "The manufacturer’s service information, local rules and trained people decide",
+        "physics version 1",
+    ] {
+        assert!(text.contains(needed), "{needed}\n{text}");
+    }
+    for person in ["Pellworth", "555 0142", "HLV 1017"] {
+        assert!(!html.contains(person), "{person}");
+    }
+    let (_, with) = write(&bench, json!({ "job": job, "personal": true }));
+    for person in ["Pellworth", "555 0142", "HLV 1017"] {
+        assert!(with.contains(person), "{person}");
+    }
+    // The limit's source as the profile has it.
+    let unit = bench.ok("job.get", json!({ "job": job }))["job"]["unit"].clone();
+    let profile = bench.ok("unit.get", json!({ "unit": unit }))["profile"].clone();
+    let source = &profile["bores"][0]["test_points"][0][1]["limit"]["source"];
+    assert!(text.contains(source.as_str().unwrap()), "{source}");
+}
+
+#[test]
+fn a_struck_reading_and_a_corrected_one_stand_beside_what_counts() {
+    let bench = Bench::with_demo();
+    let (job, test) = tested(&bench, &[17.2, 9.4, 16.9, 17.3]);
+    let view = bench.ok("test.get", json!({ "test": test }));
+    let record = |i: usize| view["readings"][i]["record"].clone();
+    bench.ok("test.strike", json!({ "test": test, "record": record(1) }));
+    let corrected = json!({ "vacuum_pa": 16.4 * INHG, "reseated": true, "as_typed": "16.4 inHg" });
+    bench.ok(
+        "test.correct",
+        json!({ "test": test, "record": record(2), "reading": corrected }),
+    );
+    let (_, html) = write(&bench, json!({ "job": job }));
+    for needed in [
+        "<s>9.4\u{a0}inHg</s>",
+        "<s>16.9\u{a0}inHg</s>",
+        "16.4\u{a0}inHg",
+    ] {
+        assert!(html.contains(needed), "{needed}");
+    }
+    let text = seen(&html);
+    let order = [
+        "17.2 inHg",
+        "9.4 inHg",
+        "16.9 inHg",
+        "16.4 inHg",
+        "17.3 inHg",
+    ];
+    let table = text.split("As typed").nth(1).unwrap();
+    let places: Vec<_> = order.iter().map(|it| table.find(it).unwrap()).collect();
+    assert!(places.is_sorted(), "{places:?} {table}");
+    assert!(
+        table.contains("struck out or undone , doesn’t count"),
+        "{table}"
+    );
+    assert!(table.contains("corrected since , doesn’t count"), "{table}");
+    assert!(
+        text.contains("Readings that count as repeats 3 of 3"),
+        "{text}"
+    );
+}
+
+#[test]
+fn units_and_decimal_sign_are_the_settings() {
+    let bench = Bench::with_demo();
+    let (job, _) = tested(&bench, &[17.2]);
+    bench.ok(
+        "settings.put",
+        json!({
+            "pressure": "bar", "vacuum": "kPa", "length": "mm", "force": "N",
+            "temperature": "°C", "locale": "de-DE", "theme": "system",
+        }),
+    );
+    let text = seen(&write(&bench, json!({ "job": job })).1);
+    // By hand: 17.2 inHg of 3.386389 kPa are 58.25 kPa.
+    assert!(text.contains("58,2 kPa"), "{text}");
+    assert!(!text.contains("inHg below ambient"));
+    let job = json!({ "job": job, "locale": "fr-FR" });
+    let mut settings = bench.ok("shop.overview", json!({}))["settings"].clone();
+    settings["locale"] = Value::Null;
+    bench.ok("settings.put", settings);
+    assert!(seen(&write(&bench, job).1).contains("58,2 kPa"));
+}
+
+#[test]
+fn a_customer_whose_record_came_without_its_content_is_said_to_be_withheld() {
+    let bench = Bench::with_demo();
+    let job = demo_job(&bench, "0101");
+    let made = bench.ok("bundle.make", json!({ "jobs": [job] }));
+    let path = bench.folder.path().join("job.vvb");
+    bench.ok("file.save", json!({ "file": made["file"], "path": path }));
+    let folder = tempfile::tempdir().unwrap();
+    let other = Bench {
+        app: common::start(folder.path().join("other.db"), false),
+        folder,
+    };
+    let file = other.ok("file.open", json!({ "path": path }))["file"].clone();
+    other.ok("bundle.take_in", json!({ "file": file }));
+    let text = seen(&write(&other, json!({ "job": job, "personal": true })).1);
+    assert!(
+        text.contains("its content was withheld from this device"),
+        "{text}"
+    );
+    assert!(
+        text.contains("Records whose content was withheld"),
+        "{text}"
+    );
+    assert!(text.contains("job.customer"), "{text}");
+}
+
+#[test]
+fn a_folder_that_cant_be_written_is_told_and_nothing_is_lost() {
+    let bench = Bench::with_demo();
+    let (job, _) = tested(&bench, &[17.2, 16.9, 17.3]);
+    let digest = || bench.ok("store.check", json!({}))["digest"].clone();
+    let before = digest();
+    let made = bench.ok("report.write", json!({ "job": job }));
+    // No folder, and a file where a folder should be: the rights of a superuser don't open these.
+    let blocked = bench.folder.path().join("blocked");
+    std::fs::write(&blocked, "a file").unwrap();
+    for folder in [bench.folder.path().join("nowhere"), blocked.clone()] {
+        let path = folder.join(made["name"].as_str().unwrap());
+        let error = bench.error("file.save", json!({ "file": made["file"], "path": path }));
+        assert_eq!(error["code"], "file_unwritable");
+        assert_eq!(error["params"]["path"], path.to_str().unwrap());
+    }
+    let bundle = bench.folder.path().join("report.vvb");
+    let error = bench.error("file.save", json!({ "file": made["file"], "path": bundle }));
+    assert_eq!(error["code"], "file_unwritable");
+    assert_eq!(std::fs::read_to_string(&blocked).unwrap(), "a file");
+    assert_eq!(digest(), before);
+    // The same report goes where it may.
+    let path = bench.folder.path().join("report.html");
+    bench.ok("file.save", json!({ "file": made["file"], "path": path }));
+    let saved = std::fs::read_to_string(path).unwrap();
+    assert!(saved.starts_with("<!DOCTYPE html>") && saved.ends_with("</html>"));
+}
+
+#[test]
+fn a_job_that_isnt_there_has_no_report() {
+    let bench = Bench::with_demo();
+    let job = "00000000-0000-7000-8000-000000000000";
+    assert_eq!(
+        bench.error("report.write", json!({ "job": job }))["code"],
+        "not_found"
+    );
+    let job = bench.open_job("Larkmoor L6");
+    let text = seen(&write(&bench, json!({ "job": job })).1);
+    assert!(
+        text.contains("Nothing was tested, checked or repaired"),
+        "{text}"
+    );
+    assert!(text.contains("not acknowledged"), "{text}");
+}

@@ -1,0 +1,245 @@
+//! What a report is made from. Whoever has the records fills this in; the report reads nothing
+//! else and knows no store.
+
+use chrono::{DateTime, FixedOffset, NaiveDate};
+use diagnosis::judgement::{ConsequenceAnswer, Judgement, LimitDecision};
+use diagnosis::relief::ReliefAnswer;
+use diagnosis::repair::{OpenPoint, RepairForecast};
+use model::bench::{Blank, Decision, Instrument, Reading, Setup, Stand, StandCheck, Verdict};
+use model::caution::Hazard;
+use model::job::{Customer, Vehicle};
+use model::relief_check::ReliefFigures;
+use model::repair::RepairWork;
+use model::unit::{BoreProfile, TestPoint};
+use model::{Finding, Finite, Id};
+
+use crate::quantity::Shown;
+
+/// One job, ready to be printed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Report {
+    /// Units and decimal sign.
+    pub shown: Shown,
+    /// The shop; empty before it is named.
+    pub shop: String,
+    /// True for the shop that comes with the program.
+    pub demo: bool,
+    /// Who made the report, and when.
+    pub made: Written,
+    /// Version of the program.
+    pub program: String,
+    /// Digest of the whole store when the report was made.
+    pub store_digest: String,
+    /// The device that made it, by its key's fingerprint.
+    pub device: String,
+    /// The job's subject.
+    pub job: Id,
+    /// The shop's number of the job.
+    pub number: String,
+    /// Day opened.
+    pub opened_on: NaiveDate,
+    /// Who opened it.
+    pub opened_by: String,
+    /// The unit's name.
+    pub unit: String,
+    /// The vehicle; none: withheld.
+    pub vehicle: Option<Vehicle>,
+    /// The complaint; none: withheld.
+    pub complaint: Option<String>,
+    /// Free notes; none: withheld.
+    pub notes: Option<String>,
+    /// The customer.
+    pub customer: Personal,
+    /// Hazards and who has read each caution.
+    pub cautions: Vec<Caution>,
+    /// The bores, in the unit's order; those that nothing was done on too.
+    pub bores: Vec<BoreReport>,
+    /// What is odd about the job itself.
+    pub findings: Vec<Finding>,
+    /// Records whose content isn't here.
+    pub withheld: Vec<Withheld>,
+}
+
+/// Who wrote something, and when by that device's clock, told in the time of this one.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Written {
+    /// Name; empty: not known.
+    pub by: String,
+    /// When.
+    pub at: DateTime<FixedOffset>,
+}
+
+/// A record's name and who wrote it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Recorded {
+    /// The record.
+    pub record: Id,
+    /// Who and when.
+    pub written: Written,
+}
+
+/// What is known of the customer, and whether it was asked for.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Personal {
+    /// Nothing is recorded.
+    NotRecorded,
+    /// It is recorded and was left out of this report.
+    LeftOut,
+    /// It is recorded and its content isn't on this device.
+    Withheld,
+    /// It was asked for.
+    Shown(Customer),
+}
+
+/// A hazard of the work.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Caution {
+    /// Which.
+    pub hazard: Hazard,
+    /// Who read the caution; none: nobody yet.
+    pub read: Option<Written>,
+}
+
+/// A record that is known but whose content is not here.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Withheld {
+    /// Its kind, as the journal names it.
+    pub kind: String,
+    /// The record.
+    pub recorded: Recorded,
+}
+
+/// One bore in the job.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BoreReport {
+    /// The bore as the unit's profile has it now.
+    pub profile: BoreProfile,
+    /// Its tests, oldest first.
+    pub tests: Vec<TestReport>,
+    /// The relief of its circuit; none: not checked.
+    pub relief: Option<ReliefReport>,
+    /// Its repairs, oldest first.
+    pub repairs: Vec<RepairReport>,
+}
+
+/// One vacuum test.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TestReport {
+    /// The test's subject.
+    pub id: Id,
+    /// Who began it.
+    pub begun: Written,
+    /// True when a repair on record came before it.
+    pub after_repair: bool,
+    /// Where the stand connected.
+    pub test_point: TestPoint,
+    /// The stand; none: one that nobody entered.
+    pub stand: Option<Stand>,
+    /// Its gauge.
+    pub gauge: Option<Instrument>,
+    /// How the bore was set up.
+    pub setup: Option<Part<Setup>>,
+    /// The stand by itself, that day.
+    pub stand_check: Option<Part<StandCheck>>,
+    /// Plug and plate alone.
+    pub blank: Option<Part<Blank>>,
+    /// All readings, those corrected and struck out too, in the order in which they were taken.
+    pub readings: Vec<ReadingLine>,
+    /// What it says now.
+    pub judgement: Judgement,
+    /// Decisions on record, oldest first.
+    pub decisions: Vec<DecisionLine>,
+}
+
+/// A part of a test and who recorded it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Part<T> {
+    /// Its content.
+    pub body: T,
+    /// Who and when.
+    pub recorded: Recorded,
+}
+
+/// What became of a record.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Fate {
+    /// It counts.
+    Stands,
+    /// A later record says something else instead.
+    Corrected,
+    /// It was struck out.
+    Struck,
+}
+
+/// A reading, whatever became of it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ReadingLine {
+    /// Its content; none: withheld.
+    pub reading: Option<Reading>,
+    /// Who and when.
+    pub recorded: Recorded,
+    /// What became of it.
+    pub fate: Fate,
+}
+
+/// A decision, whatever became of it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DecisionLine {
+    /// Its content; none: withheld.
+    pub decision: Option<Decision>,
+    /// Who and when.
+    pub recorded: Recorded,
+    /// What became of it.
+    pub fate: Fate,
+    /// True when a reading, the profile or the physics has changed since.
+    pub outdated: bool,
+}
+
+/// A relief check.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ReliefReport {
+    /// What was entered.
+    pub figures: ReliefFigures,
+    /// Who and when.
+    pub recorded: Recorded,
+    /// What it says.
+    pub answer: ReliefAnswer,
+}
+
+/// A repair with before and after.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RepairReport {
+    /// The repair's subject.
+    pub id: Id,
+    /// What was done.
+    pub work: RepairWork,
+    /// Who and when.
+    pub recorded: Recorded,
+    /// The last judged test before it.
+    pub before: Option<Stage>,
+    /// What it should do; none: nothing could be said.
+    pub forecast: Option<RepairForecast>,
+    /// The last test since.
+    pub after: Option<Stage>,
+    /// What is open.
+    pub open: Vec<OpenPoint>,
+    /// What is odd.
+    pub findings: Vec<Finding>,
+}
+
+/// A test beside a repair.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Stage {
+    /// The test.
+    pub test: Id,
+    /// Who began it.
+    pub begun: Written,
+    /// Mean of the readings that count, Pa below ambient.
+    pub mean_vacuum_pa: Option<Finite>,
+    /// The decision as it would be now.
+    pub decision: Option<LimitDecision>,
+    /// The decision on record.
+    pub decided: Option<Verdict>,
+    /// The pressure.
+    pub consequence: Option<ConsequenceAnswer>,
+}

@@ -1,0 +1,87 @@
+//! The page, part by part, in the order in which it is read.
+
+mod bore;
+mod closing;
+mod consequence;
+mod decisions;
+mod head;
+mod judged;
+mod piece;
+mod relief;
+mod repair;
+mod sources;
+mod summary;
+mod test;
+
+use base64::Engine;
+use base64::engine::general_purpose::STANDARD;
+use maud::{DOCTYPE, Markup, PreEscaped, html};
+
+use crate::describe::Report;
+use crate::text;
+
+/// Nothing but its own styles and typeface: a hostile text that slipped through could load and
+/// run nothing.
+const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; font-src data:";
+const STYLE: &str = concat!(
+    include_str!("../../assets/screen.css"),
+    include_str!("../../assets/drawing.css"),
+    include_str!("../../assets/print.css")
+);
+const REGULAR: &[u8] =
+    include_bytes!("../../assets/atkinson-hyperlegible-next-latin-400-normal.woff2");
+const BOLD: &[u8] =
+    include_bytes!("../../assets/atkinson-hyperlegible-next-latin-700-normal.woff2");
+
+/// The whole document.
+pub(crate) fn page(report: &Report) -> Markup {
+    let title = format!(
+        "Job {}, {}",
+        text::line(&report.number),
+        text::line(&report.unit)
+    );
+    html! {
+        (DOCTYPE)
+        html lang="en" {
+            head {
+                meta charset="utf-8";
+                meta http-equiv="Content-Security-Policy" content=(POLICY);
+                meta name="viewport" content="width=device-width, initial-scale=1";
+                meta name="color-scheme" content="light";
+                meta name="generator" content={ "Valvewright " (text::line(&report.program)) };
+                title { (title) }
+                style { (PreEscaped(faces())) (PreEscaped(STYLE)) }
+            }
+            body {
+                (head::banner(report))
+                main {
+                    (head::facts(report))
+                    (summary::summary(report))
+                    @for (i, bore) in bore::worked_on(report).enumerate() {
+                        (bore::section(report, bore, i))
+                    }
+                    (bore::untouched(report))
+                    (decisions::section(report))
+                    (closing::cautions(report))
+                    (sources::section(report))
+                    (closing::not_this(report))
+                    (closing::checking(report))
+                }
+                (closing::foot(report))
+            }
+        }
+    }
+}
+
+/// The typeface, inside: a page that is handed on looks the same wherever it is opened.
+fn faces() -> String {
+    [(400, REGULAR), (700, BOLD)]
+        .map(|(weight, bytes)| {
+            format!(
+                "@font-face{{font-family:'Atkinson Hyperlegible Next';font-weight:{weight};\
+                 src:url(data:font/woff2;base64,{}) format('woff2')}}\n",
+                STANDARD.encode(bytes)
+            )
+        })
+        .concat()
+}

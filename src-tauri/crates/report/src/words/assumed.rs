@@ -1,0 +1,107 @@
+//! What an answer rests on, in words. Total: a new assumption breaks the build here.
+
+use diagnosis::Assumed;
+
+/// An assumption in one sentence.
+pub(crate) fn assumed(assumed: Assumed) -> &'static str {
+    match assumed {
+        Assumed::EngagedAtRegulating => {
+            "Lands seal along the length they have where the valve regulates."
+        }
+        Assumed::UntestedSealsBand => {
+            "Seals that this test doesn’t reach lie anywhere from new to as worn as the tested ones."
+        }
+        Assumed::ThermalExpansion => {
+            "Clearances are corrected for how body and valve grow when hot; the growth is known to 3 to 5 %."
+        }
+        Assumed::AreasAsNew => "The pressure acts on the lands’ areas as new.",
+        Assumed::GaugeErrorOnReadingAlone => {
+            "The gauge’s error is taken to move the reading alone, though it moved the stand’s check too: the span of the leak errs wide."
+        }
+        Assumed::FarSideOpen => "Beyond the tested lands lies the open air of the shop.",
+        Assumed::LimitForThisStand => "The limit was set on a stand like this one.",
+        Assumed::SupplyLandAsTested => {
+            "The supply land is as worn as the lands that the last judged test reached."
+        }
+        Assumed::SolenoidsShut => "In the worst case every solenoid is shut.",
+        Assumed::RepairExpandsAlike => {
+            "A sleeve grows like the body when hot, another valve like the old one."
+        }
+        Assumed::LandsShareClearance => {
+            "All lands of the valve have the clearance of its reaction land."
+        }
+        Assumed::DryIdealAir => "Air is taken as dry and ideal; moisture changes less than 1 %.",
+        Assumed::Isothermal => "Air keeps the shop’s temperature along gap and hose.",
+        Assumed::BarometerFromAltitude => {
+            "The air pressure was taken from the altitude; weather moves the true one by 1 to 3 %."
+        }
+        Assumed::LaminarFilm => {
+            "Air creeps through the gap in smooth layers, and slips a little along the walls."
+        }
+        Assumed::PossiblyTurbulentFilm => {
+            "The gap is so wide that the flow may tumble; it would then leak less than stated."
+        }
+        Assumed::EntryExitLoss => "Entering and leaving the gap costs 1.5 to 2 dynamic pressures.",
+        Assumed::ChokedGap => {
+            "Air leaves the gap at the speed of sound, so a deeper vacuum draws no more of it."
+        }
+        Assumed::EccentricityUnknown => {
+            "How far off-centre the valve lies isn’t known: results run from centred to touching."
+        }
+        Assumed::SharedClearance => {
+            "All tested seals are taken to have one and the same clearance."
+        }
+        Assumed::AssumedDischarge => {
+            "The hole’s discharge coefficient and critical ratio are assumed (ISO 6358)."
+        }
+        Assumed::HoseNeglected => {
+            "The hose is taken to cost nothing; the orifices can’t tell it from the pump."
+        }
+        Assumed::DeadHeadFollowsBarometer => {
+            "The stand’s closed-hose pressure rises and falls with the barometer."
+        }
+        Assumed::DeadHeadFixed => "The stand’s closed-hose pressure is the same on any day.",
+        Assumed::ConstantPull => "The pump pulls the same volume whatever the gauge shows.",
+        Assumed::BlankNeglected => {
+            "Without a blank, plug and plate are taken as tight, so the leak is overstated."
+        }
+        Assumed::BlankAsHole => "Plug and plate leak like a hole.",
+        Assumed::BlankAsGap => "Plug and plate leak like a gap.",
+        Assumed::SeriesOrificeNeglected => {
+            "The orifice in the way takes under 5 % of the drop and was left out."
+        }
+        Assumed::SeriesOrificeCorrected => {
+            "The drop at the orifice in the way was taken off (ISO 6358)."
+        }
+        Assumed::ParallelOrificeSubtracted => {
+            "Air through the orifice beside the lands was taken off (ISO 6358)."
+        }
+        Assumed::CarriedAsGap => "The limit was carried to today’s air as a gap’s leak would be.",
+        Assumed::CarriedAsHole => "The limit was carried to today’s air as a hole’s leak would be.",
+        Assumed::InertiaNeglected => {
+            "Losses at the ends of the gap are left out, for want of a calibrated stand."
+        }
+        Assumed::ValvesSitAlike => "Both valves lie alike in the bore.",
+        Assumed::OrificeLaw => {
+            "Orifices follow a blend of the exact law of slow creeping flow and that of a fast jet."
+        }
+        Assumed::OrificeLawsDiffer => {
+            "Published laws for this orifice differ by more than a fifth here: trust the band, not its middle."
+        }
+        Assumed::ViscosityExtrapolated => {
+            "The oil’s viscosity is taken from beyond the points on its data sheet."
+        }
+        Assumed::PressuresOverSump => "Pressures count from that of the sump.",
+        Assumed::SquareLands => "Metering edges are square and sharp.",
+        Assumed::JetAngle => {
+            "Oil leaves a metering edge at 69 degrees, which sets the force of the flow on the valve."
+        }
+        Assumed::LandLengthsFixed => "Lands keep their sealing length wherever the valve stands.",
+        Assumed::DemandAsEdges => "The solenoids draw like equal sharp-edged outlets to the sump.",
+        Assumed::ChamberDrainedFreely => "The spring’s chamber drains freely.",
+        Assumed::DryFriction => "Friction is the same both ways and all along the stroke.",
+        Assumed::ReliefWithoutFlowForce => {
+            "The relief’s ball feels no force of the flow and reseats where it opened."
+        }
+    }
+}

@@ -1,0 +1,163 @@
+//! Findings in words, with their bounds in the shop's units. Total: a new code breaks the build.
+
+use model::Finding;
+use model::finding::{FindingCode, Severity};
+
+use crate::quantity::{Quantity, Shown};
+
+/// How much a finding matters, as the word before it.
+pub(crate) fn severity(severity: Severity) -> &'static str {
+    match severity {
+        Severity::Note => "Note:",
+        Severity::Doubt => "Look again:",
+        Severity::Wrong => "Needs fixing:",
+    }
+}
+
+/// A finding as a sentence.
+pub(crate) fn finding(finding: &Finding, shown: &Shown) -> String {
+    let text = code(finding.code);
+    match (finding.low, finding.high, bounds(finding.code)) {
+        (Some(low), Some(high), Some((of_low, of_high))) => text
+            .replace("{low}", &shown.value(*low, of_low))
+            .replace("{high}", &shown.value(*high, of_high)),
+        _ => text
+            .replace("{low}", "a value that wasn’t kept")
+            .replace("{high}", "a value that wasn’t kept"),
+    }
+}
+
+/// What the bounds of a finding are, where its words name them.
+fn bounds(code: FindingCode) -> Option<(Quantity, Quantity)> {
+    match code {
+        FindingCode::ReliefLimitBelowRegulation
+        | FindingCode::CracksBelowRegulation
+        | FindingCode::CracksWithinSpecification
+        | FindingCode::CracksAboveLimit
+        | FindingCode::ReliefCapacityTooSmall => Some((Quantity::Pressure, Quantity::Pressure)),
+        FindingCode::ClearanceImplausible | FindingCode::DiameterUncertaintyUnknown => {
+            Some((Quantity::Clearance, Quantity::Clearance))
+        }
+        FindingCode::SpringDoesNotFit => Some((Quantity::Force, Quantity::Pressure)),
+        _ => None,
+    }
+}
+
+fn code(code: FindingCode) -> &'static str {
+    match code {
+        FindingCode::Missing => "Nothing is entered here yet.",
+        FindingCode::OutOfRange => {
+            "No such thing can have this value. Check the number and its unit."
+        }
+        FindingCode::DeeperThanBarometer => {
+            "Deeper than the air is thick here: no gauge can read that. Check number, unit and barometer."
+        }
+        FindingCode::DeadHeadWorseThanReading => {
+            "With its hose closed the stand pulls less than on the bore. One of the two can’t be right."
+        }
+        FindingCode::OrificeBetterThanDeadHead => {
+            "An open orifice reads deeper than the closed hose. One of the two can’t be right."
+        }
+        FindingCode::BlankWorseThanReading => {
+            "Plug and plate alone leak more than with the bore. Seat the plug anew and take the blank again."
+        }
+        FindingCode::AsTightAsBlank => {
+            "As deep as plug and plate alone, or as the closed hose: the bore leaks less than this test can show."
+        }
+        FindingCode::OiledReadsDeeper => {
+            "Oil seals: the reading is deeper than the gap is tight. Within the limit it proves nothing."
+        }
+        FindingCode::BarometerLooksSeaLevel => {
+            "This looks like a weather report, which is corrected to sea level. The pressure at the bench is needed."
+        }
+        FindingCode::OneOrificeOnly => {
+            "One calibrated orifice gives no check of the stand. Read a second one."
+        }
+        FindingCode::StandFitPoor => {
+            "The orifice readings don’t fit one stand. Look for a leak in the hose or a wrong orifice."
+        }
+        FindingCode::NotIndependentRepeats => {
+            "Readings without a fresh seat of the plug and a turn of the valve count as one."
+        }
+        FindingCode::SingleReading => "One reading says nothing about how well it repeats.",
+        FindingCode::ReadingsScatter => {
+            "The readings lie further apart than the gauge explains. Look at the plug’s seat and for dirt."
+        }
+        FindingCode::NoBlank => {
+            "Without a blank, plug and plate are counted as part of the bore’s leak."
+        }
+        FindingCode::OrificeShareLarge => {
+            "The balance orifice takes much of the drop, so little of it shows the bore."
+        }
+        FindingCode::NoLimit => "The profile has no limit for this test point.",
+        FindingCode::ProfileIncomplete => "The unit’s profile lacks something that is needed here.",
+        FindingCode::OpeningReversed => {
+            "As entered, this opening moves the wrong way as the pressure rises."
+        }
+        FindingCode::DimensionsContradict => "These dimensions contradict each other.",
+        FindingCode::CalibrationOverdue => "The instrument’s calibration is overdue.",
+        FindingCode::ClearanceOutsideModel => {
+            "The clearance lies outside what the leak’s law was checked for."
+        }
+        FindingCode::ConcurrentEdit => {
+            "Two people changed this at the same time. The history shows both."
+        }
+        FindingCode::UntestedSeal => {
+            "A seal that this test doesn’t reach matters too. Its wear is not known."
+        }
+        FindingCode::SetupDiffers => {
+            "This is not how the test point is meant to be set up, so its limit may not fit."
+        }
+        FindingCode::GaugeUnknown => {
+            "Nothing is known of this stand’s gauge, so a wide uncertainty is taken."
+        }
+        FindingCode::ViscosityExtrapolated => {
+            "The oil’s viscosity is taken from beyond the points on its data sheet."
+        }
+        FindingCode::SeatLargerThanBall => {
+            "The seat is as wide as the ball or wider: the ball would fall through."
+        }
+        FindingCode::SourceMissing => "Say who sets this limit.",
+        FindingCode::ReliefLimitMissing => {
+            "Without it the window has no upper end, and nobody can say whether the relief protects the parts."
+        }
+        FindingCode::ReliefLimitBelowRegulation => {
+            "This lies within normal regulation, which reaches {low}: there is no window for a relief."
+        }
+        FindingCode::CracksBelowRegulation => {
+            "It opens at {high}, while the valve regulates up to {low}: it would pass oil all the time."
+        }
+        FindingCode::CracksWithinSpecification => {
+            "It opens at {low}, below the highest specified pressure of {high}."
+        }
+        FindingCode::CracksAboveLimit => "It opens only at {low}; the parts stand {high}.",
+        FindingCode::ReliefCapacityTooSmall => {
+            "Too small for the worst cross leak: feed reaches {low}; the parts stand {high}."
+        }
+        FindingCode::CrossLeakUnknown => {
+            "Without a clearance the worst cross leak can’t be computed."
+        }
+        FindingCode::ReliefStaysShut => "The worst cross leak doesn’t open it.",
+        FindingCode::ValveLargerThanBore => "The valve is as wide as its bore or wider.",
+        FindingCode::ClearanceImplausible => {
+            "This leaves a clearance of {low}. Look at both diameters again."
+        }
+        FindingCode::DimensionMissing => "Not entered: without it no pressure can be predicted.",
+        FindingCode::BoreFromTest => {
+            "Not entered: the bore is taken as the test before found it, off-centre or not, so the band is wider."
+        }
+        FindingCode::DiameterUncertaintyUnknown => "Not entered: {low} is taken.",
+        FindingCode::SpringAsBefore => "Not entered: the spring is taken as it was.",
+        FindingCode::SpringDoesNotFit => {
+            "This spring holds {high} on the new area. {low} would hold the set pressure."
+        }
+        FindingCode::BodyAsNew => "Not entered: the other body is taken as new, by the profile.",
+        FindingCode::ReliefNotChecked => {
+            "No relief check of this job says which relief is to be added, so the prediction goes without one."
+        }
+        FindingCode::NoTestBefore => {
+            "No judged test before, so nothing is known of the wear that stays."
+        }
+        FindingCode::ProfileAsRepaired => "Judged by the dimensions of the repair on record.",
+    }
+}

@@ -1,0 +1,19 @@
+//! Every answer of the layers below, in words. Each table is a total `match`: a new variant breaks
+//! the build here until it has words.
+
+mod assumed;
+mod caution;
+mod finding;
+mod judgement;
+mod repair;
+mod setup;
+
+pub(crate) use assumed::assumed;
+pub(crate) use caution::{hazard_short, hazard_title, signal};
+pub(crate) use finding::{finding, severity};
+pub(crate) use judgement::{
+    Mark, band, chance, consequence_refusal, fate, law, leak_refusal, mark_of, measured_state,
+    new_state, not_judged, specification, uncertainty, verdict, worst_state,
+};
+pub(crate) use repair::{clearance_source, open_point, option, presence, window};
+pub(crate) use setup::{material, node, orifice, surface, valve_position};
