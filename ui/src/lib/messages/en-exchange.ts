@@ -17,8 +17,6 @@ export const enExchange = {
   'pass.made_facts': '{jobs, plural, one {# job} other {# jobs}}, {records, plural, one {# record} other {# records}}, {size} kB.',
   'pass.left_out': '{count, plural, =0 {Nothing personal had to be left out.} one {# personal entry left out.} other {# personal entries left out.}}',
   'pass.save': 'Save it on this device',
-  'pass.where': 'Save it as',
-  'pass.where_note': 'Folder and name. The name ends in .vvb.',
   'pass.saved': 'Saved: {name}',
 
   'take.title': 'Take in a file',
@@ -84,7 +82,7 @@ export const enExchange = {
   'error.file_unreadable.what': 'The file can’t be read.',
   'error.file_unreadable.todo': 'See that it is still there and may be read, then choose it again.',
   'error.file_unwritable.what': 'The file can’t be written there.',
-  'error.file_unwritable.todo': 'Choose a folder that may be written to, and a name that ends in .vvb.',
+  'error.file_unwritable.todo': 'Choose a folder that may be written to, or another name.',
   'error.file_unwritable.means': 'Nothing was saved, and nothing that was there is touched.',
   'error.built_upon.what': 'Something else here builds on it.',
   'error.built_upon.means': 'Jobs, readings or changes made after it came would lose what they stand on. Undone ones count too, since they can be brought back. Nothing was taken out.',
