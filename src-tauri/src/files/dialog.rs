@@ -100,6 +100,12 @@ fn dialog(window: &WebviewWindow, words: Words, ending: &str) -> FileDialogBuild
     let dialog = window.dialog().file().set_title(words.title);
     #[cfg(desktop)]
     let dialog = dialog.set_parent(window);
+    // GTK would begin where the app was started from; the others remember where it was last.
+    let places = window.path();
+    let dialog = match places.document_dir().or_else(|_| places.home_dir()) {
+        Ok(folder) if cfg!(target_os = "linux") => dialog.set_directory(folder),
+        _ => dialog,
+    };
     // Android filters by media type and knows none of ours: it would grey every file out.
     if cfg!(target_os = "android") {
         dialog

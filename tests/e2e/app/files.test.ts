@@ -12,7 +12,7 @@ const JOB: Job = {
   unit: 'Larkmoor L6',
   vehicle: '2016 Wendover van, 2.2',
   complaint: 'Slips on the 3-4 when hot.',
-  notes: '',
+  notes: 'Second visit.',
 };
 
 const shared = temporaryFolder();
@@ -60,16 +60,16 @@ describe('a job passed on', () => {
   beforeAll(async () => {
     app = await App.start(saveAs(bundle));
     hands = new WindowHands(() => app.page);
-    const technician = new Technician(hands);
-    await technician.comesIn('Tomás Wierzba');
-    await technician.opensJob(JOB);
-    await app.restart();
   });
   afterAll(async () => {
     await app.close();
   });
 
   test('is saved where he says', async () => {
+    const technician = new Technician(hands);
+    await technician.comesIn('Tomás Wierzba');
+    await technician.opensJob(JOB);
+    await app.restart();
     await makesTheFile();
     await hands.press('Save it on this device');
     await hands.sees(`Saved: ${bundle}`);
@@ -152,13 +152,13 @@ describe('on another device', () => {
   beforeAll(async () => {
     app = await App.start(pick(bundle));
     hands = new WindowHands(() => app.page);
-    await new Technician(hands).comesIn('Marta Oyelaran');
   });
   afterAll(async () => {
     await app.close();
   });
 
   test('she picks the file and sees what it would bring', async () => {
+    await new Technician(hands).comesIn('Marta Oyelaran');
     await goesToTakeIn();
     await hands.press('Choose the file');
     await seesThePlan();
@@ -231,6 +231,8 @@ describe('on another device', () => {
         await other.close();
       }
     } finally {
+      // A program on a session bus ends with it.
+      await app.restart({});
       await bus.kill();
     }
   });

@@ -18,7 +18,7 @@ const TO_TEST = {
   'webkit2gtk-driver': 'drives the real app',
   scrot: 'takes its picture',
   xdotool: "presses keys in the system's own dialogs, which the driver can't reach",
-  'dbus-daemon': 'the session bus over which a second start reaches the first',
+  dbus: 'the session bus over which a second start reaches the first',
   chromium: 'runs the interface as a browser does',
 };
 
