@@ -72,9 +72,10 @@ pub fn named_in(arguments: impl IntoIterator<Item = OsString>, folder: &Path) ->
     for argument in arguments.into_iter().skip(1) {
         if options && argument == "--" {
             options = false;
-        } else if !argument.is_empty()
-            && !(options && argument.as_encoded_bytes().starts_with(b"-"))
-        {
+            continue;
+        }
+        let option = options && argument.as_encoded_bytes().starts_with(b"-");
+        if !option && !argument.is_empty() {
             let address = argument
                 .to_str()
                 .filter(|text| text.starts_with("file:"))
