@@ -1,4 +1,4 @@
-//! Embeds the interface and declares the shell's only command, so that no other can be called.
+//! Embeds the interface and declares the shell's commands, so that no other can be called.
 
 use std::error::Error;
 use std::fs;
@@ -17,7 +17,12 @@ fn main() -> Result<(), Box<dyn Error>> {
     }
     println!("cargo:rerun-if-changed={INTERFACE}");
 
-    let manifest = tauri_build::AppManifest::new().commands(&["call"]);
+    let manifest = tauri_build::AppManifest::new().commands(&[
+        "call",
+        "save_file",
+        "pick_file",
+        "watch_opened",
+    ]);
     tauri_build::try_build(tauri_build::Attributes::new().app_manifest(manifest))?;
     Ok(())
 }

@@ -1,4 +1,4 @@
-//! The one command that the interface may call.
+//! The command by which the interface reaches the core.
 
 use std::path::PathBuf;
 use std::sync::{Arc, OnceLock};
@@ -42,7 +42,14 @@ impl Core {
 #[tauri::command]
 pub async fn call(core: State<'_, Core>, request: String) -> Result<Response, String> {
     let core = core.inner().clone();
-    tauri::async_runtime::spawn_blocking(move || Response::new(core.answer(&request)))
+    beside_the_window(move || core.answer(&request)).await
+}
+
+/// Works out an answer, JSON text, on a thread of its own.
+pub async fn beside_the_window(
+    answer: impl FnOnce() -> String + Send + 'static,
+) -> Result<Response, String> {
+    tauri::async_runtime::spawn_blocking(move || Response::new(answer()))
         .await
         .map_err(|error| error.to_string())
 }

@@ -1,184 +1,123 @@
-//! Where the app keeps its files.
+//! Files: where the app keeps its own, how a person picks or saves one, and those that somebody
+//! opens with the app. A page never names a path and never learns what is in a folder.
+
+pub mod data_folder;
+pub mod dialog;
+pub mod opened;
 
 use std::env;
-use std::ffi::OsString;
-use std::fs;
+use std::fs::File;
 use std::io;
-use std::path::{Path, PathBuf};
 
-use tauri::Manager;
-
-/// Names another data folder. Tests set it; so can a person who keeps several shops apart.
-pub const DATA_VARIABLE: &str = "VALVEWRIGHT_DATA";
+use api::dto::FileHeld;
+use api::{ApiError, ErrorCode};
+use tauri::{AppHandle, Url};
+use tauri_plugin_dialog::FilePath;
+use tauri_plugin_fs::{FsExt, OpenOptions};
 
 /// Set by whoever drives the window by WebDriver, which only tests do.
 const AUTOMATION_VARIABLE: &str = "TAURI_WEBVIEW_AUTOMATION";
-
-/// Why there is no data folder to work in.
-#[derive(Debug, thiserror::Error)]
-pub enum FilesError {
-    /// A test would have used the person's own data.
-    #[error(
-        "{AUTOMATION_VARIABLE} is set, so a test drives the app, and a test must not touch a \
-         person's own data: set {DATA_VARIABLE} to a folder for it"
-    )]
-    AutomatedOnOwnData,
-    /// The system names no folder for app data.
-    #[error("the system names no folder for app data: {0}")]
-    Unknown(#[from] tauri::Error),
-    /// The folder can't be made.
-    #[error("the data folder {} can't be used: {source}", path.display())]
-    Unusable {
-        /// The folder that was asked for.
-        path: PathBuf,
-        /// What the system said.
-        source: io::Error,
-    },
-}
-
-/// The folder that holds the store and everything else that belongs to the person's work.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct DataFolder {
-    path: PathBuf,
-    /// Whether [`DATA_VARIABLE`] named it.
-    named: bool,
-}
-
-impl DataFolder {
-    /// The folder that [`DATA_VARIABLE`] names, else the system's folder for this app's data.
-    ///
-    /// # Errors
-    /// [`FilesError`], if there is none or if a test would get the person's own.
-    pub fn find(app: &tauri::AppHandle) -> Result<Self, FilesError> {
-        Self::choose(env::var_os(DATA_VARIABLE), automated(), || {
-            Ok(app.path().app_data_dir()?)
-        })
-    }
-
-    fn choose(
-        named: Option<OsString>,
-        automated: bool,
-        usual: impl FnOnce() -> Result<PathBuf, FilesError>,
-    ) -> Result<Self, FilesError> {
-        match named.filter(|name| !name.is_empty()) {
-            Some(name) => {
-                let path = std::path::absolute(&name).map_err(|source| FilesError::Unusable {
-                    path: PathBuf::from(&name),
-                    source,
-                })?;
-                Ok(Self { path, named: true })
-            }
-            None if automated => Err(FilesError::AutomatedOnOwnData),
-            None => Ok(Self {
-                path: usual()?,
-                named: false,
-            }),
-        }
-    }
-
-    /// Makes the folder if it is missing, open to nobody but its owner: it will hold customers'
-    /// names. A folder that exists is left as it is.
-    ///
-    /// # Errors
-    /// [`FilesError::Unusable`].
-    pub fn create(&self) -> Result<(), FilesError> {
-        make_private(&self.path).map_err(|source| FilesError::Unusable {
-            path: self.path.clone(),
-            source,
-        })
-    }
-
-    /// The store's file.
-    pub fn store(&self) -> PathBuf {
-        self.path.join("valvewright.db")
-    }
-
-    /// Where the web view keeps its own data if not in its usual place: beside the store when
-    /// the folder was named, so that two shops, or two tests, share nothing.
-    pub fn web_data(&self) -> Option<PathBuf> {
-        self.named.then(|| self.path.join("webview"))
-    }
-}
 
 /// Whether a program drives the window by WebDriver.
 pub fn automated() -> bool {
     env::var_os(AUTOMATION_VARIABLE).is_some_and(|value| value == "true")
 }
 
-fn make_private(path: &Path) -> io::Result<()> {
-    let mut builder = fs::DirBuilder::new();
-    builder.recursive(true);
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::DirBuilderExt;
-        builder.mode(0o700);
+/// Takes a file from a place that a person chose.
+fn open(app: &AppHandle, core: &api::App, place: FilePath) -> Result<FileHeld, ApiError> {
+    match to_path(place) {
+        FilePath::Path(path) => core.open_file(&path),
+        FilePath::Url(address) => {
+            let mut how = OpenOptions::new();
+            how.read(true);
+            let content = by_address(app, &address, how, ErrorCode::FileUnreadable)?;
+            core.take_file(name_in(&address), content)
+        }
     }
-    builder.create(path)
+}
+
+/// Writes a made file to a place that a person chose. Answers with how to call the place.
+fn save(app: &AppHandle, core: &api::App, file: u32, place: FilePath) -> Result<String, ApiError> {
+    let made = core.made_name(file)?;
+    match to_path(place) {
+        FilePath::Path(path) => {
+            let path = dialog::with_ending(path, &made)?;
+            core.save_file(file, &path)?;
+            Ok(path.display().to_string())
+        }
+        FilePath::Url(address) => {
+            let mut how = OpenOptions::new();
+            how.write(true).create(true).truncate(true);
+            let out = by_address(app, &address, how, ErrorCode::FileUnwritable)?;
+            core.give_file(file, &made, out)?;
+            Ok(made)
+        }
+    }
+}
+
+/// On a desktop the address of a file is its path. Phones hand out addresses that only the system
+/// may open: Android's name no path at all, iOS guards what lies behind its own.
+fn to_path(place: FilePath) -> FilePath {
+    if cfg!(mobile) {
+        return place;
+    }
+    match place {
+        FilePath::Url(address) => match address.to_file_path() {
+            Ok(path) => FilePath::Path(path),
+            Err(()) => FilePath::Url(address),
+        },
+        path @ FilePath::Path(_) => path,
+    }
+}
+
+fn by_address(
+    app: &AppHandle,
+    address: &Url,
+    how: OpenOptions,
+    failure: ErrorCode,
+) -> Result<File, ApiError> {
+    app.fs()
+        .open(address.clone(), how)
+        .map_err(|error: io::Error| {
+            ApiError::new(failure)
+                .with("path", name_in(address))
+                .with("detail", error)
+        })
+}
+
+/// The nearest thing to a name in an address: what stands after its last slash, which document
+/// providers write as `%2F`.
+fn name_in(address: &Url) -> &str {
+    let path = address.path();
+    path.rsplit('/')
+        .next()
+        .and_then(|last| last.rsplit("%2F").next())
+        .unwrap_or(path)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
-    fn usual() -> Result<PathBuf, FilesError> {
-        Ok(PathBuf::from(
-            "/home/somebody/.local/share/org.valvewright.app",
-        ))
-    }
-
     #[test]
-    fn a_person_gets_the_systems_folder_for_the_app() {
-        let folder = DataFolder::choose(None, false, usual).unwrap();
-        assert_eq!(folder.store(), usual().unwrap().join("valvewright.db"));
-        assert_eq!(folder.web_data(), None);
-    }
-
-    #[test]
-    fn a_named_folder_wins_and_holds_the_web_views_data_too() {
-        let folder = DataFolder::choose(Some("/tmp/shop".into()), false, usual).unwrap();
-        assert_eq!(folder.store(), Path::new("/tmp/shop/valvewright.db"));
-        assert_eq!(folder.web_data(), Some(PathBuf::from("/tmp/shop/webview")));
-    }
-
-    #[test]
-    fn an_empty_name_names_nothing() {
-        let folder = DataFolder::choose(Some(OsString::new()), false, usual).unwrap();
-        assert_eq!(folder.store(), usual().unwrap().join("valvewright.db"));
-    }
-
-    #[test]
-    fn a_test_that_names_no_folder_is_turned_away() {
-        let refused = DataFolder::choose(None, true, || unreachable!("never asked for"));
-        assert!(matches!(refused, Err(FilesError::AutomatedOnOwnData)));
-        assert!(DataFolder::choose(Some("/tmp/test".into()), true, usual).is_ok());
+    fn a_content_address_is_called_by_its_end() {
+        let name = |address: &str| name_in(&address.parse().unwrap()).to_owned();
+        assert_eq!(
+            name("content://documents/document/primary%3ADownload%2Fjob-0147.vvb"),
+            "job-0147.vvb"
+        );
+        assert_eq!(name("content://media/external/downloads/42"), "42");
     }
 
     #[cfg(unix)]
     #[test]
-    fn the_folder_is_made_for_its_owner_alone() {
-        use std::os::unix::fs::PermissionsExt;
-        let parent = tempfile::tempdir().unwrap();
-        let folder = DataFolder {
-            path: parent.path().join("a/b"),
-            named: true,
+    fn a_file_address_is_a_path_on_a_desktop() {
+        let place = to_path("file:///home/somebody/two%20words.vvb".parse().unwrap());
+        let FilePath::Path(path) = place else {
+            panic!("{place:?}");
         };
-        folder.create().unwrap();
-        folder.create().unwrap();
-        let mode = fs::metadata(&folder.path).unwrap().permissions().mode();
-        assert_eq!(mode & 0o777, 0o700);
-    }
-
-    #[test]
-    fn a_file_in_the_way_is_said_to_be_unusable() {
-        let parent = tempfile::tempdir().unwrap();
-        let path = parent.path().join("taken");
-        fs::write(&path, "").unwrap();
-        let refused = DataFolder {
-            path: path.clone(),
-            named: true,
-        }
-        .create()
-        .unwrap_err();
-        assert!(refused.to_string().contains(&path.display().to_string()));
+        assert_eq!(path, std::path::Path::new("/home/somebody/two words.vvb"));
+        let elsewhere = to_path(FilePath::Url("content://somewhere/1".parse().unwrap()));
+        assert!(matches!(elsewhere, FilePath::Url(_)));
     }
 }

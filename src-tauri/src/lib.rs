@@ -6,11 +6,17 @@
 
 mod call;
 mod files;
+#[cfg(desktop)]
+mod second_start;
 
+use std::env;
 use std::error::Error;
 
+use files::data_folder::DataFolder;
+use files::opened::Opened;
+use files::{dialog, opened};
 use tauri::webview::NewWindowResponse;
-use tauri::{Manager, Url, WebviewWindowBuilder};
+use tauri::{AppHandle, Manager, RunEvent, Url, WebviewWindowBuilder};
 
 /// Starts the app and returns when its window is closed. If it can't start, it says why on
 /// standard error and ends the process with code 1.
@@ -20,11 +26,20 @@ pub fn run() {
         .with_writer(std::io::stderr)
         .init();
     let outcome = tauri::Builder::default()
-        .invoke_handler(tauri::generate_handler![call::call])
+        // Both only for Rust: the page's capability names none of their commands.
+        .plugin(tauri_plugin_dialog::init())
+        .plugin(tauri_plugin_fs::init())
+        .manage(Opened::default())
+        .invoke_handler(tauri::generate_handler![
+            call::call,
+            dialog::save_file,
+            dialog::pick_file,
+            opened::watch_opened
+        ])
         .setup(|app| set_up(app))
         .build(tauri::generate_context!());
     match outcome {
-        Ok(app) => app.run(|_, _| {}),
+        Ok(app) => app.run(on_event),
         Err(error) => {
             eprintln!("Valvewright can't start: {error}");
             std::process::exit(1);
@@ -33,8 +48,12 @@ pub fn run() {
 }
 
 fn set_up(app: &mut tauri::App) -> Result<(), Box<dyn Error>> {
-    let folder = files::DataFolder::find(app.handle())?;
+    let folder = DataFolder::find(app.handle())?;
     folder.create()?;
+    #[cfg(desktop)]
+    if let Some(watch) = second_start::watch(&app.config().identifier, &folder) {
+        app.handle().plugin(watch)?;
+    }
 
     // The store is opened beside the window, not before it: the first call waits for it.
     let core = call::Core::new(folder.store());
@@ -42,6 +61,13 @@ fn set_up(app: &mut tauri::App) -> Result<(), Box<dyn Error>> {
     tauri::async_runtime::spawn_blocking(move || {
         core.open();
     });
+
+    if cfg!(desktop) {
+        let folder = env::current_dir().unwrap_or_default();
+        if let Some(place) = opened::named_in(env::args_os(), &folder) {
+            opened::arrived(app.handle(), place);
+        }
+    }
 
     let config = app
         .config()
@@ -61,6 +87,17 @@ fn set_up(app: &mut tauri::App) -> Result<(), Box<dyn Error>> {
     }
     window.build()?;
     Ok(())
+}
+
+/// macOS and phones hand over what is opened with the app as an event, before or while it runs.
+#[allow(unused_variables)]
+fn on_event(app: &AppHandle, event: RunEvent) {
+    #[cfg(any(target_os = "macos", target_os = "ios", target_os = "android"))]
+    if let RunEvent::Opened { urls } = event
+        && let Some(address) = urls.into_iter().next()
+    {
+        opened::arrived(app, address.into());
+    }
 }
 
 /// Whether an address belongs to the interface that is built into the program. The window goes

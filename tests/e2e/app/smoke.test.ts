@@ -44,14 +44,22 @@ test('a page that loads something from elsewhere is caught', async ({ app }) => 
   await app.forgetProblems();
 });
 
-test('the page can reach the shell by its one command only', async ({ app }) => {
+test('the page can reach nothing of the shell but its own commands', async ({ app }) => {
   const refused = await app.page.execute(async () => {
     const { invoke } = (
       globalThis as unknown as {
         __TAURI_INTERNALS__: { invoke(command: string, args: unknown): Promise<unknown> };
       }
     ).__TAURI_INTERNALS__;
-    const attempts = ['plugin:window|close', 'plugin:webview|create_webview', 'plugin:path|resolve'];
+    const attempts = [
+      'plugin:window|close',
+      'plugin:webview|create_webview',
+      'plugin:path|resolve',
+      'plugin:dialog|open',
+      'plugin:dialog|save',
+      'plugin:fs|read_file',
+      'plugin:fs|write_file',
+    ];
     const outcomes = [];
     for (const command of attempts) {
       outcomes.push(
@@ -63,7 +71,7 @@ test('the page can reach the shell by its one command only', async ({ app }) => 
     }
     return outcomes;
   });
-  expect(refused).toHaveLength(3);
+  expect(refused).toHaveLength(7);
   for (const outcome of refused) expect(outcome).toMatch(/not allowed/);
 });
 

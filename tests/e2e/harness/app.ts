@@ -10,7 +10,8 @@
 //
 // Each test gets an `app` with a data folder of its own: `app.page` (WebdriverIO's), `app.store`,
 // `app.restart()` (kills the app as a power cut would, and starts it again on the same data),
-// `app.picture(name)` (of the whole display; the driver's own screenshots don't work here). When
+// `app.picture(name)` (of the whole display; the driver's own screenshots don't work here),
+// `app.desktop(…)` (keys and pointer for what is no page: the system's dialogs). When
 // the test ends, any violated Content-Security-Policy, error or warning on the console, or uncaught
 // exception fails it; `app.forgetProblems()` takes out what a test provoked on purpose. For a story over several tests, call `App.start()` in `beforeAll` and
 // `app.close()` in `afterAll`.
@@ -90,6 +91,14 @@ async function freePort(): Promise<number> {
   });
 }
 
+/** What a start of the app gets beside its data folder. */
+export interface StartWith {
+  /** Its command line. */
+  readonly args?: readonly string[];
+  /** More of its environment. */
+  readonly env?: NodeJS.ProcessEnv;
+}
+
 /** The app's window, open. */
 export class App {
   /** Problems on pages that are gone. */
@@ -97,11 +106,13 @@ export class App {
   readonly #home = new Home();
   #display!: { name: string; program: Program };
   #driver!: Program;
+  #with: StartWith = {};
   /** The page, by WebdriverIO. */
   page!: WebdriverIO.Browser;
 
-  static async start(): Promise<App> {
+  static async start(start: StartWith = {}): Promise<App> {
     const app = new App();
+    app.#with = start;
     app.#display = await startDisplay();
     await app.#open();
     return app;
@@ -112,6 +123,15 @@ export class App {
     return this.#home.data;
   }
 
+  /** What programs get that belong to the same person at the same display. */
+  get environment(): NodeJS.ProcessEnv {
+    return this.#home.environment({
+      DISPLAY: this.#display.name,
+      VALVEWRIGHT_DATA: this.data,
+      ...this.#with.env,
+    });
+  }
+
   /** The store's file. */
   get store(): string {
     return path.join(this.data, 'valvewright.db');
@@ -120,12 +140,11 @@ export class App {
   async #open(): Promise<void> {
     const port = await freePort();
     this.#driver = new Program('WebKitWebDriver', ['--host=127.0.0.1', `--port=${port}`], {
-      env: this.#home.environment({
-        DISPLAY: this.#display.name,
-        VALVEWRIGHT_DATA: this.data,
+      env: {
+        ...this.environment,
         TAURI_AUTOMATION: 'true',
         TAURI_WEBVIEW_AUTOMATION: 'true',
-      }),
+      },
     });
     await until('WebKitWebDriver', async () => {
       if (!this.#driver.running) throw new Error(`WebKitWebDriver: ${this.#driver.printed}`);
@@ -141,7 +160,7 @@ export class App {
       connectionRetryCount: 0,
       capabilities: {
         'wdio:enforceWebDriverClassic': true,
-        'webkitgtk:browserOptions': { binary: built('valvewright'), args: [] },
+        'webkitgtk:browserOptions': { binary: built('valvewright'), args: [...(this.#with.args ?? [])] },
       } as WebdriverIO.Capabilities,
     });
   }
@@ -154,13 +173,31 @@ export class App {
   /** Takes a picture of the whole display into tests/e2e/output. */
   picture(name: string): void {
     execFileSync('scrot', ['--overwrite', picture(name)], {
-      env: this.#home.environment({ DISPLAY: this.#display.name }),
+      env: this.environment,
+    });
+  }
+
+  /** Presses keys and moves the pointer as a person would, by xdotool; answers what it prints. */
+  desktop(...command: string[]): string {
+    return execFileSync('xdotool', command, { env: this.environment, encoding: 'utf8' }).trim();
+  }
+
+  /** Waits for a window of this title; there is no window manager, so it is brought into focus. */
+  async focus(title: string): Promise<void> {
+    await until(`a window “${title}”`, () => {
+      try {
+        this.desktop('search', '--sync', '--onlyvisible', '--name', title, 'windowfocus', '--sync');
+        return true;
+      } catch {
+        return false;
+      }
     });
   }
 
   /** Kills the app as a power cut would, and starts it again on the same data. */
-  async restart(): Promise<void> {
+  async restart(start: StartWith = this.#with): Promise<void> {
     await this.#stop();
+    this.#with = start;
     await this.#open();
   }
 

@@ -17,6 +17,8 @@ const TO_TEST = {
   xvfb: 'a display for the real app that nobody has to look at',
   'webkit2gtk-driver': 'drives the real app',
   scrot: 'takes its picture',
+  xdotool: "presses keys in the system's own dialogs, which the driver can't reach",
+  dbus: 'the session bus over which a second start reaches the first',
   chromium: 'runs the interface as a browser does',
   'poppler-utils': 'reads printed reports back as text',
 };

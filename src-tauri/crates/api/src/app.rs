@@ -21,6 +21,8 @@ pub struct Options {
     pub store_path: Option<PathBuf>,
     /// True: a store that is made now gets the demo shop.
     pub demo_on_first_start: bool,
+    /// True: whoever calls may name paths of this device. False for a page, which gets handles.
+    pub paths: bool,
     /// Tells the time.
     pub clock: Arc<dyn Clock>,
 }
@@ -32,6 +34,7 @@ impl Options {
         Self {
             store_path: Some(store_path),
             demo_on_first_start: true,
+            paths: false,
             clock: Arc::new(SystemClock),
         }
     }
@@ -42,6 +45,7 @@ impl Options {
         Self {
             store_path: None,
             demo_on_first_start: false,
+            paths: false,
             clock: Arc::new(SystemClock),
         }
     }
@@ -51,6 +55,7 @@ impl Options {
 pub struct App {
     store: Result<Mutex<Store>, ApiError>,
     store_path: Option<PathBuf>,
+    paths: bool,
     clock: Arc<dyn Clock>,
     files: Mutex<Files>,
 }
@@ -78,6 +83,7 @@ impl App {
         Self {
             store,
             store_path: options.store_path,
+            paths: options.paths,
             clock: options.clock,
             files: Mutex::default(),
         }
@@ -87,20 +93,17 @@ impl App {
     /// `{"error": {"code": …}}`. Never panics.
     #[must_use]
     pub fn call(&self, request: &str) -> String {
-        let answer = match catch_unwind(AssertUnwindSafe(|| self.dispatch(request))) {
-            Ok(Ok(value)) => json!({ "ok": value }),
-            Ok(Err(error)) => json!({ "error": error }),
-            Err(_) => json!({ "error": ApiError::internal("panic") }),
-        };
-        answer.to_string()
+        answer(|| self.dispatch(request))
     }
 
     fn dispatch(&self, request: &str) -> Result<Value, ApiError> {
         let request: Request = serde_json::from_str(request)
             .map_err(|error| ApiError::new(ErrorCode::BadRequest).with("detail", error))?;
-        let command = table::find(&request.command).ok_or_else(|| {
-            ApiError::new(ErrorCode::UnknownCommand).with("command", &request.command)
-        })?;
+        let command = table::find(&request.command)
+            .filter(|command| self.paths || !command.names_path)
+            .ok_or_else(|| {
+                ApiError::new(ErrorCode::UnknownCommand).with("command", &request.command)
+            })?;
         // No arguments may be left out altogether.
         let args = if request.args.is_null() {
             json!({})
@@ -150,6 +153,21 @@ impl App {
     pub(crate) fn clock(&self) -> &dyn Clock {
         &*self.clock
     }
+}
+
+/// Does something and words its outcome as every command is answered: `{"ok": …}` or
+/// `{"error": {"code": …}}`. A panic is the error `internal`.
+#[must_use]
+pub fn answer<T: Serialize>(act: impl FnOnce() -> Result<T, ApiError>) -> String {
+    let done = catch_unwind(AssertUnwindSafe(|| {
+        serde_json::to_value(act()?).map_err(ApiError::internal)
+    }));
+    let answer = match done {
+        Ok(Ok(value)) => json!({ "ok": value }),
+        Ok(Err(error)) => json!({ "error": error }),
+        Err(_) => json!({ "error": ApiError::internal("panic") }),
+    };
+    answer.to_string()
 }
 
 fn open(path: &std::path::Path, options: &Options) -> Result<Store, ApiError> {

@@ -95,19 +95,29 @@ impl Files {
                 .with("path", path.display())
                 .with("detail", error)
         };
+        let content = File::open(path).map_err(failed)?;
+        let name = path.file_name().unwrap_or_default().to_string_lossy();
+        self.take(&name, content)
+            .map_err(|error| error.with("path", path.display()))
+    }
+
+    /// A file that was opened elsewhere.
+    pub fn take(&mut self, name: &str, content: impl Read) -> Result<u32, ApiError> {
         let mut bytes = Vec::new();
         // One byte more than is taken, so that a longer file is told.
-        File::open(path)
-            .map_err(failed)?
+        content
             .take(limit() + 1)
             .read_to_end(&mut bytes)
-            .map_err(failed)?;
+            .map_err(|error| {
+                ApiError::new(ErrorCode::FileUnreadable)
+                    .with("path", name)
+                    .with("detail", error)
+            })?;
         if bytes.len() as u64 > limit() {
             return Err(too_large());
         }
-        let name = path.file_name().unwrap_or_default().to_string_lossy();
         Ok(self.hold(Held {
-            name: name.into_owned(),
+            name: name.to_owned(),
             bytes: Arc::new(bytes),
             ours: false,
         }))

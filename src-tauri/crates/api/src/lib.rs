@@ -18,7 +18,7 @@ mod repairs;
 mod table;
 mod usecase;
 
-pub use app::{App, Options};
+pub use app::{App, Options, answer};
 pub use clock::{Clock, SystemClock};
 pub use error::{ApiError, ErrorCode};
 pub use profiles::bore as bore_profile;

@@ -23,6 +23,8 @@ pub struct Command {
     pub summary: &'static str,
     /// True when it works on the store; false for a pure calculation.
     pub needs_store: bool,
+    /// True when its arguments name a path: only for callers who may ([`crate::Options::paths`]).
+    pub names_path: bool,
     run: Run,
     args: Describe,
     answer: Describe,
@@ -57,6 +59,7 @@ where
         name,
         summary,
         needs_store,
+        names_path: false,
         run: Box::new(run),
         args: schema_of::<A>,
         answer: schema_of::<R>,
@@ -87,6 +90,14 @@ where
     R: Serialize + JsonSchema + 'static,
 {
     command(name, summary, false, handler)
+}
+
+/// What it does, with a path of this device.
+fn by_path(command: Command) -> Command {
+    Command {
+        names_path: true,
+        ..command
+    }
 }
 
 static TABLE: LazyLock<Vec<Command>> = LazyLock::new(|| {
@@ -244,7 +255,11 @@ static TABLE: LazyLock<Vec<Command>> = LazyLock::new(|| {
             "Carry in one piece of a file",
             usecase::file::add,
         ),
-        pure("file.open", "Take a file from a path", usecase::file::open),
+        by_path(pure(
+            "file.open",
+            "Take a file from a path",
+            usecase::file::open,
+        )),
         pure(
             "file.unseal",
             "Open a file that is sealed with a passphrase",
@@ -255,11 +270,11 @@ static TABLE: LazyLock<Vec<Command>> = LazyLock::new(|| {
             "One piece of a file that was made here",
             usecase::file::read,
         ),
-        pure(
+        by_path(pure(
             "file.save",
             "Write a file that was made here to a path",
             usecase::file::save,
-        ),
+        )),
         pure("file.drop", "Forget a file", usecase::file::drop),
         pure(
             "judgement.compute",

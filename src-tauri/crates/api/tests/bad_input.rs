@@ -323,7 +323,9 @@ proptest! {
 
     #[test]
     fn arbitrary_arguments_never_panic_and_never_give_nan(args in any_json()) {
-        let app = api::App::start(api::Options::without_store());
+        let mut options = api::Options::without_store();
+        options.paths = true;
+        let app = api::App::start(options);
         for command in api::commands() {
             let request = json!({ "command": command.name, "args": args }).to_string();
             let answer: Value = serde_json::from_str(&app.call(&request)).unwrap();

@@ -6,6 +6,7 @@ mod common;
 
 use std::path::Path;
 
+use api::{App, ErrorCode, Options};
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
 use common::{Bench, start};
@@ -334,6 +335,51 @@ fn too_large_missing_and_unwritable_files_are_told() {
     assert_eq!(save(&taken)["code"], "file_unwritable");
     assert!(!folder.join("taken.vvb.part").exists());
     assert_eq!(digest(&bench), before);
+}
+
+#[test]
+fn a_page_can_name_no_path_and_the_shell_does_it_by_handle() {
+    let maker = Bench::with_demo();
+    let there = pass_on(&maker, json!({}));
+    let folder = maker.folder.path();
+    let mut options = Options::for_user(folder.join("page.db"));
+    options.demo_on_first_start = false;
+    let app = App::start(options);
+    for (command, args) in [
+        ("file.open", json!({ "path": there })),
+        (
+            "file.save",
+            json!({ "file": 1, "path": folder.join("a.vvb") }),
+        ),
+    ] {
+        let request = json!({ "command": command, "args": args }).to_string();
+        let answer: Value = serde_json::from_str(&app.call(&request)).unwrap();
+        assert_eq!(answer["error"]["code"], "unknown_command", "{command}");
+    }
+
+    let held = app.open_file(&there).unwrap();
+    assert_eq!(held.bytes, std::fs::metadata(&there).unwrap().len());
+    // What came from elsewhere is never given out, by whatever way.
+    assert_eq!(
+        app.made_name(held.file).unwrap_err().code,
+        ErrorCode::NotFound
+    );
+    let out = folder.join("out.vvb");
+    assert!(app.save_file(held.file, &out).is_err());
+    assert!(app.give_file(held.file, "out", Vec::new()).is_err());
+    assert!(!out.exists());
+
+    let same = app
+        .take_file("handed over", std::fs::File::open(&there).unwrap())
+        .unwrap();
+    let request = json!({ "command": "bundle.look", "args": { "file": same.file } }).to_string();
+    let answer: Value = serde_json::from_str(&app.call(&request)).unwrap();
+    assert_eq!(answer["ok"]["name"], "handed over");
+    let too_long = std::io::repeat(b'x');
+    assert_eq!(
+        app.take_file("endless", too_long).unwrap_err().code,
+        ErrorCode::FileTooLarge
+    );
 }
 
 #[test]

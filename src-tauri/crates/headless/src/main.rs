@@ -72,7 +72,7 @@ fn main() -> ExitCode {
 fn run(action: Action) -> Result<(), Failure> {
     match action {
         Action::Call { store, empty } => {
-            let app = open(store, empty);
+            let app = open(store, empty, true);
             headless::lines::answer(&app, io::stdin().lock(), io::stdout().lock())?;
         }
         Action::Commands => {
@@ -84,16 +84,18 @@ fn run(action: Action) -> Result<(), Failure> {
             port,
             ui,
         } => {
-            let app = Arc::new(open(Some(store), empty));
+            let app = Arc::new(open(Some(store), empty, false));
             tokio::runtime::Runtime::new()?.block_on(serve(app, port, &ui))?;
         }
     }
     Ok(())
 }
 
-fn open(store: Option<PathBuf>, empty: bool) -> api::App {
+/// `paths`: whoever writes the requests may name any path that this program may. A page may not.
+fn open(store: Option<PathBuf>, empty: bool, paths: bool) -> api::App {
     let mut options = store.map_or_else(api::Options::without_store, api::Options::for_user);
     options.demo_on_first_start &= !empty;
+    options.paths = paths;
     api::App::start(options)
 }
 

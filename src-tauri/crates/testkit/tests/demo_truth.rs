@@ -13,6 +13,7 @@ fn the_clearance_told_from_the_readings_brackets_the_true_one() {
     let app = api::App::start(api::Options {
         store_path: Some(folder.path().join("shop.db")),
         demo_on_first_start: true,
+        paths: false,
         clock: Arc::new(api::SystemClock),
     });
     let truths = testkit::demo::true_clearances(&testkit::demo::folder()).unwrap();

@@ -1,8 +1,12 @@
-import type { FileHeld } from '$lib/generated/commands';
+import type { BundleMade, FileHeld } from '$lib/generated/commands';
+import { t } from '$lib/messages';
 import type { Session } from './session.svelte';
 
 /** The most that the core takes; it counts for itself. */
 export const FILE_LIMIT_MB = 64;
+
+/** A file that the core made: a bundle, or anything else that it hands out. */
+export type Made = Pick<BundleMade, 'file' | 'name' | 'bytes'>;
 
 /** Bytes of one piece: in base64 well under what one request may carry. */
 const PIECE = 3 << 20;
@@ -26,14 +30,8 @@ export async function carryIn(session: Session, picked: File): Promise<number> {
   return file;
 }
 
-/** A file that the core made. */
-interface Made {
-  readonly file: number;
-  readonly bytes: number;
-}
-
 /** The bytes of a file that the core made. */
-export async function carryOut(session: Session, made: Made): Promise<Blob> {
+async function carryOut(session: Session, made: Made): Promise<Blob> {
   const parts: BlobPart[] = [];
   for (let from = 0; from < made.bytes; ) {
     const { base64 } = await session.read('file.read', { file: made.file, from });
@@ -45,8 +43,39 @@ export async function carryOut(session: Session, made: Made): Promise<Blob> {
   return new Blob(parts, { type: 'application/octet-stream' });
 }
 
+/**
+ * Hands a file that the core made to the person: the app's own window asks where to, a browser
+ * puts it where its downloads go. Answers with what to call the place; nothing: the person put the
+ * dialog away, and the file is still there to be saved.
+ */
+export async function saveMade(session: Session, made: Made): Promise<string | undefined> {
+  if (session.files) {
+    const ending = made.name.replace(/^.*\./, '');
+    const kind = ending === 'vvb' ? t('files.bundle') : t('files.other', { ending });
+    return session.files.save(made.file, { title: t('files.save_title'), kind });
+  }
+  download(await carryOut(session, made), made.name);
+  return made.name;
+}
+
+/**
+ * Has the person pick a bundle, as a file of the core. Nothing: they put the dialog away. A browser
+ * only picks through an `input` on the page, whose `change` then brings it in by `carryIn`.
+ */
+export async function pickBundle(
+  session: Session,
+  input: HTMLInputElement | undefined,
+): Promise<number | undefined> {
+  if (session.files) {
+    const picked = await session.files.pick({ title: t('files.pick_title'), kind: t('files.bundle') });
+    return picked?.file;
+  }
+  input?.click();
+  return undefined;
+}
+
 /** Hands a file to the browser, which puts it where this person's downloads go. */
-export function download(blob: Blob, name: string): void {
+function download(blob: Blob, name: string): void {
   const address = URL.createObjectURL(blob);
   const link = document.createElement('a');
   link.href = address;

@@ -1,5 +1,5 @@
-import { CommandFailure, type Backend, type CommandError } from '$lib/backend';
-import type { Commands, Overview, Settings, UndoState, UndoStep } from '$lib/generated/commands';
+import { CommandFailure, type Backend, type CommandError, type ShellFiles } from '$lib/backend';
+import type { Commands, FileHeld, Overview, Settings, UndoState, UndoStep } from '$lib/generated/commands';
 import { t } from '$lib/messages';
 import { showSettings } from './device';
 import { failureOf } from './failure';
@@ -32,6 +32,8 @@ export class Session {
   asking = $state(false);
   /** A change that could not be undone, brought back or kept: shown wherever one is. */
   failure = $state.raw<CommandError>();
+  /** A file that somebody opened with the app and the page didn't look at yet. */
+  arrived = $state.raw<FileHeld | CommandFailure>();
   readonly router: Router;
   readonly toasts = new Toasts();
   /** What the list of jobs is searched by. */
@@ -42,6 +44,26 @@ export class Session {
   constructor(backend: Backend, router = new Router()) {
     this.#backend = backend;
     this.router = router;
+  }
+
+  /** The dialogs of the app's own window; none in a browser. */
+  get files(): ShellFiles | undefined {
+    return this.#backend.files;
+  }
+
+  /** Shows what each file would bring that is opened with the app. */
+  watchArrivals(): void {
+    this.files?.watch((file) => {
+      this.arrived = file;
+      if (this.router.route.at !== 'take_in') this.router.go({ at: 'take_in' });
+    });
+  }
+
+  /** The file that arrived last, once. */
+  takeArrived(): FileHeld | CommandFailure | undefined {
+    const file = this.arrived;
+    this.arrived = undefined;
+    return file;
   }
 
   /** The author's name; none: nobody is chosen yet. */

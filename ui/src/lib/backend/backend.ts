@@ -1,5 +1,6 @@
 import type { CommandMap } from './commands';
 import { CommandFailure, readError } from './errors';
+import type { ShellFiles } from './shell';
 
 /** The one way in which the interface reaches the core. */
 export interface Backend {
@@ -7,6 +8,8 @@ export interface Backend {
     command: Name,
     args: CommandMap[Name]['args'],
   ): Promise<CommandMap[Name]['answer']>;
+  /** Only in the app's own window. */
+  readonly files?: ShellFiles;
 }
 
 /** Carries one request text to the core and brings the answer back: its text, or that text read. */
@@ -16,22 +19,28 @@ export type Carrier = (request: string) => Promise<unknown>;
 export function backendOver(carry: Carrier): Backend {
   return {
     async call(command, args) {
-      let answer: unknown;
-      try {
-        answer = await carry(JSON.stringify({ command, args }));
-      } catch (cause) {
-        throw new CommandFailure({
-          code: 'unreachable',
-          params: { detail: String(cause) },
-          retry: true,
-        });
-      }
-      return readAnswer(answer) as never;
+      return (await answerOver(() => carry(JSON.stringify({ command, args })))) as never;
     },
   };
 }
 
-function readAnswer(carried: unknown): unknown {
+/** What something answered; a failure of the core's kind if nothing came. */
+export async function answerOver(ask: () => Promise<unknown>): Promise<unknown> {
+  let answer: unknown;
+  try {
+    answer = await ask();
+  } catch (cause) {
+    throw new CommandFailure({
+      code: 'unreachable',
+      params: { detail: String(cause) },
+      retry: true,
+    });
+  }
+  return readAnswer(answer);
+}
+
+/** The content of `{"ok"}`, as text or read already; `{"error"}` is thrown. */
+export function readAnswer(carried: unknown): unknown {
   let answer = carried;
   if (typeof carried === 'string') {
     try {

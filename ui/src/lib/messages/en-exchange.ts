@@ -17,8 +17,6 @@ export const enExchange = {
   'pass.made_facts': '{jobs, plural, one {# job} other {# jobs}}, {records, plural, one {# record} other {# records}}, {size} kB.',
   'pass.left_out': '{count, plural, =0 {Nothing personal had to be left out.} one {# personal entry left out.} other {# personal entries left out.}}',
   'pass.save': 'Save it on this device',
-  'pass.where': 'Save it as',
-  'pass.where_note': 'Folder and name. The name ends in .vvb.',
   'pass.saved': 'Saved: {name}',
 
   'take.title': 'Take in a file',

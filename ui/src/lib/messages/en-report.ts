@@ -11,7 +11,5 @@ export const enReport = {
   'report.made': 'The report is ready',
   'report.made_facts': '{size} kB. It shows what is on record now; write it again when something has changed.',
   'report.save': 'Save it on this device',
-  'report.where': 'Save it as',
-  'report.where_note': 'Folder and name. The name ends in .html.',
   'report.saved': 'Saved: {name}',
 } as const;

@@ -1,6 +1,7 @@
 import { enApp } from './en-app';
 import { enExchange } from './en-exchange';
 import { enFind } from './en-find';
+import { enFiles } from './en-files';
 import { enRepair } from './en-repair';
 import { enSeal } from './en-seal';
 import { enReport } from './en-report';
@@ -174,6 +175,7 @@ export const en = {
   ...enExchange,
   ...enFind,
   ...enSeal,
+  ...enFiles,
   ...enTest,
   ...enRepair,
   ...enReport,

@@ -1,6 +1,8 @@
 //! Files on their way in and out.
 
+use std::io::{Read, Write};
 use std::path::Path;
+use std::sync::Arc;
 
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
@@ -37,10 +39,7 @@ pub(crate) fn add(app: &App, args: FileAdd) -> Result<FileHeld, ApiError> {
 
 /// Takes a file from a path.
 pub(crate) fn open(app: &App, args: FileOpen) -> Result<FileHeld, ApiError> {
-    let mut files = app.files();
-    let file = files.open(Path::new(&args.path))?;
-    let bytes = files.content(file)?.1.len() as u64;
-    Ok(FileHeld { file, bytes })
+    app.open_file(Path::new(&args.path))
 }
 
 /// Opens a sealed file, once for all that is done with it after: the passphrase is stretched slowly
@@ -65,12 +64,7 @@ pub(crate) fn read(app: &App, args: FileRead) -> Result<FilePiece, ApiError> {
 
 /// Writes a file that was made here to a path.
 pub(crate) fn save(app: &App, args: FileSave) -> Result<Nothing, ApiError> {
-    let (name, bytes) = {
-        let files = app.files();
-        files.piece(args.file, 0)?;
-        files.content(args.file)?
-    };
-    write(&name, &bytes, Path::new(&args.path))?;
+    app.save_file(args.file, Path::new(&args.path))?;
     Ok(DONE)
 }
 
@@ -78,4 +72,68 @@ pub(crate) fn save(app: &App, args: FileSave) -> Result<Nothing, ApiError> {
 pub(crate) fn drop(app: &App, args: FileName) -> Result<Nothing, ApiError> {
     app.files().drop_file(args.file);
     Ok(DONE)
+}
+
+/// What a shell does that asks the person for a place, so that no page needs to name a path.
+impl App {
+    /// Takes a file from a path.
+    ///
+    /// # Errors
+    /// [`ErrorCode::FileUnreadable`], [`ErrorCode::FileTooLarge`].
+    pub fn open_file(&self, path: &Path) -> Result<FileHeld, ApiError> {
+        let mut files = self.files();
+        let file = files.open(path)?;
+        let bytes = files.content(file)?.1.len() as u64;
+        Ok(FileHeld { file, bytes })
+    }
+
+    /// Takes a file that the system opened itself, where it hands out no paths.
+    ///
+    /// # Errors
+    /// As [`App::open_file`].
+    pub fn take_file(&self, name: &str, content: impl Read) -> Result<FileHeld, ApiError> {
+        let mut files = self.files();
+        let file = files.take(name, content)?;
+        let bytes = files.content(file)?.1.len() as u64;
+        Ok(FileHeld { file, bytes })
+    }
+
+    /// The name of a file that was made here.
+    ///
+    /// # Errors
+    /// [`ErrorCode::NotFound`], also for a file that came from elsewhere.
+    pub fn made_name(&self, file: u32) -> Result<String, ApiError> {
+        Ok(self.made(file)?.0)
+    }
+
+    /// Writes a file that was made here to a path, whole or not at all.
+    ///
+    /// # Errors
+    /// [`ErrorCode::NotFound`], [`ErrorCode::FileUnwritable`].
+    pub fn save_file(&self, file: u32, path: &Path) -> Result<(), ApiError> {
+        let (name, bytes) = self.made(file)?;
+        write(&name, &bytes, path)
+    }
+
+    /// Writes a file that was made here into what the system opened itself, under a name for
+    /// errors. A failure may leave a part of it there.
+    ///
+    /// # Errors
+    /// As [`App::save_file`].
+    pub fn give_file(&self, file: u32, name: &str, mut out: impl Write) -> Result<(), ApiError> {
+        let (_, bytes) = self.made(file)?;
+        out.write_all(&bytes)
+            .and_then(|()| out.flush())
+            .map_err(|error| {
+                ApiError::new(ErrorCode::FileUnwritable)
+                    .with("path", name)
+                    .with("detail", error)
+            })
+    }
+
+    fn made(&self, file: u32) -> Result<(String, Arc<Vec<u8>>), ApiError> {
+        let files = self.files();
+        files.piece(file, 0)?;
+        files.content(file)
+    }
 }

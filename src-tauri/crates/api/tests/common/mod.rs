@@ -169,6 +169,7 @@ pub fn start(path: PathBuf, demo: bool) -> App {
     App::start(Options {
         store_path: Some(path),
         demo_on_first_start: demo,
+        paths: true,
         clock: Arc::new(TestClock(AtomicI64::new(0))),
     })
 }

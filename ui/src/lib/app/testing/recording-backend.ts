@@ -1,4 +1,4 @@
-import type { Backend } from '$lib/backend';
+import type { Backend, ShellFiles } from '$lib/backend';
 import { CommandFailure } from '$lib/backend';
 import type { Commands, ErrorCode } from '$lib/generated/commands';
 
@@ -22,6 +22,8 @@ export function refusal(code: ErrorCode): CommandFailure {
 export class RecordingBackend implements Backend {
   readonly calls: Call[] = [];
   readonly drafts = new Map<string, unknown>();
+  /** As in the app's own window, where a test puts dialogs here. */
+  files?: ShellFiles;
   #answers: Answers;
 
   constructor(answers: Answers = {}) {
