@@ -1,6 +1,8 @@
 // The whole main job on the phone, from opening it to its being taken in on a second one.
+import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { Phone } from '../harness/browser';
+import { temporaryFolder } from '../harness/process';
 import { PhoneHands } from '../pages/phone-hands';
 import { lookOver } from '../pages/screen';
 import { SecondShop } from '../pages/second-shop';
@@ -8,6 +10,7 @@ import { ask } from '../pages/shop';
 import { Technician } from '../pages/technician';
 import { WholeJob, type Courier } from '../pages/whole-job';
 
+const folder = temporaryFolder();
 let mine: Phone;
 let theirs: Phone;
 let story: WholeJob;
@@ -16,15 +19,17 @@ let file = '';
 
 /** A browser keeps downloads, and asks for files by a chooser of its own. */
 const courier = ({ page }: Phone): Courier => ({
-  saves: async (press) => {
+  saves: async (ending, press) => {
     const download = page.waitForEvent('download');
     await press();
-    return (await download).path();
+    const file = path.join(folder.path, `saved.${ending}`);
+    await (await download).saveAs(file);
+    return file;
   },
-  brings: async (path, press) => {
+  brings: async (file, press) => {
     const chooser = page.waitForEvent('filechooser');
     await press();
-    await (await chooser).setFiles(path);
+    await (await chooser).setFiles(file);
   },
 });
 const digest = async ({ server }: Phone) => (await ask(server, 'store.check', {})).digest;
@@ -45,6 +50,7 @@ beforeAll(async () => {
 afterAll(async () => {
   await theirs.close();
   await mine.close();
+  folder.remove();
 });
 
 describe('the whole main job', () => {
@@ -54,6 +60,7 @@ describe('the whole main job', () => {
   test('a relief, its window and what it holds', () => story.checksTheRelief());
   test('a sleeve and what it will give', () => story.repairsTheBore());
   test('the same bore again: before, predicted, after', () => story.provesIt());
+  test('the report, on paper', () => story.reportsIt());
   test('she passes it on', async () => {
     file = await story.passesItOn();
   });

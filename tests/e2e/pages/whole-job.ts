@@ -4,6 +4,7 @@
 import { expect } from 'vitest';
 import type { Hands } from './hands';
 import { UNIT, expectFigure, found } from './figures';
+import { printed } from './printed';
 import { CAUTIONS, type Bench, type Job, type Technician } from './technician';
 
 export const JOB: Job = {
@@ -28,7 +29,7 @@ const STAND = 'Bench 1, Hollow Lane';
 /** Carries files as the window at hand does it: by a download, or by the system's dialogs. */
 export interface Courier {
   /** Presses what saves a file, and says where it lies then. */
-  saves(press: () => Promise<void>): Promise<string>;
+  saves(ending: 'html' | 'vvb', press: () => Promise<void>): Promise<string>;
   /** Presses what asks for a file, and hands it this one. */
   brings(file: string, press: () => Promise<void>): Promise<void>;
 }
@@ -143,6 +144,34 @@ export class WholeJob {
     await hands.press('Back');
   }
 
+  /** The report, without the customer: what a reader needs stands on the paper. */
+  async reportsIt(): Promise<void> {
+    const { hands } = this;
+    await hands.press('More');
+    await hands.press('Report');
+    await hands.press('Write the report');
+    await hands.sees('The report is ready');
+    await this.look('report ready');
+    const file = await this.courier.saves('html', () => hands.press('Save it on this device'));
+    await hands.sees(/Saved: .+\.html/);
+    await hands.press('Back');
+    const paper = await printed(file);
+    for (const needed of [
+      JOB.vehicle,
+      JOB.complaint,
+      STAND,
+      '17.2',
+      '23.6',
+      'Outside limit',
+      'Sleeve with a smaller valve',
+      'Service information, table 4 (invented)',
+      'Marta Oyelaran',
+    ]) {
+      expect(paper).toContain(needed);
+    }
+    for (const personal of Object.values(CUSTOMER)) expect(paper).not.toContain(personal);
+  }
+
   /** The job as one file for a colleague who may know the customer. Says where it lies. */
   async passesItOn(): Promise<string> {
     const { hands } = this;
@@ -152,7 +181,7 @@ export class WholeJob {
     await hands.press('Make the file');
     await hands.sees('The file is ready');
     await this.look('file ready');
-    const file = await this.courier.saves(() => hands.press('Save it on this device'));
+    const file = await this.courier.saves('vvb', () => hands.press('Save it on this device'));
     await hands.sees(/Saved: .*job-.+\.vvb/);
     return file;
   }
