@@ -1,5 +1,6 @@
 import { enApp } from './en-app';
 import { enExchange } from './en-exchange';
+import { enParts } from './en-parts';
 import { enRepair } from './en-repair';
 import { enTest } from './en-test';
 
@@ -169,6 +170,7 @@ export const en = {
 
   ...enApp,
   ...enExchange,
+  ...enParts,
   ...enTest,
   ...enRepair,
 } as const;
