@@ -36,6 +36,9 @@ pub mod relief;
 mod root;
 pub mod spring;
 
+// Parts and their fits.
+pub mod fit;
+
 pub use assumption::Assumption;
 pub use error::PhysicsError;
 pub use quantity::Interval;
