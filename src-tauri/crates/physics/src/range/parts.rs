@@ -78,31 +78,50 @@ super::ranges! {
     WINDING_LENGTH = "winding_length_m", "length of the wire", 0.1, 1000.0, "m";
     /// Diameter of a winding's wire, bare.
     WINDING_WIRE = "winding_wire_m", "diameter of the winding's wire", 2.0e-5, 0.005, "m";
-    /// Pressure that is asked of a solenoid, over the feed.
-    COMMAND_FRACTION = "command_fraction_ratio", "commanded pressure over feed", 0.0, 1.0, "1";
 }
 
 /// Names of the fields of these subjects that have the range of another kind of input.
 pub const NAMES: &[(&str, &str)] = &[
+    ("balance_inner_m", "inner radius of the balance chamber"),
+    ("balance_outer_m", "outer radius of the balance chamber"),
     ("bore_20c_m", "bore diameter at 20 °C"),
     ("bore_readings", "readings of the bore"),
+    ("commanded_pressure_pa", "commanded pressure"),
+    ("direction_rad", "direction of the reading"),
+    ("face_inner_m", "inner radius of the faces"),
+    ("face_outer_m", "outer radius of the faces"),
+    ("face_pressure_pa", "pressure on the faces"),
+    ("feed_pressure_pa", "feed pressure"),
     ("finished_bore_m", "bore after reaming"),
     ("free_height_m", "free height of the spring"),
+    ("gain_ratio", "clutch pressure over the solenoid's"),
     ("gauge_temperature_k", "temperature of the gauge"),
     ("inner_diameter_m", "inner diameter of the sleeve"),
     ("instrument_uncertainty_m", "uncertainty of the instrument"),
-    ("direction_rad", "direction of the reading"),
     ("largest_bore_m", "largest diameter of the bore"),
+    ("length_tolerance_ratio", "tolerance of the engaged length"),
     ("load_readings", "readings of the spring's load"),
     ("minimum_wall_m", "thinnest wall allowed"),
     ("new_area_m2", "area of the new valve"),
     ("nominal_load_n", "nominal load of the spring"),
+    ("oil_radius_m", "radius from which oil stands"),
     ("outer_diameter_m", "outer diameter of the sleeve"),
+    ("override_pa", "rise of the pressure over its setpoint"),
+    ("piston_inner_m", "inner radius of the piston"),
+    ("piston_outer_m", "outer radius of the piston"),
+    (
+        "reference_pressure_pa",
+        "pressure at which the air was stated",
+    ),
     ("repeatability_m", "repeatability of the diameter"),
+    ("second_resistance_ohm", "second resistance"),
     ("shaft_class", "tolerance class of the shaft"),
     ("shim_m", "thickness of the shim"),
     ("smallest_bore_m", "smallest diameter of the bore"),
     ("tolerance_class", "tolerance class"),
+    ("torque_n_m", "torque"),
     ("valve_20c_m", "valve diameter at 20 °C"),
+    ("viscosity_points", "measured viscosities"),
+    ("winding_offset_k", "offset of the winding's line"),
     ("winding_temperature_k", "temperature of the winding"),
 ];
