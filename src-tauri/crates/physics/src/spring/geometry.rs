@@ -51,8 +51,7 @@ pub enum Mounting {
 
 impl Mounting {
     /// Alpha of Shigley, nu of EN 13906-1.
-    #[must_use]
-    pub fn factor(self) -> f64 {
+    fn factor(self) -> f64 {
         match self {
             Self::FixedFixed => 0.5,
             Self::FixedPivoted => 0.707,
