@@ -38,8 +38,8 @@ pub(super) const CLEAR: [(char, [f64; 5]); 5] = [
     ('g', [-2.0, -4.0, -5.0, -6.0, -7.0]),
 ];
 
-/// Table 5: lower deviation of shafts m to s, and (save the correction delta) the upper one of
-/// holes M to S with its sign turned.
+/// Table 5: lower deviation of shafts m to s; Tables 2 and 3 have the same with its sign turned,
+/// save the correction delta, as the upper deviation of holes M to S.
 pub(super) const TIGHT: [(char, [f64; 5]); 5] = [
     ('m', [2.0, 4.0, 6.0, 7.0, 8.0]),
     ('n', [4.0, 8.0, 10.0, 12.0, 15.0]),
@@ -51,16 +51,16 @@ pub(super) const TIGHT: [(char, [f64; 5]); 5] = [
 /// Table 5: lower deviation of shafts k4 to k7; zero for other grades.
 pub(super) const K_SHAFT: [f64; 5] = [0.0, 1.0, 1.0, 1.0, 2.0];
 
-/// Table 3: upper deviation of holes K up to IT8, before delta.
+/// Table 2: upper deviation of holes K up to IT8, before delta.
 pub(super) const K_HOLE: [f64; 5] = [0.0, -1.0, -1.0, -1.0, -2.0];
 
-/// Table 5: lower deviation of shafts j5 and j6, then j7.
+/// Table 4: lower deviation of shafts j5 and j6, then j7.
 pub(super) const J_SHAFT: [[f64; 5]; 2] = [
     [-2.0, -2.0, -2.0, -3.0, -4.0],
     [-4.0, -4.0, -5.0, -6.0, -8.0],
 ];
 
-/// Table 3: upper deviation of holes J6, J7, J8.
+/// Table 2: upper deviation of holes J6, J7, J8.
 pub(super) const J_HOLE: [[f64; 5]; 3] = [
     [2.0, 5.0, 5.0, 6.0, 8.0],
     [4.0, 6.0, 8.0, 10.0, 12.0],

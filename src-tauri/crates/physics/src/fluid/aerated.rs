@@ -5,10 +5,12 @@
 //!
 //! `V = exp(-(p - p0) / K) + ratio (p0 / p)^(1/n)`, and `K_eff = -V dp/dV`,
 //!
-//! with K the oil's own bulk modulus and n the air's polytropic exponent (1 slow, 1.4 fast). This is
-//! the compression-only model that H. Gholizadeh, R. Burton and G. Schoenau review ("Fluid Bulk
-//! Modulus: Comparison of Low Pressure Models", Int. J. Fluid Power 13 (2012) 7; the closed form is
-//! Cho's and Yu's there). It rises with pressure throughout. Walls that give add their compliance,
+//! with K the oil's own bulk modulus and n the air's polytropic exponent (1 slow, 1.4 fast). That is
+//! Wood's equation for the mixture at p, with the air's share of the volume carried there from p0:
+//! the compression-only model that H. Gholizadeh, R. Burton and G. Schoenau compare with others
+//! ("Fluid Bulk Modulus: Comparison of Low Pressure Models", Int. J. Fluid Power 13 (2012), from
+//! memory), and the closed form that open models name after Cho and Yudell. It rises with pressure
+//! throughout. Walls that give add their compliance,
 //! `1/K = 1/K_mix + 1/K_wall` (Merritt, *Hydraulic Control Systems*, ch. 1).
 //!
 //! The ratio is that of free air **to oil**, not to the mixture, **at p0**.
