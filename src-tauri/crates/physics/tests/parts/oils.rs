@@ -43,6 +43,15 @@ fn viscosity_index_follows_astm_d2270() {
     }
 }
 
+/// At printed rows of the standard's Table 1, three oils at each, over every row of our Table 2.
+#[test]
+fn viscosity_index_agrees_with_the_printed_table() {
+    for p in points("e_viscosity_index", "e.vi_grid", 45) {
+        let index = viscosity_index(nu(p.input("nu40")), nu(p.input("nu100"))).unwrap();
+        p.holds(index.get::<ratio>());
+    }
+}
+
 /// From one row of the standard's table to the next, L and H step by no more than it is known to.
 #[test]
 fn viscosity_index_has_no_seams() {
