@@ -142,8 +142,8 @@ assumed! {
         /// The spring's rate is that of torsion alone, as in EN 13906-1; direct shear would lower it by
         /// 1/(1 + 1/(2 C^2)).
         SpringTorsionOnly,
-        /// Less than 15 % of the travel to solid is left: coils begin to touch, and the load may be higher
-        /// than stated.
+        /// Less than 15 % of the travel to solid is left, or less than EN 13906-1's gap: coils begin to
+        /// touch, and the load may be higher than stated.
         SpringNearSolid,
         /// Load follows height in a straight line between and beyond the readings.
         SpringStraight,

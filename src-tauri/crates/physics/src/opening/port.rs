@@ -16,7 +16,8 @@
 //! **Flow.** What passes the open part is a jet with Cd = 0.611 behind the creeping resistance of a
 //! slit of that area; what passes the film is its laminar flow behind the same losses over c times
 //! the window's greatest width. Both grow with w; they are added in quadrature, so each stands
-//! alone where the other is small, and flow never stops, jumps or falls.
+//! alone where the other is small, and flow never stops, jumps or falls. For an annular slot that is
+//! the quadrature of opening and clearance again; for other windows the blend is ours.
 
 use std::f64::consts::PI;
 

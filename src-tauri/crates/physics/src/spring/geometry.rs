@@ -100,6 +100,9 @@ pub struct SpringForm {
     /// Solid height by EN 13906-1, where it has one (closed ends): unground closed ends stand
     /// half a wire higher than in Shigley.
     pub solid_height_en: Option<Length>,
+    /// Gap that EN 13906-1 wants left between the coils of a cold-formed spring, all together:
+    /// `n (0.0015 D^2 / d + 0.1 d)` (from memory).
+    pub least_gap_en: Length,
     /// Mass of the active coils.
     pub active_mass: Mass,
     /// First natural frequency between two plates, `sqrt(k / m) / 2`.
@@ -120,7 +123,7 @@ pub struct SpringLoaded {
     /// What is left until the coils shut.
     pub to_solid: Length,
     /// What was assumed; [`Assumption::SpringNearSolid`] when less than 15 % of the travel from
-    /// free to solid is left.
+    /// free to solid is left (Shigley wants 13), or less than the gap of EN 13906-1.
     pub assumptions: Vec<Assumption>,
 }
 
@@ -142,6 +145,12 @@ struct Si {
     e: f64,
     rate: f64,
     solid: f64,
+}
+
+impl Si {
+    fn least_gap(&self) -> f64 {
+        self.n * (0.0015 * self.coil * self.coil / self.d + 0.1 * self.d)
+    }
 }
 
 impl SpringGeometry {
@@ -169,6 +178,7 @@ impl SpringGeometry {
                 Ends::Closed => Some(Length::new::<meter>(s.solid + 0.5 * s.d)),
                 Ends::Plain | Ends::PlainGround => None,
             },
+            least_gap_en: Length::new::<meter>(s.least_gap()),
             active_mass: Mass::new::<kilogram>(mass),
             natural_frequency: Frequency::new::<hertz>(0.5 * (s.rate / mass).sqrt()),
             assumptions: vec![Assumption::SpringTorsionOnly],
@@ -187,7 +197,7 @@ impl SpringGeometry {
         let c = s.coil / s.d;
         let plain = 8.0 * load * s.coil / (PI * s.d.powi(3));
         let mut assumptions = vec![Assumption::SpringTorsionOnly];
-        if h - s.solid < 0.15 * (s.free - s.solid) {
+        if h - s.solid < (0.15 * (s.free - s.solid)).max(s.least_gap()) {
             assumptions.push(Assumption::SpringNearSolid);
         }
         Ok(SpringLoaded {

@@ -1,39 +1,35 @@
 //! Whatever number is typed: an answer that is finite, or an error that names its field.
 
 use physics::PhysicsError;
-use physics::clearance_span::{oil_clearance, oil_span};
+use physics::air::Air;
+use physics::clearance_span::{air_span, oil_clearance, oil_span};
 use physics::clutch::{Annulus, ClutchPack, TurningOil, band_torque, force_by_uniform_wear};
-use physics::fit::iso286::{ToleranceClass, fit, standard_tolerance};
-use physics::fit::sleeve::Sleeve;
-use physics::fit::stations::{Diameter, DiameterGauge, clearance, shape};
-use physics::fit::temperature::{Metal, at_20c, read_at_20c, running_clearance};
 use physics::fluid::ViscosityPoint;
 use physics::fluid::aerated::AeratedOil;
 use physics::fluid::chart::ViscosityChart;
 use physics::fluid::viscosity_index::viscosity_index;
 use physics::gap::Land;
+use physics::gap_air::Seal;
 use physics::opening::port::Port;
 use physics::opening::window::Window;
 use physics::relief::seat::Seat;
 use physics::relief::seated::SeatedRelief;
-use physics::solenoid::{SolenoidKind, passed_shift, resistance_at, wire_resistance};
+use physics::solenoid::{
+    SolenoidKind, WindingLine, current, passed_shift, resistance_at, winding_temperature,
+    wire_resistance,
+};
 use physics::spring::Spring;
-use physics::spring::geometry::{Ends, Mounting, SpringGeometry};
-use physics::spring::measured::{LoadReading, fit as fit_loads};
-use physics::spring::rerate::{shim_for_pressure, spring_for_new_area};
 use proptest::prelude::*;
 use uom::si::angle::radian;
 use uom::si::angular_velocity::radian_per_second;
-use uom::si::area::square_meter;
 use uom::si::electrical_resistance::ohm;
 use uom::si::f64::*;
 use uom::si::kinematic_viscosity::square_meter_per_second;
-use uom::si::temperature_coefficient::per_kelvin;
 
 use crate::points::{density, flow, k, m, n, oil, one, pa, rate};
 
 /// Any f64 at all, and often one near what the field expects.
-fn near(low: f64, high: f64) -> impl Strategy<Value = f64> {
+pub fn near(low: f64, high: f64) -> impl Strategy<Value = f64> {
     prop_oneof![
         40 => low..high,
         1 => prop::num::f64::ANY,
@@ -46,7 +42,7 @@ fn near(low: f64, high: f64) -> impl Strategy<Value = f64> {
 }
 
 /// Finite numbers only in an answer; a named field in an error.
-fn sound<T: std::fmt::Debug>(answer: &Result<T, PhysicsError>) -> Result<(), TestCaseError> {
+pub fn sound<T: std::fmt::Debug>(answer: &Result<T, PhysicsError>) -> Result<(), TestCaseError> {
     match answer {
         Ok(value) => {
             let text = format!("{value:?}");
@@ -126,92 +122,6 @@ proptest! {
     }
 
     #[test]
-    fn springs(
-        d in near(1e-4, 0.01), coil in near(5e-4, 0.1), active in near(1.0, 50.0),
-        free in near(1e-3, 0.3), g in near(2e10, 1.2e11), e in near(5e10, 2.5e11),
-        h in near(1e-3, 0.3), rho in near(2000.0, 1e4),
-    ) {
-        let spring = SpringGeometry {
-            wire: m(d), mean_diameter: m(coil), active_coils: one(active), free_height: m(free),
-            ends: Ends::Closed, shear_modulus: pa(g), young_modulus: pa(e), density: density(rho),
-        };
-        sound(&spring.form())?;
-        sound(&spring.at_height(m(h)))?;
-        sound(&spring.installed(m(h)))?;
-        for mounting in [Mounting::FixedFixed, Mounting::Pivoted, Mounting::FixedFree] {
-            sound(&spring.buckling(mounting))?;
-        }
-    }
-
-    #[test]
-    fn measured_springs(
-        list in prop::collection::vec(
-            (near(1e-3, 0.3), near(0.05, 5000.0), near(1e-6, 500.0)), 0..6),
-        h in near(1e-3, 0.3), nominal in near(0.05, 5000.0), a in near(1e-6, 5e-3),
-        b in near(1e-6, 5e-3), p in near(1e4, 1e7), stiffness in near(10.0, 1e6),
-    ) {
-        let readings: Vec<_> = list
-            .iter()
-            .map(|&(h, f, u)| LoadReading { height: m(h), load: n(f), uncertainty: n(u) })
-            .collect();
-        let line = fit_loads(&readings);
-        sound(&line)?;
-        if let Ok(line) = line {
-            sound(&line.load_at(m(h)))?;
-            sound(&line.sag(m(h), n(nominal)))?;
-            sound(&line.installed(m(h)))?;
-        }
-        let spring = Spring { load_at_rest: n(nominal), rate: rate(stiffness) };
-        let area = Area::new::<square_meter>;
-        sound(&shim_for_pressure(&spring, area(a), pa(p)))?;
-        sound(&spring_for_new_area(&spring, area(a), area(b)))?;
-    }
-
-    #[test]
-    fn fits(
-        list in prop::collection::vec(
-            (near(0.0, 0.3), near(-7.0, 7.0), near(2e-3, 0.1)), 0..8),
-        shared in near(0.0, 1e-3), each in near(0.0, 1e-3), size in near(1e-3, 0.03),
-        grade in any::<u8>(), t in near(223.0, 473.0), alpha in near(0.0, 5e-5),
-        sizes in prop::array::uniform6(near(2e-3, 0.1)), wall in near(1e-4, 0.02),
-        text in "[a-zA-Z]{0,2}[0-9]{0,2}",
-    ) {
-        let gauge = DiameterGauge { shared: m(shared), each: m(each) };
-        let readings: Vec<_> = list
-            .iter()
-            .map(|&(z, a, d)| Diameter {
-                station: m(z), direction: Angle::new::<radian>(a), value: m(d),
-            })
-            .collect();
-        let bore = shape(&readings, &gauge);
-        sound(&bore)?;
-        if let Ok(bore) = &bore {
-            sound(&clearance(bore, bore, (&gauge, &gauge), false))?;
-            sound(&clearance(bore, bore, (&gauge, &gauge), true))?;
-        }
-        sound(&standard_tolerance(m(size), grade))?;
-        let class = ToleranceClass::parse(&text);
-        sound(&class)?;
-        if let Ok(class) = class {
-            sound(&class.limits(m(size)))?;
-            let h = |t| ToleranceClass::parse(t).unwrap();
-            sound(&fit(m(size), class, h("h6")))?;
-            sound(&fit(m(size), h("H7"), class))?;
-        }
-        let alpha = TemperatureCoefficient::new::<per_kelvin>(alpha);
-        sound(&at_20c(m(size), alpha, k(t)))?;
-        sound(&read_at_20c(m(size), (alpha, k(t)), (alpha, k(t))))?;
-        let metals = (Metal::DieCastAluminium, Metal::CarbonSteel);
-        sound(&running_clearance(m(sizes[0]), m(sizes[1]), metals, k(t)))?;
-        let sleeve = Sleeve {
-            bore_smallest: m(sizes[0]), bore_largest: m(sizes[1]), finished_bore: m(sizes[2]),
-            outer_diameter: m(sizes[3]), inner_diameter: m(sizes[4]), valve_diameter: m(sizes[5]),
-            minimum_wall: m(wall),
-        };
-        sound(&sleeve.room())?;
-    }
-
-    #[test]
     fn oils(
         list in prop::collection::vec((near(223.0, 453.0), near(2.1e-7, 0.5)), 0..5),
         t in near(223.0, 453.0), v in near(2.1e-7, 0.5), w in near(2e-6, 55e-6),
@@ -283,6 +193,10 @@ proptest! {
         let ohms = ElectricalResistance::new::<ohm>(resistance);
         sound(&resistance_at(ohms, k(t), k(t)))?;
         sound(&wire_resistance(m(spring), m(from), k(t)))?;
+        let colder = ElectricalResistance::new::<ohm>(r[0] * 10.0);
+        sound(&winding_temperature(colder, k(t), ohms, WindingLine::Iec60028))?;
+        let volts = ElectricPotential::new::<uom::si::electric_potential::volt>(gain);
+        sound(&current(volts, ohms, k(t)))?;
         for kind in [SolenoidKind::Bleed, SolenoidKind::PulseWidth, SolenoidKind::ClosedLoop] {
             sound(&passed_shift(kind, pa(p), pa(feed), pa(by), one(gain)))?;
         }
@@ -297,6 +211,10 @@ proptest! {
             let oil = oil(mu, 850.0);
             sound(&oil_clearance(flow(q), &[land], &oil, pa(dp), one(e)))?;
             sound(&oil_span(flow(q), &[land, land], &oil, pa(dp), one(off)))?;
+            let air = Air::at(k(293.15)).unwrap();
+            let seal = Seal { land, far_side: pa(98e3) };
+            let q = physics::quantity::throughput(q * 1e3);
+            sound(&air_span(q, &[seal], &air, pa(dp), one(off)))?;
         }
     }
 }

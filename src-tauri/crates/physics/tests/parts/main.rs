@@ -5,6 +5,7 @@
 #![allow(clippy::unwrap_used)]
 
 mod any_input;
+mod any_part;
 mod clutches;
 mod fits;
 mod oils;
