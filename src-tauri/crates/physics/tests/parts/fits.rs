@@ -31,7 +31,7 @@ fn grades_and_fits_are_those_of_iso_286() {
     }
     for (prefix, least) in [("g.fit_min", true), ("g.fit_max", false)] {
         for p in points("g_iso286", prefix, 5) {
-            let (hole, shaft) = p.text("fit").split_once('/').unwrap();
+            let (hole, shaft) = p.words("fit").split_once('/').unwrap();
             let fit = fit(m(p.input("size")), class(hole), class(shaft)).unwrap();
             let clearance = if least {
                 fit.clearance.low

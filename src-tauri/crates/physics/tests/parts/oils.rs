@@ -223,7 +223,7 @@ fn a_long_bore_creeps_by_poiseuille() {
 /// A point's speed, diameter and viscosity give its Reynolds number.
 #[test]
 fn reynolds_number_is_that_of_speed_and_diameter() {
-    for p in points("c_pipe", "e.reynolds", 2) {
+    for p in points("e_viscosity", "e.reynolds", 2) {
         let (v, d, rho) = (p.input("V"), p.input("D"), 850.0);
         let state = oil(p.input("nu") * rho, rho);
         let hole = Orifice {

@@ -24,7 +24,7 @@ impl Point {
             .as_f64()
             .unwrap_or_else(|| panic!("{name} in {}", self.id()))
     }
-    pub fn text(&self, name: &str) -> &str {
+    pub fn words(&self, name: &str) -> &str {
         self.0["inputs"][name]["value"].as_str().unwrap()
     }
     pub fn expected(&self) -> f64 {

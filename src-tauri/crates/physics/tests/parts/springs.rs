@@ -57,7 +57,7 @@ fn forms_follow_shigley_and_en_13906() {
     }
     for p in points("f_springs", "f.solid_length", 4) {
         let spring = SpringGeometry {
-            ends: match p.text("end") {
+            ends: match p.words("end") {
                 "plain" => Ends::Plain,
                 "plain and ground" => Ends::PlainGround,
                 "squared or closed" => Ends::Closed,
