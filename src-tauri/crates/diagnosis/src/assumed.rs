@@ -132,5 +132,45 @@ assumed! {
         DryFriction,
         /// The relief's ball feels no flow force and reseats where it cracked.
         ReliefWithoutFlowForce,
+        /// Both edges of an opening, the land's and the port's, are rounded to the same radius all along.
+        EdgesRoundedAlike,
+        /// Windows and notches are laid out flat on the wall of the bore: good while each is narrower than a
+        /// third of the bore.
+        WindowUnrolled,
+        /// A covered window leaks through a plane film to the edge of the land that covers it.
+        CoveredWindowFilm,
+        /// The spring's rate is that of torsion alone, as in EN 13906-1; direct shear would lower it by
+        /// 1/(1 + 1/(2 C^2)).
+        SpringTorsionOnly,
+        /// Less than 15 % of the travel to solid is left, or less than EN 13906-1's gap: coils begin to
+        /// touch, and the load may be higher than stated.
+        SpringNearSolid,
+        /// Load follows height in a straight line between and beyond the readings.
+        SpringStraight,
+        /// Expansion coefficients are typical handbook values of the metal, good to 3 to 5 %.
+        ExpansionFromHandbook,
+        /// Between the measured stations and directions the part is as its readings say; two-point gauges
+        /// don't see an odd number of lobes.
+        RoundBetweenDirections,
+        /// The instrument's own error is the same in all its readings, so that it doesn't average out.
+        GaugeErrorShared,
+        /// The jet leaves a relief along its seat, which sets the force of the flow that closes it.
+        ReliefFlowForce,
+        /// Pressure acts on the seat's area at any lift; a lifted part may see more, and reseat lower.
+        ReliefSeatArea,
+        /// Air in the oil neither dissolves nor comes out of solution: at high pressure the oil is stiffer
+        /// than stated.
+        AirStaysFree,
+        /// The coefficient of friction is the same at any speed, pressure and temperature.
+        FrictionConstant,
+        /// Every face of a clutch pack carries the whole apply force; splines take none of it.
+        FacesShareForce,
+        /// The oil behind a clutch piston turns with the drum and fills it from the radius given.
+        OilTurnsWithDrum,
+        /// A winding is copper, all of it at one temperature.
+        CopperAtOneTemperature,
+        /// How a solenoid passes a shift of its feed on is that of its kind, not measured on this one
+        /// (common practice, no source).
+        SolenoidKindTypical,
     }
 }

@@ -50,6 +50,12 @@ pub enum PhysicsError {
         /// How many are needed.
         least: usize,
     },
+    /// A designation that its standard's table doesn't have, or has for other sizes only.
+    #[error("{} isn't in the table for this size", name(.field))]
+    NotTabulated {
+        /// Which input.
+        field: &'static str,
+    },
     /// A regulator whose parts, each sound alone, can't work together.
     #[error("regulator: {0}")]
     Regulator(#[from] crate::regulator::RegulatorFinding),

@@ -1,5 +1,9 @@
 //! Oil: how its viscosity and density follow temperature.
 
+pub mod aerated;
+pub mod chart;
+pub mod viscosity_index;
+
 use uom::si::dynamic_viscosity::pascal_second;
 use uom::si::f64::{DynamicViscosity, KinematicViscosity, MassDensity, ThermodynamicTemperature};
 use uom::si::kinematic_viscosity::square_meter_per_second;

@@ -36,6 +36,12 @@ pub mod relief;
 mod root;
 pub mod spring;
 
+// Parts, their fits, and what the pressure works on.
+pub mod clearance_span;
+pub mod clutch;
+pub mod fit;
+pub mod solenoid;
+
 pub use assumption::Assumption;
 pub use error::PhysicsError;
 pub use quantity::Interval;

@@ -12,6 +12,9 @@
 //! (Roscoe 1949; the slit of Merritt ch. 3), the second the film past the overlap, the third the
 //! jet with Cd = pi / (pi + 2) = 0.611 (von Mises; Merritt ch. 3). The blend itself is ours.
 
+pub mod port;
+pub mod window;
+
 use std::f64::consts::PI;
 
 use uom::si::area::square_meter;

@@ -6,6 +6,12 @@
 
 use crate::error::PhysicsError;
 
+pub mod air;
+pub mod parts;
+
+pub use air::*;
+pub use parts::*;
+
 /// The legal values of one kind of input.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Range {
@@ -71,15 +77,21 @@ macro_rules! ranges {
     ($($(#[$doc:meta])* $id:ident = $field:literal, $name:literal, $low:expr, $high:expr, $unit:literal;)*) => {
         $($(#[$doc])* pub const $id: Range =
             Range { field: $field, name: $name, low: $low, high: $high, unit: $unit };)*
-        /// Every row of the table, for looking a field's human name up.
-        pub const ALL: &[Range] = &[$($id),*];
+        /// The rows of this file.
+        pub const ROWS: &[Range] = &[$($id),*];
     };
+}
+pub(crate) use ranges;
+
+/// Every row of the table, for looking a field's human name up.
+pub fn all() -> impl Iterator<Item = &'static Range> {
+    [ROWS, air::ROWS, parts::ROWS].into_iter().flatten()
 }
 
 /// The row of the table for a field's stable name.
 #[must_use]
 pub fn find(field: &str) -> Option<&'static Range> {
-    ALL.iter().find(|r| r.field == field)
+    all().find(|r| r.field == field)
 }
 
 /// What a person calls a field: from the table, from [`NAMES`], or else the field itself.
@@ -88,6 +100,7 @@ pub fn name(field: &'static str) -> &'static str {
     let other = || {
         NAMES
             .iter()
+            .chain(parts::NAMES)
             .find(|(f, _)| *f == field)
             .map(|(_, name)| *name)
     };
@@ -170,48 +183,6 @@ pub const NAMES: &[(&str, &str)] = &[
 ];
 
 ranges! {
-    // Air and the bench.
-    /// Geometric altitude above sea level: the troposphere of ISO 2533.
-    ALTITUDE = "altitude_m", "altitude", -500.0, 11_000.0, "m";
-    /// Barometer: station pressure, from the top of the troposphere to below the lowest land.
-    BAROMETER = "barometer_pa", "barometer (station pressure)", 22_600.0, 110_000.0, "Pa";
-    /// Temperature of air, parts or shop.
-    AIR_TEMPERATURE = "air_temperature_k", "air temperature", 223.15, 473.15, "K";
-    /// Any absolute pressure of air.
-    AIR_PRESSURE = "air_pressure_pa", "absolute air pressure", 10.0, 1.1e6, "Pa";
-    /// A vacuum gauge's reading, below ambient: no more than the deepest barometer.
-    VACUUM_READING = "vacuum_reading_pa", "vacuum reading", 0.0, 110_000.0, "Pa";
-    /// Diameter of a bore or valve.
-    BORE_DIAMETER = "bore_diameter_m", "bore diameter", 0.002, 0.1, "m";
-    /// Radial clearance (half the difference of the diameters).
-    RADIAL_CLEARANCE = "radial_clearance_m", "radial clearance", 1.0e-7, 1.0e-3, "m";
-    /// Engaged length of a land.
-    ENGAGED_LENGTH = "engaged_length_m", "engaged length", 1.0e-4, 0.1, "m";
-    /// Eccentricity of the spool over the radial clearance.
-    ECCENTRICITY = "eccentricity_ratio", "relative eccentricity", 0.0, 1.0, "1";
-    /// Diameter of a drilled hole or orifice.
-    HOLE_DIAMETER = "hole_diameter_m", "hole diameter", 1.0e-5, 0.01, "m";
-    /// Discharge coefficient.
-    DISCHARGE_COEFFICIENT = "discharge_coefficient_ratio", "discharge coefficient", 0.1, 1.0, "1";
-    /// ISO 6358 critical pressure ratio.
-    CRITICAL_RATIO = "critical_ratio", "critical pressure ratio", 0.0, 0.6, "1";
-    /// ISO 6358 sonic conductance.
-    SONIC_CONDUCTANCE = "sonic_conductance_m3_per_s_pa", "sonic conductance", 1.0e-14, 1.0e-6, "m3/(s Pa)";
-    /// Pull of a vacuum stand, as a volume flow at the gauge.
-    STAND_PULL = "stand_pull_m3_per_s", "pull of the stand", 1.0e-6, 0.05, "m3/s";
-    /// Absolute pressure at which the stand pulls nothing any more.
-    DEAD_HEAD = "dead_head_pressure_pa", "dead-head pressure", 0.0, 90_000.0, "Pa";
-    /// Hose resistance R_h in p_port^2 = p_gauge^2 + R_h q.
-    HOSE_RESISTANCE = "hose_resistance_pa_s_per_m3", "hose resistance", 0.0, 1.0e12, "Pa s/m3";
-    /// Throughput of gas, as pressure times volume flow.
-    THROUGHPUT = "throughput_w", "pV throughput", 0.0, 10_000.0, "Pa m3/s";
-    /// Coefficient of entry and exit loss of a gap; below 1.4 it would beat an ideal nozzle.
-    ENTRY_EXIT_LOSS = "entry_exit_loss_ratio", "entry and exit loss", 1.4, 4.0, "1";
-    /// Linear thermal expansion.
-    THERMAL_EXPANSION = "thermal_expansion_per_k", "thermal expansion", 0.0, 5.0e-5, "1/K";
-    /// Temperature of a part, bench or hot.
-    PART_TEMPERATURE = "part_temperature_k", "part temperature", 223.15, 473.15, "K";
-
     // Oil and the regulator (rows below this line).
     /// Temperature of oil, from a cold start far north to past what towing does.
     OIL_TEMPERATURE = "oil_temperature_k", "oil temperature", 223.15, 453.15, "K";
@@ -278,75 +249,4 @@ ranges! {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use std::path::Path;
-
-    /// The quoted words that follow `marker` in a source text.
-    fn quoted_after<'a>(text: &'a str, marker: &str) -> Vec<&'a str> {
-        text.split(marker)
-            .skip(1)
-            .filter_map(|rest| rest.trim_start().strip_prefix('"')?.split('"').next())
-            .collect()
-    }
-
-    fn visit(folder: &Path, check: &mut impl FnMut(&str)) {
-        for entry in std::fs::read_dir(folder).unwrap() {
-            let path = entry.unwrap().path();
-            if path.is_dir() {
-                visit(&path, check);
-            } else if path.extension().is_some_and(|e| e == "rs") && !path.ends_with("range.rs") {
-                check(&std::fs::read_to_string(path).unwrap());
-            }
-        }
-    }
-
-    #[test]
-    fn every_field_that_an_error_can_name_has_a_human_name() {
-        let mut seen = 0;
-        let mut nameless = Vec::new();
-        visit(
-            &Path::new(env!("CARGO_MANIFEST_DIR")).join("src"),
-            &mut |text| {
-                for marker in ["within(", "check_as(", "field: ", "other: "] {
-                    for field in quoted_after(text, marker) {
-                        seen += 1;
-                        let known = find(field).is_some() || NAMES.iter().any(|(f, _)| *f == field);
-                        if !known && !nameless.contains(&field.to_owned()) {
-                            nameless.push(field.to_owned());
-                        }
-                    }
-                }
-            },
-        );
-        assert!(seen > 40, "the search found only {seen} fields");
-        assert!(nameless.is_empty(), "without a name: {nameless:?}");
-    }
-
-    #[test]
-    fn rows_are_sound_and_unique() {
-        for (i, r) in ALL.iter().enumerate() {
-            assert!(r.low < r.high, "{}", r.field);
-            assert!(
-                ALL[..i].iter().all(|o| o.field != r.field),
-                "{} twice",
-                r.field
-            );
-            assert_eq!(r.check(r.low), Ok(r.low));
-            assert!(
-                r.check(r.high * (1.0 + 1e-9) + 1e-300).is_err(),
-                "{}",
-                r.field
-            );
-        }
-    }
-
-    #[test]
-    fn the_message_speaks_of_the_human_name() {
-        let e = BORE_DIAMETER.check(10.0).unwrap_err();
-        assert_eq!(
-            e.to_string(),
-            "bore diameter is 10 m; it must lie between 0.002 and 0.1 m"
-        );
-    }
-}
+mod tests;

@@ -9,6 +9,9 @@
 //! Left out: flow force (which makes a real ball lift less at high flow), friction (which makes a
 //! real one reseat below the pressure where it cracked) and leakage of a worn seat.
 
+pub mod seat;
+pub mod seated;
+
 use std::f64::consts::{FRAC_PI_4, PI};
 
 use uom::si::area::square_meter;

@@ -4,6 +4,10 @@
 //! rate from geometry (torsion only; direct shear, eq. 10-8, would lower it by
 //! 1/(1 + 1/(2 C^2)), 0.8 % at C = D/d = 8). `P = F / A` is the balance of a spool at rest.
 
+pub mod geometry;
+pub mod measured;
+pub mod rerate;
+
 use uom::si::area::square_meter;
 use uom::si::f64::{Area, Force, Length, Pressure, Ratio, SurfaceTension};
 use uom::si::force::newton;

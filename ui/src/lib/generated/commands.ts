@@ -254,7 +254,24 @@ export type Assumed =
   | 'demand_as_edges'
   | 'chamber_drained_freely'
   | 'dry_friction'
-  | 'relief_without_flow_force';
+  | 'relief_without_flow_force'
+  | 'edges_rounded_alike'
+  | 'window_unrolled'
+  | 'covered_window_film'
+  | 'spring_torsion_only'
+  | 'spring_near_solid'
+  | 'spring_straight'
+  | 'expansion_from_handbook'
+  | 'round_between_directions'
+  | 'gauge_error_shared'
+  | 'relief_flow_force'
+  | 'relief_seat_area'
+  | 'air_stays_free'
+  | 'friction_constant'
+  | 'faces_share_force'
+  | 'oil_turns_with_drum'
+  | 'copper_at_one_temperature'
+  | 'solenoid_kind_typical';
 /**
  * What the leak does, or why that can't be told.
  */

@@ -2,6 +2,7 @@ import { enApp } from './en-app';
 import { enExchange } from './en-exchange';
 import { enFind } from './en-find';
 import { enFiles } from './en-files';
+import { enParts } from './en-parts';
 import { enRepair } from './en-repair';
 import { enSeal } from './en-seal';
 import { enReport } from './en-report';
@@ -176,6 +177,7 @@ export const en = {
   ...enFind,
   ...enSeal,
   ...enFiles,
+  ...enParts,
   ...enTest,
   ...enRepair,
   ...enReport,

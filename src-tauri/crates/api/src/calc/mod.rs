@@ -69,7 +69,8 @@ impl From<PhysicsError> for ApiError {
                 .with("detail", detail),
             PhysicsError::NotFinite { field }
             | PhysicsError::Contradiction { field, .. }
-            | PhysicsError::TooFew { field, .. } => Self::new(ErrorCode::OutOfRange)
+            | PhysicsError::TooFew { field, .. }
+            | PhysicsError::NotTabulated { field } => Self::new(ErrorCode::OutOfRange)
                 .at(field)
                 .with("detail", detail),
             _ => Self::new(ErrorCode::NoSolution).with("detail", detail),

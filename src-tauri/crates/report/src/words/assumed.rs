@@ -103,5 +103,48 @@ pub(crate) fn assumed(assumed: Assumed) -> &'static str {
         Assumed::ReliefWithoutFlowForce => {
             "The relief’s ball feels no force of the flow and reseats where it opened."
         }
+        Assumed::EdgesRoundedAlike => "Both edges of an opening are rounded alike.",
+        Assumed::WindowUnrolled => {
+            "Windows and notches are measured flat: good while each is narrower than a third of the bore."
+        }
+        Assumed::CoveredWindowFilm => {
+            "A covered window leaks through a flat film to the edge of the land that covers it."
+        }
+        Assumed::SpringTorsionOnly => {
+            "The spring’s rate counts the twist of its wire alone, as the standard does: within 1 or 2 %."
+        }
+        Assumed::SpringNearSolid => {
+            "The spring is pressed almost solid: coils may touch, and the load may be higher than stated."
+        }
+        Assumed::SpringStraight => "The spring’s load follows its height in a straight line.",
+        Assumed::ExpansionFromHandbook => {
+            "How metals grow when warm is taken from handbooks, good to 3 to 5 %."
+        }
+        Assumed::RoundBetweenDirections => {
+            "Between the places measured the part is taken as the readings say; a two-point gauge misses three-lobed shapes."
+        }
+        Assumed::GaugeErrorShared => "The instrument’s own error is the same in all its readings.",
+        Assumed::ReliefFlowForce => {
+            "Oil leaves the relief along its seat, which sets the force that closes it."
+        }
+        Assumed::ReliefSeatArea => {
+            "Pressure acts on the relief’s seat alone; once lifted, the part may feel more and reseat lower."
+        }
+        Assumed::AirStaysFree => {
+            "Air in the oil stays in bubbles; where it dissolves the oil is stiffer than stated."
+        }
+        Assumed::FrictionConstant => {
+            "The coefficient of friction is the same at any speed, pressure and temperature."
+        }
+        Assumed::FacesShareForce => {
+            "Every face of the pack carries the whole force; splines take none of it."
+        }
+        Assumed::OilTurnsWithDrum => {
+            "The oil behind the piston turns with the drum and fills it from the radius given."
+        }
+        Assumed::CopperAtOneTemperature => "The winding is copper, all of it at one temperature.",
+        Assumed::SolenoidKindTypical => {
+            "How the solenoid passes a shift on is that of its kind, not measured on this one."
+        }
     }
 }

@@ -1,0 +1,20 @@
+/** What the physics of single parts takes for granted, in English. Part of the one catalogue (en.ts). */
+export const enParts = {
+  'test.assumed.edges_rounded_alike': 'Both edges of an opening are rounded alike.',
+  'test.assumed.window_unrolled': 'Windows and notches are measured flat: good while each is narrower than a third of the bore.',
+  'test.assumed.covered_window_film': 'A covered window leaks through a flat film to the edge of the land that covers it.',
+  'test.assumed.spring_torsion_only': 'The spring’s rate counts the twist of its wire alone, as the standard does: within 1 or 2 %.',
+  'test.assumed.spring_near_solid': 'The spring is pressed almost solid: coils may touch, and the load may be higher than stated.',
+  'test.assumed.spring_straight': 'The spring’s load follows its height in a straight line.',
+  'test.assumed.expansion_from_handbook': 'How metals grow when warm is taken from handbooks, good to 3 to 5 %.',
+  'test.assumed.round_between_directions': 'Between the places measured the part is taken as the readings say; a two-point gauge misses three-lobed shapes.',
+  'test.assumed.gauge_error_shared': 'The instrument’s own error is the same in all its readings.',
+  'test.assumed.relief_flow_force': 'Oil leaves the relief along its seat, which sets the force that closes it.',
+  'test.assumed.relief_seat_area': 'Pressure acts on the relief’s seat alone; once lifted, the part may feel more and reseat lower.',
+  'test.assumed.air_stays_free': 'Air in the oil stays in bubbles; where it dissolves the oil is stiffer than stated.',
+  'test.assumed.friction_constant': 'The coefficient of friction is the same at any speed, pressure and temperature.',
+  'test.assumed.faces_share_force': 'Every face of the pack carries the whole force; splines take none of it.',
+  'test.assumed.oil_turns_with_drum': 'The oil behind the piston turns with the drum and fills it from the radius given.',
+  'test.assumed.copper_at_one_temperature': 'The winding is copper, all of it at one temperature.',
+  'test.assumed.solenoid_kind_typical': 'How the solenoid passes a shift on is that of its kind, not measured on this one.',
+} as const;
