@@ -132,5 +132,10 @@ assumed! {
         DryFriction,
         /// The relief's ball feels no flow force and reseats where it cracked.
         ReliefWithoutFlowForce,
+        /// The pump's slip grows in proportion to pressure and in inverse proportion to viscosity, and
+        /// its suction stands at the sump's pressure.
+        PumpSlipLaminar,
+        /// The pressure-control solenoid gives what it is told without a loss of its own, at most feed.
+        SolenoidAtMostFeed,
     }
 }

@@ -84,6 +84,11 @@ pub enum Assumption {
     DryFriction,
     /// The relief's ball feels no flow force and reseats where it cracked.
     ReliefWithoutFlowForce,
+    /// The pump's slip grows in proportion to pressure and in inverse proportion to viscosity, and
+    /// its suction stands at the sump's pressure.
+    PumpSlipLaminar,
+    /// The pressure-control solenoid gives what it is told without a loss of its own, at most feed.
+    SolenoidAtMostFeed,
 }
 
 impl Assumption {
@@ -127,6 +132,8 @@ impl Assumption {
             Self::ChamberDrainedFreely => "chamber_drained_freely",
             Self::DryFriction => "dry_friction",
             Self::ReliefWithoutFlowForce => "relief_without_flow_force",
+            Self::PumpSlipLaminar => "pump_slip_laminar",
+            Self::SolenoidAtMostFeed => "solenoid_at_most_feed",
         }
     }
 }

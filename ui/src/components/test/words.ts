@@ -193,4 +193,6 @@ export const ASSUMED_WORDS = {
   chamber_drained_freely: 'test.assumed.chamber_drained_freely',
   dry_friction: 'test.assumed.dry_friction',
   relief_without_flow_force: 'test.assumed.relief_without_flow_force',
+  pump_slip_laminar: 'test.assumed.pump_slip_laminar',
+  solenoid_at_most_feed: 'test.assumed.solenoid_at_most_feed',
 } as const satisfies Record<Assumed, PlainKey>;

@@ -239,7 +239,9 @@ export type Assumed =
   | 'demand_as_edges'
   | 'chamber_drained_freely'
   | 'dry_friction'
-  | 'relief_without_flow_force';
+  | 'relief_without_flow_force'
+  | 'pump_slip_laminar'
+  | 'solenoid_at_most_feed';
 /**
  * What the leak does, or why that can't be told.
  */
