@@ -260,5 +260,26 @@ fn end_gauge_9_5() {
     let r = run(&inputs, &[], length);
     near("mean", r.mean, 838.0, 0.6);
     near("deviation", r.deviation, 36.0, 0.7);
-    println!("end gauge: {} nm, {:?}", r.deviation, r.shortest(0.99));
+    // The same inputs drawn by NumPy 2.4.6 with a generator of its own, 4 000 000 trials:
+    // deviation 35.816, shortest 99 % [744.3, 931.6].
+    near("deviation (NumPy)", r.deviation, 35.816, 0.15);
+    let interval = r.shortest(0.99).unwrap();
+    near("low", interval.low, 744.3, 2.5);
+    near("high", interval.high, 931.6, 2.5);
+}
+
+#[test]
+fn shortest_intervals_of_skewed_laws() {
+    // SciPy 1.17.1: scipy.stats.gamma(4), the narrowest 95 % by scipy.optimize.
+    let r = run(&[input("x", Law::Gamma { shape: 4.0, rate: 1.0 })], &[], sum);
+    let interval = r.shortest(0.95).unwrap();
+    near("low", interval.low, 0.712_501, 0.05);
+    near("high", interval.high, 7.948_296, 0.08);
+    near("skewness", r.skewness.unwrap(), 1.0, 0.03);
+    // Log-normal of shape 0.5.
+    let r = run(&[normal("x", 0.0, 0.5)], &[], |x| x[0].exp());
+    let interval = r.shortest(0.95).unwrap();
+    near("low", interval.low, 0.261_652, 0.01);
+    near("high", interval.high, 2.318_079, 0.02);
+    near("deviation", r.deviation, 0.603_901, 0.005);
 }
