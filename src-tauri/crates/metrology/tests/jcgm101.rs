@@ -271,7 +271,17 @@ fn end_gauge_9_5() {
 #[test]
 fn shortest_intervals_of_skewed_laws() {
     // SciPy 1.17.1: scipy.stats.gamma(4), the narrowest 95 % by scipy.optimize.
-    let r = run(&[input("x", Law::Gamma { shape: 4.0, rate: 1.0 })], &[], sum);
+    let r = run(
+        &[input(
+            "x",
+            Law::Gamma {
+                shape: 4.0,
+                rate: 1.0,
+            },
+        )],
+        &[],
+        sum,
+    );
     let interval = r.shortest(0.95).unwrap();
     near("low", interval.low, 0.712_501, 0.05);
     near("high", interval.high, 7.948_296, 0.08);

@@ -234,10 +234,10 @@ impl SupplyLaws {
             RegulatorState::LostControl => lost.push(LostControl::FeedByLeaks),
             RegulatorState::FullyExhausting => lost.push(LostControl::FeedExhaustTooSmall),
         }
-        if let SolenoidLaw::Command(command) = self.solenoid {
-            if command >= feed.feed.get::<pascal>() {
-                lost.push(LostControl::SolenoidGivesFeed);
-            }
+        if let SolenoidLaw::Command(command) = self.solenoid
+            && command >= feed.feed.get::<pascal>()
+        {
+            lost.push(LostControl::SolenoidGivesFeed);
         }
         lost
     }

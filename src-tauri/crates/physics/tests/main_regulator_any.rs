@@ -26,7 +26,9 @@ impl Draw<'_> {
         *self.0.next().unwrap()
     }
     fn decades(&mut self, low: f64, high: f64) -> f64 {
-        (low.ln() + self.unit() * (high / low).ln()).exp().clamp(low, high)
+        (low.ln() + self.unit() * (high / low).ln())
+            .exp()
+            .clamp(low, high)
     }
     fn even(&mut self, low: f64, high: f64) -> f64 {
         low + self.unit() * (high - low)
@@ -55,7 +57,10 @@ fn edge(d: &mut Draw<'_>) -> Opening {
 }
 
 fn hole(d: &mut Draw<'_>) -> Orifice {
-    Orifice { diameter: m(d.decades(5e-5, 0.01)), length: m(d.even(0.0, 0.01)) }
+    Orifice {
+        diameter: m(d.decades(5e-5, 0.01)),
+        length: m(d.even(0.0, 0.01)),
+    }
 }
 
 fn node(d: &mut Draw<'_>) -> MainNode {
@@ -75,7 +80,11 @@ fn leak_of(d: &mut Draw<'_>) -> MainLeak {
         m(d.decades(1e-4, 0.1)),
         one(d.unit()),
     );
-    MainLeak { annulus: annulus.unwrap(), from: node(d), to: node(d) }
+    MainLeak {
+        annulus: annulus.unwrap(),
+        from: node(d),
+        to: node(d),
+    }
 }
 
 fn legal(d: &mut Draw<'_>) -> (MainRegulator, Pump, OilState) {
@@ -85,7 +94,10 @@ fn legal(d: &mut Draw<'_>) -> (MainRegulator, Pump, OilState) {
         spring: spring(d.decades(0.05, 5000.0), d.decades(10.0, 1e6)),
         stroke: m(d.decades(1e-4, 0.05)),
         dump: edge(d),
-        overflow: d.maybe(|d| Overflow { edge: edge(d), pressure: pa(d.even(0.0, 1e7)) }),
+        overflow: d.maybe(|d| Overflow {
+            edge: edge(d),
+            pressure: pa(d.even(0.0, 1e7)),
+        }),
         balance_orifice: d.maybe(hole),
         boost_orifice: d.maybe(hole),
         leaks: (0..3).filter_map(|_| d.maybe(leak_of)).collect(),
