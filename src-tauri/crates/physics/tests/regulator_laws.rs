@@ -527,7 +527,12 @@ fn a_circuit_varied_is_the_circuit_described_anew() {
             .feed(psi(line), Branch::Frictionless)
             .unwrap();
         let point = anew.solve(psi(line), Branch::Frictionless).unwrap();
-        assert_eq!((feed, state), (point.feed, point.state));
+        assert!(
+            (feed - point.feed).value.abs() < 0.1,
+            "{feed:?} {:?}",
+            point.feed
+        );
+        assert_eq!(state, point.state);
     }
     let few = Variation {
         gaps: &gaps[..1],

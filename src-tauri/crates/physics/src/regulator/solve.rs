@@ -46,13 +46,13 @@ impl Circuit {
 
     /// As [`Circuit::solve`], with `draw` taken from feed by something beside the description.
     pub(crate) fn solve_drawn(&self, line: f64, draw: f64, branch: Branch) -> OperatingPoint {
-        let trial = self.laws.balance(line, draw, branch);
+        let trial = self.laws.balance(line, draw, branch, 0.0);
         self.report(&trial, draw, branch)
     }
 
     /// Feed, and what this regulator takes from line, Pa and m3/s.
     pub(crate) fn feed_and_taken(&self, line: f64, draw: f64, branch: Branch) -> (f64, f64) {
-        let Trial { p, x } = self.laws.balance(line, draw, branch);
+        let Trial { p, x } = self.laws.balance(line, draw, branch, 0.0);
         let supply = self.laws.supply.flow(x, p.line - p.feed);
         (p.feed, supply - self.laws.leaks_into(End::Line, &p))
     }
@@ -96,8 +96,9 @@ impl Circuit {
 }
 
 impl Laws {
-    /// The balance at one line pressure, with `draw` taken from feed beside all that is described.
-    pub(super) fn balance(&self, line: f64, draw: f64, branch: Branch) -> Trial {
+    /// The balance at one line pressure, with `draw` taken from feed beside all that is described,
+    /// to `tolerance` in pressure (0 for the last bit).
+    pub(super) fn balance(&self, line: f64, draw: f64, branch: Branch, tolerance: f64) -> Trial {
         let mut last = Rest {
             x: 0.5 * self.stroke,
             stiffness: f64::INFINITY,
@@ -131,14 +132,14 @@ impl Laws {
         let at_leave = gain(leave);
         let unknown = if at_leave <= 0.0 {
             let at_zero = gain(0.0);
-            bracketed(&mut gain, 0.0, at_zero, leave, at_leave, 0.0)
+            bracketed(&mut gain, 0.0, at_zero, leave, at_leave, tolerance)
         } else {
             let at_arrive = gain(arrive);
             if at_arrive <= 0.0 {
-                bracketed(&mut gain, leave, at_leave, arrive, at_arrive, 0.0)
+                bracketed(&mut gain, leave, at_leave, arrive, at_arrive, tolerance)
             } else {
                 let at_highest = gain(highest);
-                bracketed(&mut gain, arrive, at_arrive, highest, at_highest, 0.0)
+                bracketed(&mut gain, arrive, at_arrive, highest, at_highest, tolerance)
             }
         };
         trial(unknown)

@@ -16,6 +16,9 @@ use crate::gap_oil;
 use crate::range;
 use crate::spring::Spring;
 
+/// How near the balance is solved, Pa: far below what any sample of it could show.
+const CLOSE: f64 = 0.01;
+
 /// What is changed. All else stays as the circuit was described.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Variation<'a> {
@@ -79,7 +82,8 @@ impl Circuit {
 }
 
 impl Varied {
-    /// Feed under `line` (0 to 10 MPa over sump), and what the spool is doing.
+    /// Feed under `line` (0 to 10 MPa over sump), and what the spool is doing; good to 0.1 Pa
+    /// where feed follows the reaction pressure closely.
     ///
     /// # Errors
     /// [`PhysicsError::OutOfRange`] for the line pressure.
@@ -89,7 +93,7 @@ impl Varied {
         branch: Branch,
     ) -> Result<(Pressure, RegulatorState), PhysicsError> {
         let line = range::LINE_PRESSURE.check(line.get::<pascal>())?;
-        let trial = self.laws.balance(line, 0.0, branch);
+        let trial = self.laws.balance(line, 0.0, branch, CLOSE);
         Ok((
             Pressure::new::<pascal>(trial.p.feed),
             self.laws.state(&trial),
