@@ -172,5 +172,10 @@ assumed! {
         /// How a solenoid passes a shift of its feed on is that of its kind, not measured on this one
         /// (common practice, no source).
         SolenoidKindTypical,
+        /// The pump's slip grows in proportion to pressure and in inverse proportion to viscosity, and
+        /// its suction stands at the sump's pressure.
+        PumpSlipLaminar,
+        /// The pressure-control solenoid gives what it is told without a loss of its own, at most feed.
+        SolenoidAtMostFeed,
     }
 }

@@ -26,6 +26,7 @@ use crate::valve::{self, SealState, Wear, metres};
 
 mod at_line;
 mod deviations;
+pub mod monte_carlo;
 mod worn;
 
 use at_line::AtLine;

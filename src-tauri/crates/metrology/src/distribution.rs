@@ -74,13 +74,13 @@ pub(crate) fn probability_below(x: f64, nu: Option<f64>) -> Result<f64, Metrolog
     Ok(Curve::new(nu)?.below(x))
 }
 
-enum Curve {
+pub(crate) enum Curve {
     Normal(Normal),
     Student(StudentsT),
 }
 
 impl Curve {
-    fn new(nu: Option<f64>) -> Result<Self, MetrologyError> {
+    pub fn new(nu: Option<f64>) -> Result<Self, MetrologyError> {
         let bad = MetrologyError::NotFinite {
             field: "degrees_of_freedom",
         };
@@ -92,21 +92,21 @@ impl Curve {
         }
     }
 
-    fn below(&self, x: f64) -> f64 {
+    pub fn below(&self, x: f64) -> f64 {
         match self {
             Self::Normal(c) => c.cdf(x),
             Self::Student(c) => c.cdf(x),
         }
     }
 
-    fn inverse(&self, p: f64) -> f64 {
+    pub fn inverse(&self, p: f64) -> f64 {
         match self {
             Self::Normal(c) => c.inverse_cdf(p),
             Self::Student(c) => c.inverse_cdf(p),
         }
     }
 
-    fn density(&self, x: f64) -> f64 {
+    pub fn density(&self, x: f64) -> f64 {
         use statrs::distribution::Continuous;
         match self {
             Self::Normal(c) => c.pdf(x),

@@ -55,6 +55,11 @@ impl InstrumentSpec {
     /// not one of perfect accuracy. [`MetrologyError`] naming `max_error`, `class_percent`,
     /// `span`, `reading`, `resolution`, `expanded_uncertainty` or `coverage_factor`.
     pub fn standard_uncertainty(&self, reading: f64) -> Result<Combined, MetrologyError> {
+        combine(&self.components(reading)?)
+    }
+
+    /// The parts of [`InstrumentSpec::standard_uncertainty`], at least one.
+    pub(crate) fn components(&self, reading: f64) -> Result<Vec<Component>, MetrologyError> {
         let mut parts = Vec::new();
         if let Some(max_error) = self.max_error {
             let a = match max_error {
@@ -84,7 +89,7 @@ impl InstrumentSpec {
         if parts.is_empty() {
             return Err(MetrologyError::NothingStated);
         }
-        combine(&parts)
+        Ok(parts)
     }
 }
 

@@ -5,7 +5,9 @@
 //! will do, one that finds a root inside included.
 
 use crate::combine::welch_satterthwaite;
-use crate::error::{MetrologyError, degrees, finite, not_negative, within};
+pub use crate::correlation::Correlation;
+use crate::correlation::CorrelationMatrix;
+use crate::error::{MetrologyError, degrees, finite, not_negative};
 
 /// One input of the calculation.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -20,17 +22,6 @@ pub struct Input {
     pub degrees_of_freedom: Option<f64>,
 }
 
-/// Correlation of two inputs, by their places in the list.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Correlation {
-    /// Place of the one.
-    pub first: usize,
-    /// Place of the other.
-    pub second: usize,
-    /// r, -1 to 1.
-    pub coefficient: f64,
-}
-
 /// What one input does to the result.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Contribution {
@@ -42,6 +33,10 @@ pub struct Contribution {
     pub sensitivity: f64,
     /// |df/dx| u(x), in the result's unit.
     pub uncertainty: f64,
+    /// Its share of the result's variance, all of which sum to 1: "the gauge is 70 % of this". An
+    /// input correlated with others bears half of what each pair brings, and so may be negative
+    /// when it takes error away. 0 when nothing is uncertain.
+    pub share: f64,
 }
 
 /// A result with its uncertainty.
@@ -83,20 +78,85 @@ pub fn propagate<E>(
     correlations: &[Correlation],
     mut f: impl FnMut(&[f64]) -> Result<f64, E>,
 ) -> Result<Propagated, PropagationError<E>> {
+    check(inputs)?;
+    let mut point: Vec<f64> = inputs.iter().map(|x| x.estimate).collect();
+    let value = call(&mut f, &point)?;
+    let mut signed = Vec::with_capacity(inputs.len());
+    for (place, x) in inputs.iter().enumerate() {
+        signed.push(slope(&mut f, &mut point, place, x, value)?);
+    }
+    Ok(gather(inputs, correlations, value, &signed)?)
+}
+
+/// As [`propagate`], with sensitivities df/dx that the caller knows, in the order of the inputs.
+///
+/// # Errors
+/// [`MetrologyError::TooFew`] naming `sensitivity` unless there is one for each input; otherwise
+/// as [`propagate`].
+pub fn propagate_known(
+    inputs: &[Input],
+    correlations: &[Correlation],
+    value: f64,
+    sensitivities: &[f64],
+) -> Result<Propagated, MetrologyError> {
+    if sensitivities.len() != inputs.len() {
+        return Err(MetrologyError::TooFew {
+            field: "sensitivity",
+            count: sensitivities.len(),
+            least: inputs.len(),
+        });
+    }
+    check(inputs)?;
+    let value = finite("function_value", value)?;
+    let mut signed = Vec::with_capacity(inputs.len());
+    for (x, c) in inputs.iter().zip(sensitivities) {
+        signed.push(finite(
+            "sensitivity",
+            finite("sensitivity", *c)? * x.uncertainty,
+        )?);
+    }
+    gather(inputs, correlations, value, &signed)
+}
+
+fn check(inputs: &[Input]) -> Result<(), MetrologyError> {
     for x in inputs {
         finite("estimate", x.estimate)?;
         not_negative("uncertainty", x.uncertainty)?;
         degrees(x.degrees_of_freedom)?;
     }
-    let mut point: Vec<f64> = inputs.iter().map(|x| x.estimate).collect();
-    let value = call(&mut f, &point)?;
-    let mut signed = vec![0.0; inputs.len()];
+    Ok(())
+}
+
+/// The law of propagation (JCGM 100:2008, eq. 10 and 13) from `signed`, each df/dx u(x).
+fn gather(
+    inputs: &[Input],
+    correlations: &[Correlation],
+    value: f64,
+    signed: &[f64],
+) -> Result<Propagated, MetrologyError> {
+    // Each input with all that it is correlated with: s_i sum_j r_ij s_j.
+    let mut parts: Vec<f64> = signed.iter().map(|s| s * s).collect();
+    if !correlations.is_empty() {
+        let matrix = CorrelationMatrix::new(inputs.len(), correlations)?;
+        for (i, part) in parts.iter_mut().enumerate() {
+            for (j, other) in signed.iter().enumerate() {
+                if i != j {
+                    *part += matrix.coefficient(i, j) * signed[i] * other;
+                }
+            }
+        }
+    }
+    // Rounding may take a variance that cancels to just below zero.
+    let variance = finite("uncertainty", parts.iter().sum::<f64>().max(0.0))?;
     let mut contributions = Vec::with_capacity(inputs.len());
     for (place, x) in inputs.iter().enumerate() {
-        let per_uncertainty = slope(&mut f, &mut point, place, x, value)?;
-        signed[place] = per_uncertainty;
         let sensitivity = if x.uncertainty > 0.0 {
-            per_uncertainty / x.uncertainty
+            signed[place] / x.uncertainty
+        } else {
+            0.0
+        };
+        let share = if variance > 0.0 {
+            parts[place] / variance
         } else {
             0.0
         };
@@ -104,26 +164,11 @@ pub fn propagate<E>(
             name: x.name,
             place,
             sensitivity: finite("sensitivity", sensitivity)?,
-            uncertainty: per_uncertainty.abs(),
+            uncertainty: signed[place].abs(),
+            share: if share.is_finite() { share } else { 0.0 },
         });
     }
-    let mut variance: f64 = signed.iter().map(|s| s * s).sum();
-    let independent = variance;
-    let last = inputs.len().saturating_sub(1) as f64;
-    for c in correlations {
-        let r = within("correlation", c.coefficient, -1.0, 1.0)?;
-        within("correlation", c.first as f64, 0.0, last)?;
-        within("correlation", c.second as f64, 0.0, last)?;
-        if c.first == c.second {
-            return Err(MetrologyError::ImpossibleCorrelations.into());
-        }
-        variance += 2.0 * r * signed[c.first] * signed[c.second];
-    }
-    if variance < -1e-12 * independent {
-        return Err(MetrologyError::ImpossibleCorrelations.into());
-    }
-    let variance = finite("uncertainty", variance.max(0.0))?;
-    let parts = || {
+    let each = || {
         signed
             .iter()
             .zip(inputs)
@@ -133,10 +178,10 @@ pub fn propagate<E>(
         // Scaled, as in `combine`, so that fourth powers neither overflow nor vanish.
         let scale = variance.sqrt();
         (scale > 0.0)
-            .then(|| welch_satterthwaite(1.0, parts().map(|(s, nu)| (s / scale, nu))))
+            .then(|| welch_satterthwaite(1.0, each().map(|(s, nu)| (s / scale, nu))))
             .flatten()
     } else {
-        parts()
+        each()
             .filter(|(s, _)| *s > 0.0)
             .filter_map(|(_, nu)| nu)
             .reduce(f64::min)

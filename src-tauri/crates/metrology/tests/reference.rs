@@ -10,6 +10,8 @@ use metrology::decide::{Side, conformity_between, decide_with};
 use metrology::distribution::{Shape, coverage_factor};
 use metrology::gauge_grade::{AsmeGrade, class_error, percent_of_reading, temperature_error};
 use metrology::instrument::{Certificate, InstrumentSpec, MaxError};
+use metrology::law::Law;
+use metrology::monte_carlo::{Plan, UncertainInput, monte_carlo};
 use metrology::propagate::{Correlation, Input, Propagated, propagate};
 use metrology::risk::{Limits, consumer_risk};
 use metrology::{Component, combine};
@@ -44,9 +46,9 @@ fn component(uncertainty: f64, nu: Option<f64>) -> Component {
 }
 
 #[test]
-fn area_i_uncertainty_31_points() {
+fn area_i_uncertainty_32_points() {
     let h1 = &points("i_uncertainty", "i.gum_h1_u.01", 1)[0];
-    check("i_uncertainty.json", 31, |p| match p.family() {
+    check("i_uncertainty.json", 32, |p| match p.family() {
         "i.gum_h1_u" => gum_h1(p).uncertainty,
         "i.gum_h1_nu" => gum_h1(p).degrees_of_freedom.unwrap(),
         "i.book.gum_h1_uc" => gum_h1(h1).uncertainty,
@@ -140,8 +142,26 @@ fn area_i_uncertainty_31_points() {
                 .unwrap()
                 .uncertainty
         }
+        "i.book.jcgm101_9_2_3" => rectangular_sum(p),
         other => panic!("no check for {other}"),
     });
+}
+
+/// Half of the probabilistically symmetric interval of a sum of rectangular quantities.
+fn rectangular_sum(p: &Point) -> f64 {
+    let half = p.get("u") * 3f64.sqrt();
+    let law = Law::Rectangular {
+        low: -half,
+        high: half,
+    };
+    let inputs = vec![UncertainInput { name: "x", law }; p.get("n") as usize];
+    let plan = Plan::fixed(1, 1_000_000);
+    let sum = || |x: &[f64]| Ok::<_, ()>(x.iter().sum());
+    let interval = monte_carlo(&inputs, &[], &plan, sum)
+        .unwrap()
+        .symmetric(p.get("p"))
+        .unwrap();
+    0.5 * (interval.high - interval.low)
 }
 
 fn independent(inputs: &[Input], f: impl Fn(&[f64]) -> f64) -> Propagated {

@@ -125,6 +125,11 @@ pub enum Assumption {
     /// How a solenoid passes a shift of its feed on is that of its kind, not measured on this one
     /// (common practice, no source).
     SolenoidKindTypical,
+    /// The pump's slip grows in proportion to pressure and in inverse proportion to viscosity, and
+    /// its suction stands at the sump's pressure.
+    PumpSlipLaminar,
+    /// The pressure-control solenoid gives what it is told without a loss of its own, at most feed.
+    SolenoidAtMostFeed,
 }
 
 impl Assumption {
@@ -186,6 +191,8 @@ impl Assumption {
             Self::OilTurnsWithDrum => "oil_turns_with_drum",
             Self::CopperAtOneTemperature => "copper_at_one_temperature",
             Self::SolenoidKindTypical => "solenoid_kind_typical",
+            Self::PumpSlipLaminar => "pump_slip_laminar",
+            Self::SolenoidAtMostFeed => "solenoid_at_most_feed",
         }
     }
 }

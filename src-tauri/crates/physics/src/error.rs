@@ -59,6 +59,9 @@ pub enum PhysicsError {
     /// A regulator whose parts, each sound alone, can't work together.
     #[error("regulator: {0}")]
     Regulator(#[from] crate::regulator::RegulatorFinding),
+    /// A main regulator whose parts, each sound alone, can't work together.
+    #[error("main regulator: {0}")]
+    MainRegulator(#[from] crate::main_regulator::MainRegulatorFinding),
     /// The equations have no solution within the physical bounds of the unknown.
     #[error("no solution for {}", name(.what))]
     NoSolution {

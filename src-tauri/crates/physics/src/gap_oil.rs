@@ -81,9 +81,15 @@ pub fn pressure_drop(
 }
 
 pub(crate) fn law(gap: &Annulus, mu: f64, rho: f64) -> SeriesLoss {
+    law_losing(gap, mu, rho, OIL_ENTRY_EXIT_LOSS)
+}
+
+/// As [`law`], with `entry_exit_loss` dynamic pressures lost.
+#[inline]
+pub(crate) fn law_losing(gap: &Annulus, mu: f64, rho: f64, entry_exit_loss: f64) -> SeriesLoss {
     let area = PI * gap.diameter * gap.clearance;
     SeriesLoss {
         linear: 12.0 * mu / (PI * gap.gap_factor_si()),
-        quadratic: OIL_ENTRY_EXIT_LOSS * rho / (2.0 * area * area),
+        quadratic: entry_exit_loss * rho / (2.0 * area * area),
     }
 }

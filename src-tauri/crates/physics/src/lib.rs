@@ -29,12 +29,14 @@ pub mod flow_force;
 pub mod fluid;
 pub mod gap_oil;
 mod loss;
+pub mod main_regulator;
 pub mod opening;
 pub mod orifice;
 pub mod regulator;
 pub mod relief;
 mod root;
 pub mod spring;
+pub mod supply_circuit;
 
 // Parts, their fits, and what the pressure works on.
 pub mod clearance_span;

@@ -111,6 +111,7 @@ pub fn name(field: &'static str) -> &'static str {
 pub const NAMES: &[(&str, &str)] = &[
     ("air_viscosity_pa_s", "viscosity of the air"),
     ("area_m2", "flow area"),
+    ("boost_area_m2", "boost area"),
     (
         "calibration_reading_pa",
         "reading on the calibration orifice",
@@ -165,8 +166,14 @@ pub const NAMES: &[(&str, &str)] = &[
     ("line_from_pa", "lowest line pressure of the curve"),
     ("line_to_pa", "highest line pressure of the curve"),
     ("orifices", "calibration orifices"),
+    ("overflow_pressure_pa", "pressure of the overflow passage"),
     ("point_count_ratio", "number of points"),
     ("pressure_ratio", "pressure ratio"),
+    ("pump_slip_m3_per_s", "slip of the pump"),
+    (
+        "pump_slip_pressure_pa",
+        "pressure at which the slip is stated",
+    ),
     ("reaction_area_m2", "reaction area"),
     ("reading_tolerance_pa", "tolerance of the readings"),
     ("reading_uncertainty_pa", "uncertainty of one reading"),
@@ -176,6 +183,11 @@ pub const NAMES: &[(&str, &str)] = &[
     ("second_height_m", "second height of the spring"),
     ("second_load_n", "second load of the spring"),
     ("smaller_reading_pa", "reading with the smaller valve"),
+    (
+        "solenoid_command_pa",
+        "pressure that the solenoid is told to give",
+    ),
+    ("solenoid_output_pa", "pressure that the solenoid gives"),
     ("specific_gas_constant_j_per_kg_k", "specific gas constant"),
     ("spool_position_m", "position of the spool"),
     ("spring_side_area_m2", "area on the spring side"),
@@ -244,6 +256,10 @@ ranges! {
     BALL_DIAMETER = "ball_diameter_m", "ball diameter", 6.0e-4, 0.05, "m";
     /// Lift of a relief ball.
     LIFT = "lift_m", "lift of the ball", 0.0, 0.02, "m";
+    /// What a pump delivers, or what slips back inside it.
+    PUMP_FLOW = "pump_flow_m3_per_s", "flow of the pump", 0.0, 5.0e-3, "m3/s";
+    /// Share of feed that a bleed solenoid gives.
+    SOLENOID_SHARE = "solenoid_share_ratio", "share of feed that the solenoid gives", 0.0, 1.0, "1";
     /// Pressure to which a regulator is to be set.
     SETPOINT = "setpoint_pa", "setpoint", 1.0e4, 1.0e7, "Pa";
 }

@@ -494,3 +494,52 @@ proptest! {
         prop_assert!((feed(&regulator, line, celsius) - setpoint).abs() < 1e-7);
     }
 }
+
+#[test]
+fn a_circuit_varied_is_the_circuit_described_anew() {
+    use physics::regulator::Variation;
+    let mut worn = with(&set(), 35.0, Node::Reaction, Node::Sump);
+    worn.leaks.push(leak(20.0, 2.0, Node::Line, Node::Feed));
+    let circuit = worn.circuit(&oil(HOT)).unwrap();
+    let mut wider = worn.clone();
+    wider.leaks[0] = leak(60.0, 4.0, Node::Reaction, Node::Sump);
+    wider.leaks[1] = leak(25.0, 2.5, Node::Line, Node::Feed);
+    wider.spring = spring(52.0, 3300.0);
+    wider.supply.radial_clearance = um(31.0);
+    let gaps: Vec<_> = wider.leaks.iter().map(|l| l.annulus).collect();
+    let change = Variation {
+        gaps: &gaps,
+        entry_exit_loss: one(physics::gap_oil::OIL_ENTRY_EXIT_LOSS),
+        orifice_flow: one(1.04),
+        spring: wider.spring,
+        supply_clearance: um(31.0),
+        exhaust_clearance: um(15.0),
+    };
+    let anew = wider
+        .circuit(&oil(HOT))
+        .unwrap()
+        .with_orifice_scale(one(1.04))
+        .unwrap();
+    for line in [30.0, 150.0, 280.0] {
+        let (feed, state) = circuit
+            .vary(&change)
+            .unwrap()
+            .feed(psi(line), Branch::Frictionless)
+            .unwrap();
+        let point = anew.solve(psi(line), Branch::Frictionless).unwrap();
+        assert!(
+            (feed - point.feed).value.abs() < 0.1,
+            "{feed:?} {:?}",
+            point.feed
+        );
+        assert_eq!(state, point.state);
+    }
+    let few = Variation {
+        gaps: &gaps[..1],
+        ..change
+    };
+    assert!(matches!(
+        circuit.vary(&few),
+        Err(PhysicsError::TooFew { field: "seals", .. })
+    ));
+}

@@ -210,4 +210,6 @@ export const ASSUMED_WORDS = {
   oil_turns_with_drum: 'test.assumed.oil_turns_with_drum',
   copper_at_one_temperature: 'test.assumed.copper_at_one_temperature',
   solenoid_kind_typical: 'test.assumed.solenoid_kind_typical',
+  pump_slip_laminar: 'test.assumed.pump_slip_laminar',
+  solenoid_at_most_feed: 'test.assumed.solenoid_at_most_feed',
 } as const satisfies Record<Assumed, PlainKey>;

@@ -271,7 +271,9 @@ export type Assumed =
   | 'faces_share_force'
   | 'oil_turns_with_drum'
   | 'copper_at_one_temperature'
-  | 'solenoid_kind_typical';
+  | 'solenoid_kind_typical'
+  | 'pump_slip_laminar'
+  | 'solenoid_at_most_feed';
 /**
  * What the leak does, or why that can't be told.
  */

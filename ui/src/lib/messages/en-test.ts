@@ -314,4 +314,6 @@ export const enTest = {
   'test.assumed.chamber_drained_freely': 'The spring’s chamber drains freely.',
   'test.assumed.dry_friction': 'Friction is the same both ways and all along the stroke.',
   'test.assumed.relief_without_flow_force': 'The relief’s ball feels no force of the flow and reseats where it opened.',
+  'test.assumed.pump_slip_laminar': 'What slips back inside the pump grows with pressure and shrinks with viscosity.',
+  'test.assumed.solenoid_at_most_feed': 'The pressure-control solenoid gives what it is told, at most feed.',
 } as const;

@@ -77,7 +77,7 @@ pub(super) enum DrainLaw {
 }
 
 #[derive(Debug, Clone, Copy)]
-pub(super) struct DemandLaw {
+pub(crate) struct DemandLaw {
     outlets: f64,
     outlet: OrificeLaw,
 }
@@ -99,6 +99,7 @@ pub(super) struct Laws {
     pub stroke: f64,
     pub friction: f64,
     pub density: f64,
+    pub viscosity: f64,
     pub supply: OpeningLaw,
     pub exhaust: Option<OpeningLaw>,
     pub orifice: Option<OrificeLaw>,
@@ -117,6 +118,35 @@ pub(super) struct Laws {
 impl Laws {
     pub fn leaks(&self) -> impl Iterator<Item = &LeakLaw> {
         self.leaks.iter().map_while(Option::as_ref)
+    }
+
+    pub fn leaks_mut(&mut self) -> impl Iterator<Item = &mut LeakLaw> {
+        self.leaks.iter_mut().map_while(Option::as_mut)
+    }
+
+    /// Settles in which unknown the balance is solved.
+    ///
+    /// From the reaction pressure the feed pressure follows at once, unless the reaction chamber
+    /// meets feed or the spring chamber. Where its leaks pass far more than the orifice, the
+    /// reaction pressure is pinned to a neighbour's and no longer tells feed.
+    pub fn choose_unknown(&mut self) {
+        let meet = |a: End, b: End| {
+            self.leaks()
+                .any(|l| (l.from == a && l.to == b) || (l.from == b && l.to == a))
+        };
+        let pinned = self.orifice.is_some_and(|o| {
+            let touches = |l: &&LeakLaw| l.from == End::Reaction || l.to == End::Reaction;
+            let passes: f64 = self
+                .leaks()
+                .filter(touches)
+                .map(|l| 1.0 / l.loss.linear)
+                .sum();
+            o.steepest(range::OIL_PRESSURE.high) * passes > 100.0
+        });
+        let reaction_meets_chamber = meet(End::Reaction, End::Chamber);
+        self.feed_first = self.orifice.is_some()
+            && (pinned || reaction_meets_chamber || meet(End::Reaction, End::Feed));
+        self.reaction_meets_chamber = reaction_meets_chamber;
     }
 
     /// Net flow into `node` from all land leaks.
@@ -165,30 +195,8 @@ impl Regulator {
                 to: end(leak.to)?,
             });
         }
-        let meet = |a: End, b: End| {
-            leaks
-                .iter()
-                .flatten()
-                .any(|l| (l.from == a && l.to == b) || (l.from == b && l.to == a))
-        };
         let orifice = self.balance_orifice.map(|o| o.law(mu, rho)).transpose()?;
-        let reaction_meets_chamber = meet(End::Reaction, End::Chamber);
-        // From the reaction pressure the feed pressure follows at once, unless the reaction
-        // chamber meets feed or the spring chamber. Where its leaks pass far more than the
-        // orifice, the reaction pressure is pinned to a neighbour's and no longer tells feed.
-        let pinned = orifice.is_some_and(|o| {
-            let touches = |l: &&LeakLaw| l.from == End::Reaction || l.to == End::Reaction;
-            let passes: f64 = leaks
-                .iter()
-                .flatten()
-                .filter(touches)
-                .map(|l| 1.0 / l.loss.linear)
-                .sum();
-            o.steepest(range::OIL_PRESSURE.high) * passes > 100.0
-        });
-        let feed_first = orifice.is_some()
-            && (pinned || reaction_meets_chamber || meet(End::Reaction, End::Feed));
-        let laws = Laws {
+        let mut laws = Laws {
             reaction_area: range::SPOOL_AREA
                 .check_as("reaction_area_m2", self.reaction_area.get::<square_meter>())?,
             chamber_area: range::SPOOL_AREA.check_as(
@@ -200,6 +208,7 @@ impl Regulator {
             stroke: range::STROKE.check(self.stroke.get::<meter>())?,
             friction: range::FRICTION.check(self.friction.get::<newton>())?,
             density: rho,
+            viscosity: mu,
             supply: self.supply.law(mu, rho)?,
             exhaust: self.exhaust.map(|e| e.law(mu, rho)).transpose()?,
             orifice,
@@ -211,10 +220,11 @@ impl Regulator {
             demand: demand_law(&self.demand, mu, rho)?,
             relief: self.relief.map(|r| r.law(mu, rho)).transpose()?,
             leaks,
-            feed_first,
-            reaction_meets_chamber,
+            feed_first: false,
+            reaction_meets_chamber: false,
             highest_held,
         };
+        laws.choose_unknown();
         // After the numbers, so that a nonsensical one is told as such.
         if let Some(&finding) = self.findings().first() {
             return Err(finding.into());
@@ -281,7 +291,11 @@ impl Circuit {
 }
 
 /// Equal sharp-edged outlets that pass the stated flow at the stated pressure in the stated oil.
-fn demand_law(demand: &Demand, mu: f64, rho: f64) -> Result<Option<DemandLaw>, PhysicsError> {
+pub(crate) fn demand_law(
+    demand: &Demand,
+    mu: f64,
+    rho: f64,
+) -> Result<Option<DemandLaw>, PhysicsError> {
     let flow = range::DEMAND_FLOW.check(demand.flow.get::<cubic_meter_per_second>())?;
     let p = range::DEMAND_PRESSURE.check(demand.at_pressure.get::<pascal>())?;
     let outlets = within(

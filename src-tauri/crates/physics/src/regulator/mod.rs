@@ -22,9 +22,12 @@ mod finding;
 mod result;
 mod solve;
 mod spool;
+mod vary;
 
 pub use circuit::Circuit;
+pub(crate) use circuit::{DemandLaw, demand_law};
 pub use curve::{DemandPoint, against_demand};
 pub use description::{Demand, Drain, LandLeak, MAX_LEAKS, Node, Regulator};
 pub use finding::RegulatorFinding;
 pub use result::{Branch, Curve, CurvePoint, Flows, LeakFlows, OperatingPoint, RegulatorState};
+pub use vary::{Variation, Varied};

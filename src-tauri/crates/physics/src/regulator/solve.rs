@@ -41,11 +41,23 @@ impl Circuit {
     /// [`PhysicsError::OutOfRange`] for the line pressure.
     pub fn solve(&self, line: Pressure, branch: Branch) -> Result<OperatingPoint, PhysicsError> {
         let line = range::LINE_PRESSURE.check(line.get::<pascal>())?;
-        let trial = self.laws.balance(line, branch);
-        Ok(self.report(&trial, branch))
+        Ok(self.solve_drawn(line, 0.0, branch))
     }
 
-    fn report(&self, trial: &Trial, branch: Branch) -> OperatingPoint {
+    /// As [`Circuit::solve`], with `draw` taken from feed by something beside the description.
+    pub(crate) fn solve_drawn(&self, line: f64, draw: f64, branch: Branch) -> OperatingPoint {
+        let trial = self.laws.balance(line, draw, branch, 0.0);
+        self.report(&trial, draw, branch)
+    }
+
+    /// Feed, and what this regulator takes from line, Pa and m3/s.
+    pub(crate) fn feed_and_taken(&self, line: f64, draw: f64, branch: Branch) -> (f64, f64) {
+        let Trial { p, x } = self.laws.balance(line, draw, branch, 0.0);
+        let supply = self.laws.supply.flow(x, p.line - p.feed);
+        (p.feed, supply - self.laws.leaks_into(End::Line, &p))
+    }
+
+    fn report(&self, trial: &Trial, draw: f64, branch: Branch) -> OperatingPoint {
         let laws = &self.laws;
         let Trial { p, x } = *trial;
         let rate = VolumeRate::new::<cubic_meter_per_second>;
@@ -75,7 +87,7 @@ impl Circuit {
                 balance: rate(laws.balance_flow(&p)),
                 drain: rate(laws.drain_flow(&p)),
                 leaks,
-                mass_balance_residual: rate(laws.gain(trial)),
+                mass_balance_residual: rate(laws.gain(trial) - draw),
             },
             flow_force: Force::new::<newton>(supply_force - exhaust_force),
             assumptions: self.assumptions.clone(),
@@ -84,8 +96,9 @@ impl Circuit {
 }
 
 impl Laws {
-    /// The balance at one line pressure.
-    pub(super) fn balance(&self, line: f64, branch: Branch) -> Trial {
+    /// The balance at one line pressure, with `draw` taken from feed beside all that is described,
+    /// to `tolerance` in pressure (0 for the last bit).
+    pub(super) fn balance(&self, line: f64, draw: f64, branch: Branch, tolerance: f64) -> Trial {
         let mut last = Rest {
             x: 0.5 * self.stroke,
             stiffness: f64::INFINITY,
@@ -110,7 +123,7 @@ impl Laws {
             known = p.reaction;
             Trial { p, x: last.x }
         };
-        let mut gain = |unknown: f64| self.gain(&trial(unknown));
+        let mut gain = |unknown: f64| self.gain(&trial(unknown)) - draw;
         // Where the spool would leave either stop by the spring alone: as a rule the answer lies
         // just there, so these two save most of the steps.
         let highest = line.max(self.highest_held);
@@ -119,14 +132,14 @@ impl Laws {
         let at_leave = gain(leave);
         let unknown = if at_leave <= 0.0 {
             let at_zero = gain(0.0);
-            bracketed(&mut gain, 0.0, at_zero, leave, at_leave, 0.0)
+            bracketed(&mut gain, 0.0, at_zero, leave, at_leave, tolerance)
         } else {
             let at_arrive = gain(arrive);
             if at_arrive <= 0.0 {
-                bracketed(&mut gain, leave, at_leave, arrive, at_arrive, 0.0)
+                bracketed(&mut gain, leave, at_leave, arrive, at_arrive, tolerance)
             } else {
                 let at_highest = gain(highest);
-                bracketed(&mut gain, arrive, at_arrive, highest, at_highest, 0.0)
+                bracketed(&mut gain, arrive, at_arrive, highest, at_highest, tolerance)
             }
         };
         trial(unknown)
@@ -206,7 +219,7 @@ impl Laws {
             + self.leaks_into(End::Feed, p)
     }
 
-    fn state(&self, trial: &Trial) -> RegulatorState {
+    pub(super) fn state(&self, trial: &Trial) -> RegulatorState {
         let Trial { p, x } = *trial;
         let exhaust_open = self.exhaust.is_some_and(|e| e.width(x) > 0.0);
         if x <= 0.0 {
