@@ -132,5 +132,15 @@ assumed! {
         DryFriction,
         /// The relief's ball feels no flow force and reseats where it cracked.
         ReliefWithoutFlowForce,
+        /// The relief's ball follows its pressure at once: its own mass is left out.
+        ReliefWithoutMass,
+        /// Bubbles stay in the oil: none dissolves and none comes out as pressure changes.
+        AirStaysFree,
+        /// The spool meets its stops without rebound.
+        StopsWithoutRebound,
+        /// The unsteady part of the flow force (the oil's inertia between the ports) is left out.
+        FlowForceSteady,
+        /// Each chamber has one pressure: no waves in the passages.
+        PassagesWithoutWaves,
     }
 }

@@ -84,6 +84,16 @@ pub enum Assumption {
     DryFriction,
     /// The relief's ball feels no flow force and reseats where it cracked.
     ReliefWithoutFlowForce,
+    /// The relief's ball follows its pressure at once: its own mass is left out.
+    ReliefWithoutMass,
+    /// Bubbles stay in the oil: none dissolves and none comes out as pressure changes.
+    AirStaysFree,
+    /// The spool meets its stops without rebound.
+    StopsWithoutRebound,
+    /// The unsteady part of the flow force (the oil's inertia between the ports) is left out.
+    FlowForceSteady,
+    /// Each chamber has one pressure: no waves in the passages.
+    PassagesWithoutWaves,
 }
 
 impl Assumption {
@@ -127,6 +137,11 @@ impl Assumption {
             Self::ChamberDrainedFreely => "chamber_drained_freely",
             Self::DryFriction => "dry_friction",
             Self::ReliefWithoutFlowForce => "relief_without_flow_force",
+            Self::ReliefWithoutMass => "relief_without_mass",
+            Self::AirStaysFree => "air_stays_free",
+            Self::StopsWithoutRebound => "stops_without_rebound",
+            Self::FlowForceSteady => "flow_force_steady",
+            Self::PassagesWithoutWaves => "passages_without_waves",
         }
     }
 }

@@ -34,6 +34,7 @@ pub mod orifice;
 pub mod regulator;
 pub mod relief;
 mod root;
+mod rosenbrock;
 pub mod spring;
 
 pub use assumption::Assumption;

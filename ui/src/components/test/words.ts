@@ -193,4 +193,9 @@ export const ASSUMED_WORDS = {
   chamber_drained_freely: 'test.assumed.chamber_drained_freely',
   dry_friction: 'test.assumed.dry_friction',
   relief_without_flow_force: 'test.assumed.relief_without_flow_force',
+  relief_without_mass: 'test.assumed.relief_without_mass',
+  air_stays_free: 'test.assumed.air_stays_free',
+  stops_without_rebound: 'test.assumed.stops_without_rebound',
+  flow_force_steady: 'test.assumed.flow_force_steady',
+  passages_without_waves: 'test.assumed.passages_without_waves',
 } as const satisfies Record<Assumed, PlainKey>;

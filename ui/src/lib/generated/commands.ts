@@ -239,7 +239,12 @@ export type Assumed =
   | 'demand_as_edges'
   | 'chamber_drained_freely'
   | 'dry_friction'
-  | 'relief_without_flow_force';
+  | 'relief_without_flow_force'
+  | 'relief_without_mass'
+  | 'air_stays_free'
+  | 'stops_without_rebound'
+  | 'flow_force_steady'
+  | 'passages_without_waves';
 /**
  * What the leak does, or why that can't be told.
  */

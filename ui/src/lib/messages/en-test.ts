@@ -314,4 +314,9 @@ export const enTest = {
   'test.assumed.chamber_drained_freely': 'The spring’s chamber drains freely.',
   'test.assumed.dry_friction': 'Friction is the same both ways and all along the stroke.',
   'test.assumed.relief_without_flow_force': 'The relief’s ball feels no force of the flow and reseats where it opened.',
+  'test.assumed.relief_without_mass': 'The relief’s ball follows the pressure at once.',
+  'test.assumed.air_stays_free': 'Bubbles in the oil neither dissolve nor come out of it.',
+  'test.assumed.stops_without_rebound': 'The valve meets its stops without rebound.',
+  'test.assumed.flow_force_steady': 'The force of the flow follows the flow at once.',
+  'test.assumed.passages_without_waves': 'Each chamber has one pressure: no waves in the passages.',
 } as const;
