@@ -102,7 +102,9 @@ impl<const N: usize> Step<N> {
     #[inline]
     pub fn component(&self, i: usize, s: f64) -> f64 {
         let r = 1.0 - s;
-        self.from[i] * r + s * (self.to[i] + r * (self.bend[i] + s * self.twist[i]))
+        // What stands still stays as it is to the last bit.
+        let rise = self.to[i] - self.from[i];
+        self.from[i] + s * (rise + r * (self.bend[i] + s * self.twist[i]))
     }
 
     /// All states at the part `s` of the step.

@@ -138,12 +138,15 @@ proptest! {
         let slow = stability.modes[0];
         let growth = slow.growth.get::<hertz>();
         let frequency = slow.frequency.get::<hertz>();
-        // It must stand out: swings at least twice while it halves, all others die far sooner.
+        // It must stand out: it swings while it halves, and all others die far sooner.
         prop_assume!(frequency > growth.abs() * 0.5 && growth.abs() > 2.0);
-        prop_assume!(stability.modes[1..].iter().all(|m| m.growth.get::<hertz>() < growth - 100.0));
-        let duration = (0.05 + 6.0 / frequency + 1.0 / growth.abs()).min(0.05 + 10.0 / frequency);
+        let next = stability.modes[1..].iter().map(|m| m.growth.get::<hertz>());
+        let ahead = growth - next.fold(f64::NEG_INFINITY, f64::max);
+        prop_assume!(ahead > 100.0);
+        let skip = 7.0 / ahead;
+        let duration = skip + 8.0 / frequency;
         let at = StartState {
-            spool_position: stability.spool_position + um(0.02),
+            spool_position: stability.spool_position + um(0.1),
             feed: stability.feed,
             reaction: stability.feed,
             spring_chamber: pa(0.0),
@@ -157,15 +160,15 @@ proptest! {
         let rest = stability.feed.value;
         let dt = duration / 19_999.0;
         let signal: Vec<f64> = got.trace.feed_pa.iter().map(|p| p - rest).collect();
-        let from = (0.05 / dt) as usize;
+        let from = (skip / dt) as usize;
         let mut crests: Vec<(f64, f64)> = Vec::new();
         for i in from.max(1)..signal.len() - 1 {
             if signal[i] > 0.0 && signal[i] >= signal[i - 1] && signal[i] > signal[i + 1] {
                 crests.push((i as f64 * dt, signal[i]));
             }
         }
-        // Above the rounding of 1e6 Pa and far from the nonlinear.
-        crests.retain(|c| c.1 > 1e-2 && c.1 < 2e3);
+        // Above the solver's error and far from where the edges bend.
+        crests.retain(|c| c.1 > 0.1 && c.1 < 300.0);
         prop_assume!(crests.len() >= 3);
         let (a, b) = (crests[0], *crests.last().unwrap());
         let periods = (crests.len() - 1) as f64;
