@@ -18,7 +18,7 @@ import casadi as ca
 from valve import DURATION, POINTS, UNITS, Scaled, case, outlet_diameter
 
 TIMES = np.linspace(0.0, DURATION, POINTS)
-ORIFICES = [0.5, 0.8, 1.5]
+ORIFICES = [0.5, 0.8, 1.2]
 
 
 def reference(path):

@@ -22,7 +22,7 @@ DURATION, POINTS = 0.2, 2000
 def case(orifice_mm):
     d, setpoint = 10e-3, 100 * PSI
     area = math.pi * d * d / 4
-    edge = lambda w: {"land_diameter_m": d, "circumference_fraction_ratio": 0.6,
+    edge = lambda w: {"land_diameter_m": d, "circumference_fraction_ratio": 0.3,
                       "width_at_rest_m": w, "radial_clearance_m": 15e-6}
     valve = {
         "oil": oil(90.0), "line_pa": 150 * PSI, "branch": "frictionless",
@@ -40,7 +40,7 @@ def case(orifice_mm):
         "line": {"knots": [[0.0, 150 * PSI]],
                  "ripple": {"amplitude_pa": 10 * PSI, "frequency_hz": 150.0}},
         "demand": {"knots": [[0.0, 1.0]]},
-        "spool_mass_kg": 12e-3, "damping_n_s_per_m": 4.0, "breakaway_ratio": 1.0,
+        "spool_mass_kg": 12e-3, "damping_n_s_per_m": 1.0, "breakaway_ratio": 1.0,
         "feed_volume_m3": 25e-6, "reaction_volume_m3": 1e-6, "chamber_volume_m3": 1.5e-6,
         "stiffness": {"liquid_pa": 1.5e9, "entrained_air_ratio": 0.01, "exponent_ratio": 1.0,
                       "barometer_pa": 101325.0},

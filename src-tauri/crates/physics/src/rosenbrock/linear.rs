@@ -1,5 +1,8 @@
 //! Small dense linear systems, without allocation.
 
+// Textbook loops over rows and columns read better with their indices.
+#![allow(clippy::needless_range_loop)]
+
 /// `shift I - J`, factorised with partial pivoting.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Factors<const N: usize> {

@@ -47,6 +47,8 @@ struct Run<'a, const N: usize, const M: usize> {
     h: f64,
     motion: Motion,
     armed: bool,
+    /// The last accepted step and its error.
+    before: Option<(f64, f64)>,
 }
 
 /// Follows the plant from `y` through all stretches.
@@ -73,6 +75,7 @@ pub(super) fn integrate<const N: usize, const M: usize>(
         h: 1e-6,
         motion,
         armed: true,
+        before: None,
     };
     for stretch in &courses.stretches {
         let driven = Driven {
@@ -146,7 +149,7 @@ impl<const N: usize, const M: usize> Run<'_, N, M> {
                 }
             };
             let most = if after_rejection { 1.0 } else { 6.0 };
-            let factor = (0.9 * error.max(1e-8).sqrt().sqrt().recip()).clamp(0.2, most);
+            let factor = self.growth(h, error).clamp(0.2, most);
             after_rejection = false;
             // A step cut short by the end of a stretch says nothing against longer ones.
             if !last || h * factor > self.h {
@@ -174,6 +177,20 @@ impl<const N: usize, const M: usize> Run<'_, N, M> {
         Ok(())
     }
 
+    /// By how much the next step may be longer, after one of `h` with this error: what the error
+    /// allows, less if it is on the rise (Gustafsson's predictive controller; Hairer & Wanner
+    /// sect. IV.8).
+    fn growth(&mut self, h: f64, error: f64) -> f64 {
+        let root = |e: f64| e.sqrt().sqrt();
+        let allowed = 0.9 / root(error.max(1e-8));
+        let predicted = match self.before {
+            Some((h0, e0)) => 0.9 * h / h0 * root(e0 / (error * error).max(1e-16)),
+            None => f64::INFINITY,
+        };
+        self.before = Some((h, error.max(1e-2)));
+        allowed.min(predicted)
+    }
+
     /// Goes `h` on, to the event, and changes the motion.
     fn happen(
         &mut self,
@@ -194,6 +211,7 @@ impl<const N: usize, const M: usize> Run<'_, N, M> {
             self.y = s.to;
             self.t += h;
         }
+        self.before = None;
         let before = driven.motion;
         driven.motion = driven.after(event, self.t, &mut self.y);
         let statistics = &mut self.record.statistics;
@@ -217,7 +235,7 @@ impl<const N: usize, const M: usize> Run<'_, N, M> {
                 reached_s: self.t,
             });
         }
-        if steps % 64 == 0
+        if steps.is_multiple_of(64)
             && self
                 .settings
                 .cancel
