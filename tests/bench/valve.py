@@ -2,7 +2,7 @@
 
 An invented 10 mm spool with a little leak from its reaction chamber, hot; the equations are those
 of tests/reference/regulator_dynamic_scipy.py without events, for the spool stays off its stops.
-States in units of 1 mm, 0.1 m/s and 1 bar, so that one tolerance means the same to each solver.
+States in units of 1 mm, 1 m/s and 1 bar, so that one tolerance means the same to each solver.
 """
 import math
 import pathlib
@@ -15,7 +15,7 @@ from regulator_dynamic_scipy import Moving  # noqa: E402
 from regulator_scipy import LPM, PSI, Valve, annulus, drilled, oil  # noqa: E402
 from scipy.optimize import brentq  # noqa: E402
 
-UNITS = np.array([1e-3, 0.1, 1e5, 1e5])
+UNITS = np.array([1e-3, 1.0, 1e5, 1e5])
 DURATION, POINTS = 0.2, 2000
 
 

@@ -6,7 +6,7 @@
 use std::hint::black_box;
 
 use bench::described;
-use bench::support::{one, oil, psi, set};
+use bench::support::{oil, one, psi, set};
 use criterion::{Criterion, criterion_group, criterion_main};
 use physics::regulator::Branch;
 use serde_json::Value;

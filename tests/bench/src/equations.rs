@@ -1,4 +1,4 @@
-//! The same equations once more, as plain numbers in scaled states (1 mm, 0.1 m/s, 1 bar), with
+//! The same equations once more, as plain numbers in scaled states (1 mm, 1 m/s, 1 bar), with
 //! their derivative along a direction, as diffsol asks for them. Written to be fast: constants are
 //! worked out beforehand.
 
@@ -93,7 +93,7 @@ impl Neg for Along {
 }
 
 /// Sizes of the states.
-pub const UNITS: [f64; 4] = [1e-3, 0.1, 1e5, 1e5];
+pub const UNITS: [f64; 4] = [1e-3, 1.0, 1e5, 1e5];
 
 #[derive(Debug, Clone, Copy)]
 struct Edge {
@@ -133,7 +133,10 @@ pub struct Equations {
 impl Equations {
     pub fn new(case: &Value) -> Self {
         let v = &case["valve"];
-        let (mu, rho) = (f(&v["oil"], "viscosity_pa_s"), f(&v["oil"], "density_kg_per_m3"));
+        let (mu, rho) = (
+            f(&v["oil"], "viscosity_pa_s"),
+            f(&v["oil"], "density_kg_per_m3"),
+        );
         let cd = PI / (PI + 2.0);
         let edge = |o: &Value, sign: f64| {
             let b = PI * f(o, "land_diameter_m") * f(o, "circumference_fraction_ratio");

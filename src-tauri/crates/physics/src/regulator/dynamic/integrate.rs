@@ -9,8 +9,8 @@ use super::plant::{Driven, FEED, Motion, Plant, V, X};
 use super::result::SolverStatistics;
 use crate::rosenbrock::{Step, Stiff, step};
 
-/// Sizes of the states below which an error counts absolutely: 1 mm, 0.1 m/s, 1 bar.
-const FLOOR: [f64; 5] = [1e-3, 0.1, 1e5, 1e5, 1e5];
+/// Sizes of the states below which an error counts absolutely: 1 mm, 1 m/s, 1 bar.
+const FLOOR: [f64; 5] = [1e-3, 1.0, 1e5, 1e5, 1e5];
 /// A step shorter than this has failed.
 const SHORTEST: f64 = 1e-15;
 

@@ -106,17 +106,20 @@ fn upward_crossings(signal: &[f64], dead: f64, dt: f64) -> Option<(usize, f64)> 
 
 /// Least squares: mean, and the ripple with its harmonics up to the sixth, taken off.
 fn without_ripple(feed: &[f64], dt: f64, ripple: f64) -> Vec<f64> {
-    let harmonics: u32 = if ripple > 0.0 { 6 } else { 0 };
-    let columns = 1 + 2 * harmonics as usize;
-    let base = DMatrix::from_fn(feed.len(), columns, |i, j| {
-        if j == 0 {
-            return 1.0;
+    let harmonics = if ripple > 0.0 { 6 } else { 0 };
+    let mut base = DMatrix::from_element(feed.len(), 1 + 2 * harmonics, 1.0);
+    if harmonics > 0 {
+        let mut angle = 0.0;
+        for mut row in base.row_iter_mut() {
+            let (sin, cos) = f64::sin_cos(angle);
+            let (mut s, mut c) = (sin, cos);
+            for k in 0..harmonics {
+                (row[2 * k + 1], row[2 * k + 2]) = (s, c);
+                (s, c) = (s * cos + c * sin, c * cos - s * sin);
+            }
+            angle += std::f64::consts::TAU * ripple * dt;
         }
-        let k = f64::from(u32::try_from(j.div_ceil(2)).unwrap_or(1));
-        let i = f64::from(u32::try_from(i).unwrap_or(u32::MAX));
-        let angle = std::f64::consts::TAU * ripple * k * dt * i;
-        if j % 2 == 1 { angle.sin() } else { angle.cos() }
-    });
+    }
     let values = DVector::from_column_slice(feed);
     let normal = base.transpose() * &base;
     let right = base.transpose() * &values;

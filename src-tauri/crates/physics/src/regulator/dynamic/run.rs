@@ -63,7 +63,7 @@ pub struct Scenario {
     pub duration: Time,
     /// Points of the trace, 2 to 200 000.
     pub points: usize,
-    /// Relative error that a step may make, 1e-10 to 1e-2; the floors are 1 mm, 0.1 m/s, 1 bar.
+    /// Relative error that a step may make, 1e-10 to 1e-2; the floors are 1 mm, 1 m/s, 1 bar.
     pub relative_tolerance: Ratio,
     /// How near to its last value feed counts as settled, 1 Pa to 1 MPa.
     pub settling_band: Pressure,
