@@ -177,5 +177,13 @@ assumed! {
         PumpSlipLaminar,
         /// The pressure-control solenoid gives what it is told without a loss of its own, at most feed.
         SolenoidAtMostFeed,
+        /// The relief's ball follows its pressure at once: its own mass is left out.
+        ReliefWithoutMass,
+        /// The spool meets its stops without rebound.
+        StopsWithoutRebound,
+        /// The unsteady part of the flow force (the oil's inertia between the ports) is left out.
+        FlowForceSteady,
+        /// Each chamber has one pressure: no waves in the passages.
+        PassagesWithoutWaves,
     }
 }

@@ -149,17 +149,17 @@ fn area_i_uncertainty_32_points() {
 
 /// Half of the probabilistically symmetric interval of a sum of rectangular quantities.
 fn rectangular_sum(p: &Point) -> f64 {
-    let half = p.get("u") * 3f64.sqrt();
+    let half = p.input("u") * 3f64.sqrt();
     let law = Law::Rectangular {
         low: -half,
         high: half,
     };
-    let inputs = vec![UncertainInput { name: "x", law }; p.get("n") as usize];
+    let inputs = vec![UncertainInput { name: "x", law }; p.input("n") as usize];
     let plan = Plan::fixed(1, 1_000_000);
     let sum = || |x: &[f64]| Ok::<_, ()>(x.iter().sum());
     let interval = monte_carlo(&inputs, &[], &plan, sum)
         .unwrap()
-        .symmetric(p.get("p"))
+        .symmetric(p.input("p"))
         .unwrap();
     0.5 * (interval.high - interval.low)
 }

@@ -130,6 +130,14 @@ pub enum Assumption {
     PumpSlipLaminar,
     /// The pressure-control solenoid gives what it is told without a loss of its own, at most feed.
     SolenoidAtMostFeed,
+    /// The relief's ball follows its pressure at once: its own mass is left out.
+    ReliefWithoutMass,
+    /// The spool meets its stops without rebound.
+    StopsWithoutRebound,
+    /// The unsteady part of the flow force (the oil's inertia between the ports) is left out.
+    FlowForceSteady,
+    /// Each chamber has one pressure: no waves in the passages.
+    PassagesWithoutWaves,
 }
 
 impl Assumption {
@@ -193,6 +201,10 @@ impl Assumption {
             Self::SolenoidKindTypical => "solenoid_kind_typical",
             Self::PumpSlipLaminar => "pump_slip_laminar",
             Self::SolenoidAtMostFeed => "solenoid_at_most_feed",
+            Self::ReliefWithoutMass => "relief_without_mass",
+            Self::StopsWithoutRebound => "stops_without_rebound",
+            Self::FlowForceSteady => "flow_force_steady",
+            Self::PassagesWithoutWaves => "passages_without_waves",
         }
     }
 }

@@ -35,6 +35,7 @@ pub mod orifice;
 pub mod regulator;
 pub mod relief;
 mod root;
+mod rosenbrock;
 pub mod spring;
 pub mod supply_circuit;
 

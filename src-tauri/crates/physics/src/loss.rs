@@ -27,6 +27,12 @@ impl SeriesLoss {
     pub fn drop(self, q: f64) -> f64 {
         (self.linear + self.quadratic * q.abs()) * q
     }
+
+    /// How the flow grows with the drop, where the flow is `q`.
+    #[inline]
+    pub fn slope(self, q: f64) -> f64 {
+        1.0 / (self.linear + 2.0 * self.quadratic * q.abs())
+    }
 }
 
 /// A sharp edge, where the change from creeping to inertial flow is quicker than a sum makes it:
@@ -56,6 +62,14 @@ impl EdgeLoss {
         let b = self.quadratic * q;
         (a * a + b * b).sqrt() * q
     }
+
+    /// How the flow grows with the drop, where the flow is `q`.
+    #[inline]
+    pub fn slope(self, q: f64) -> f64 {
+        let a2 = self.linear * self.linear;
+        let b2 = self.quadratic * self.quadratic * q * q;
+        (a2 + b2).sqrt() / (a2 + 2.0 * b2)
+    }
 }
 
 #[cfg(test)]
@@ -75,6 +89,22 @@ mod tests {
             assert_relative_eq!(edge.drop(edge.flow(dp)), dp, max_relative = 1e-12);
             assert_relative_eq!(series.flow(-dp), -series.flow(dp));
             assert_relative_eq!(edge.flow(-dp), -edge.flow(dp));
+        }
+
+        #[test]
+        fn slopes_are_those_of_the_values(
+            a in 1e6..1e16f64, b in 1e10..1e22f64, dp in 1.0..1e7f64,
+        ) {
+            let series = SeriesLoss { linear: a, quadratic: b };
+            let edge = EdgeLoss { linear: a, quadratic: b };
+            let e = 1e-5 * dp;
+            let numeric = |flow: &dyn Fn(f64) -> f64| (flow(dp + e) - flow(dp - e)) / (2.0 * e);
+            assert_relative_eq!(
+                series.slope(series.flow(dp)), numeric(&|p| series.flow(p)), max_relative = 1e-7
+            );
+            assert_relative_eq!(
+                edge.slope(edge.flow(dp)), numeric(&|p| edge.flow(p)), max_relative = 1e-7
+            );
         }
     }
 }

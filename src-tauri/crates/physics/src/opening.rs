@@ -172,6 +172,13 @@ impl OpeningLaw {
     /// Flow and how it grows with x.
     #[inline]
     pub fn flow_and_slope(&self, x: f64, dp: f64) -> (f64, f64) {
+        let (q, with_x, _) = self.flow_and_slopes(x, dp);
+        (q, with_x)
+    }
+
+    /// Flow, how it grows with x, and how it grows with the drop.
+    #[inline]
+    pub fn flow_and_slopes(&self, x: f64, dp: f64) -> (f64, f64, f64) {
         let (open, film, s) = self.shape(x);
         let h = (open * open + self.clearance2).sqrt();
         // du/dw = u / s and dl/dw = -l / s.
@@ -188,9 +195,9 @@ impl OpeningLaw {
             + self.film * (film_slope * r3 - 3.0 * film * r3 * r * gap_slope);
         let quadratic_slope = -2.0 * self.jet * r3 * gap_slope;
         let size = q.abs();
-        let slope = -(linear_slope + quadratic_slope * size) * q
-            / (loss.linear + 2.0 * loss.quadratic * size);
-        (q, slope * self.slope)
+        let with_drop = loss.slope(q);
+        let slope = -(linear_slope + quadratic_slope * size) * q * with_drop;
+        (q, slope * self.slope, with_drop)
     }
 }
 

@@ -191,6 +191,19 @@ impl OrificeLaw {
         }
     }
 
+    /// How the flow grows with the drop, at `dp`.
+    #[inline]
+    pub fn slope(&self, dp: f64) -> f64 {
+        if self.share >= 1.0 {
+            self.bore.slope(self.bore.flow(dp))
+        } else if self.share <= 0.0 {
+            self.edge.slope(self.edge.flow(dp))
+        } else {
+            (1.0 - self.share) * self.edge.slope(self.edge.flow(dp))
+                + self.share * self.bore.slope(self.bore.flow(dp))
+        }
+    }
+
     #[inline]
     pub fn drop(&self, q: f64) -> f64 {
         if self.share >= 1.0 {

@@ -116,6 +116,7 @@ pub const NAMES: &[(&str, &str)] = &[
         "calibration_reading_pa",
         "reading on the calibration orifice",
     ),
+    ("chamber_volume_m3", "volume of the spring chamber"),
     (
         "cold_temperature_k",
         "lower temperature of the viscosity pair",
@@ -142,10 +143,12 @@ pub const NAMES: &[(&str, &str)] = &[
         "difference_tolerance_ratio",
         "tolerance of the difference of diameters",
     ),
+    ("eigenvalues", "eigenvalues of the small motions"),
     (
         "far_side_pressure_pa",
         "pressure on the far side of the land",
     ),
+    ("feed_volume_m3", "volume of the feed gallery"),
     ("first_height_m", "first height of the spring"),
     ("first_load_n", "first load of the spring"),
     ("flow_ratio", "flow over choked flow"),
@@ -174,7 +177,10 @@ pub const NAMES: &[(&str, &str)] = &[
         "pump_slip_pressure_pa",
         "pressure at which the slip is stated",
     ),
+    ("pump_elements_ratio", "elements of the pump"),
+    ("pump_speed_hz", "speed of the pump"),
     ("reaction_area_m2", "reaction area"),
+    ("reaction_volume_m3", "volume of the reaction chamber"),
     ("reading_tolerance_pa", "tolerance of the readings"),
     ("reading_uncertainty_pa", "uncertainty of one reading"),
     ("relief_spring_load_n", "load of the relief spring"),
@@ -191,6 +197,10 @@ pub const NAMES: &[(&str, &str)] = &[
     ("specific_gas_constant_j_per_kg_k", "specific gas constant"),
     ("spool_position_m", "position of the spool"),
     ("spring_side_area_m2", "area on the spring side"),
+    ("start_state", "state at the start"),
+    ("step_limit_ratio", "most steps of the solver"),
+    ("sweep_values", "values of the sweep"),
+    ("trace", "recorded trace"),
     ("valve_diameter_m", "valve diameter"),
 ];
 
@@ -260,6 +270,34 @@ ranges! {
     PUMP_FLOW = "pump_flow_m3_per_s", "flow of the pump", 0.0, 5.0e-3, "m3/s";
     /// Share of feed that a bleed solenoid gives.
     SOLENOID_SHARE = "solenoid_share_ratio", "share of feed that the solenoid gives", 0.0, 1.0, "1";
+    /// Mass of a spool with what moves with it.
+    SPOOL_MASS = "spool_mass_kg", "mass of the spool", 1.0e-4, 1.0, "kg";
+    /// Viscous damping of a spool.
+    VISCOUS_DAMPING = "viscous_damping_n_s_per_m", "viscous damping of the spool", 0.0, 1.0e4, "N s/m";
+    /// Friction at break-away over friction while sliding.
+    BREAKAWAY_RATIO = "breakaway_ratio", "break-away friction over sliding friction", 1.0, 5.0, "1";
+    /// Oil shut in a chamber or gallery.
+    OIL_VOLUME = "oil_volume_m3", "oil volume", 1.0e-9, 0.01, "m3";
+    /// Bulk modulus of the oil itself, no air in it.
+    LIQUID_BULK_MODULUS = "liquid_bulk_modulus_pa", "bulk modulus of the oil without air", 3.0e8, 5.0e9, "Pa";
+    /// Free air in the oil, of the volume at atmospheric pressure.
+    ENTRAINED_AIR = "entrained_air_ratio", "free air in the oil at atmospheric pressure", 1.0e-6, 0.3, "1";
+    /// Exponent of the compression of bubbles: 1 isothermal, 1.4 adiabatic.
+    COMPRESSION_EXPONENT = "compression_exponent_ratio", "exponent of the compression of bubbles", 1.0, 1.4, "1";
+    /// How long a transient is followed.
+    DURATION = "duration_s", "duration of the transient", 1.0e-5, 60.0, "s";
+    /// A moment of a transient, from its start.
+    MOMENT = "moment_s", "moment of the transient", 0.0, 60.0, "s";
+    /// Frequency of the pump's ripple.
+    RIPPLE_FREQUENCY = "ripple_frequency_hz", "frequency of the ripple", 0.1, 5000.0, "Hz";
+    /// Height of the pump's ripple above its mean.
+    RIPPLE_AMPLITUDE = "ripple_amplitude_pa", "amplitude of the ripple", 0.0, 5.0e6, "Pa";
+    /// Demand over the demand described.
+    DEMAND_SCALE = "demand_scale_ratio", "demand over the demand described", 0.0, 10.0, "1";
+    /// Relative error that a step of a transient may make.
+    RELATIVE_TOLERANCE = "relative_tolerance_ratio", "relative tolerance of a step", 1.0e-10, 1.0e-2, "1";
+    /// How near to its last value a pressure counts as settled.
+    SETTLING_BAND = "settling_band_pa", "band of settling", 1.0, 1.0e6, "Pa";
     /// Pressure to which a regulator is to be set.
     SETPOINT = "setpoint_pa", "setpoint", 1.0e4, 1.0e7, "Pa";
 }

@@ -212,4 +212,8 @@ export const ASSUMED_WORDS = {
   solenoid_kind_typical: 'test.assumed.solenoid_kind_typical',
   pump_slip_laminar: 'test.assumed.pump_slip_laminar',
   solenoid_at_most_feed: 'test.assumed.solenoid_at_most_feed',
+  relief_without_mass: 'test.assumed.relief_without_mass',
+  stops_without_rebound: 'test.assumed.stops_without_rebound',
+  flow_force_steady: 'test.assumed.flow_force_steady',
+  passages_without_waves: 'test.assumed.passages_without_waves',
 } as const satisfies Record<Assumed, PlainKey>;

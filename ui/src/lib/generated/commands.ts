@@ -273,7 +273,11 @@ export type Assumed =
   | 'copper_at_one_temperature'
   | 'solenoid_kind_typical'
   | 'pump_slip_laminar'
-  | 'solenoid_at_most_feed';
+  | 'solenoid_at_most_feed'
+  | 'relief_without_mass'
+  | 'stops_without_rebound'
+  | 'flow_force_steady'
+  | 'passages_without_waves';
 /**
  * What the leak does, or why that can't be told.
  */

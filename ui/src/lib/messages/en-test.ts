@@ -316,4 +316,8 @@ export const enTest = {
   'test.assumed.relief_without_flow_force': 'The relief’s ball feels no force of the flow and reseats where it opened.',
   'test.assumed.pump_slip_laminar': 'What slips back inside the pump grows with pressure and shrinks with viscosity.',
   'test.assumed.solenoid_at_most_feed': 'The pressure-control solenoid gives what it is told, at most feed.',
+  'test.assumed.relief_without_mass': 'The relief’s ball follows the pressure at once.',
+  'test.assumed.stops_without_rebound': 'The valve meets its stops without rebound.',
+  'test.assumed.flow_force_steady': 'The force of the flow follows the flow at once.',
+  'test.assumed.passages_without_waves': 'Each chamber has one pressure: no waves in the passages.',
 } as const;

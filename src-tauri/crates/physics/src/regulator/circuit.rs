@@ -87,6 +87,20 @@ impl DemandLaw {
     pub fn flow(&self, feed: f64) -> f64 {
         self.outlets * self.outlet.flow(feed)
     }
+
+    /// How the flow grows with feed.
+    #[inline]
+    pub fn slope(&self, feed: f64) -> f64 {
+        self.outlets * self.outlet.slope(feed)
+    }
+
+    /// The same outlets, `scale` times as many.
+    pub fn scaled(self, scale: f64) -> Self {
+        Self {
+            outlets: self.outlets * scale,
+            ..self
+        }
+    }
 }
 
 /// Everything of [`Regulator`] that the balance needs, in SI.

@@ -18,6 +18,7 @@ mod calibrate;
 mod circuit;
 mod curve;
 mod description;
+pub mod dynamic;
 mod finding;
 mod result;
 mod solve;

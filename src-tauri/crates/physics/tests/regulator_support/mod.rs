@@ -1,6 +1,8 @@
 //! An invented regulator, and short words for its quantities, shared by the regulator's tests.
 #![allow(dead_code)]
 
+pub mod described;
+
 use physics::fluid::{Oil, OilState, ViscosityPoint};
 use physics::gap::Annulus;
 use physics::opening::{Opening, Travel};

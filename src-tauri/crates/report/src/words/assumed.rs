@@ -103,6 +103,16 @@ pub(crate) fn assumed(assumed: Assumed) -> &'static str {
         Assumed::ReliefWithoutFlowForce => {
             "The relief’s ball feels no force of the flow and reseats where it opened."
         }
+        Assumed::PumpSlipLaminar => {
+            "What slips back inside the pump grows with pressure and shrinks with viscosity."
+        }
+        Assumed::SolenoidAtMostFeed => {
+            "The pressure-control solenoid gives what it is told, at most feed."
+        }
+        Assumed::ReliefWithoutMass => "The relief’s ball follows the pressure at once.",
+        Assumed::StopsWithoutRebound => "The valve meets its stops without rebound.",
+        Assumed::FlowForceSteady => "The force of the flow follows the flow at once.",
+        Assumed::PassagesWithoutWaves => "Each chamber has one pressure: no waves in the passages.",
         Assumed::EdgesRoundedAlike => "Both edges of an opening are rounded alike.",
         Assumed::WindowUnrolled => {
             "Windows and notches are measured flat: good while each is narrower than a third of the bore."
