@@ -7,6 +7,11 @@
 //! two don't mean the same, and this one is the narrower as a rule. Always with the same seed, so
 //! the same evidence gives the same band.
 //!
+//! The judgement keeps the quadrature: eccentricity is unknown rather than spread, so its ends are
+//! what may be, and a curve of 41 line pressures costs some ten solutions each, not thousands. Where
+//! the bore is worn the quadrature's band is the wider one; in a good bore this one is, for the
+//! quadrature doesn't move the spring.
+//!
 //! | unknown | drawn as |
 //! | --- | --- |
 //! | eccentricity in the test | evenly 0 to 1 |
