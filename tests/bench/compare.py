@@ -93,7 +93,7 @@ def symbolic(c):
     return {"x": y, "t": t, "ode": rates / UNITS}
 
 
-def timed(run, least=3, seconds=2.0):
+def timed(run, least=5, seconds=4.0):
     spent = []
     while len(spent) < least and sum(spent) < seconds or not spent:
         begun = time.perf_counter()
@@ -112,7 +112,10 @@ def rows(path):
         dae = symbolic(c)
         # The two right-hand sides must be the same equations.
         f = ca.Function("f", [dae["t"], dae["x"]], [dae["ode"]])
-        a, b = np.array(f(0.001, y0)).ravel(), s.rates(0.001, y0)
+        df = ca.Function("df", [dae["t"], dae["x"]], [ca.jacobian(dae["ode"], dae["x"])])
+        compiled = lambda t, y: np.array(f(t, y)).ravel()
+        slopes = lambda t, y: np.array(df(t, y))
+        a, b = compiled(0.001, y0), s.rates(0.001, y0)
         assert np.all(np.abs(a - b) <= 1e-6 * (np.abs(b) + 1)), (a, b)
 
         def report(name, tolerance, feed, seconds):
@@ -121,14 +124,16 @@ def rows(path):
                               "error_pa": float(np.max(np.abs(feed - want)))}), flush=True)
 
         for method in ("BDF", "Radau"):
-            run = lambda: solve_ivp(s.rates, (0, DURATION), y0, method=method, rtol=1e-6,
-                                    atol=1e-6, t_eval=TIMES).y[2] * UNITS[2]
+            # With the compiled right-hand side and its exact Jacobian: several times faster than
+            # in plain Python.
+            run = lambda: solve_ivp(compiled, (0, DURATION), y0, method=method, jac=slopes,
+                                    rtol=1e-6, atol=1e-6, t_eval=TIMES).y[2] * UNITS[2]
             report(f"SciPy {method}", 1e-6, *timed(run))
         for tolerance in (1e-6, 1e-8):
             solver = ca.integrator("i", "cvodes", dae, 0.0, list(TIMES), {
                 "reltol": tolerance, "abstol": tolerance, "max_num_steps": 1_000_000})
             run = lambda: np.array(solver(x0=y0)["xf"])[2] * UNITS[2]
-            report("CVODES (CasADi)", tolerance, *timed(run, least=9))
+            report("CVODES (CasADi)", tolerance, *timed(run, least=15))
 
 
 if __name__ == "__main__":

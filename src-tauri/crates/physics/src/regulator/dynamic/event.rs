@@ -3,7 +3,8 @@
 //! Dry friction is a state machine, not a smoothed curve: while stuck the spool stands exactly
 //! still, and each change is located within its step and the solver started anew from there.
 
-use super::plant::{Driven, Motion, V, X};
+use super::motion::{Driven, Motion};
+use super::plant::{V, X};
 use crate::root::bracketed;
 use crate::rosenbrock::Step;
 

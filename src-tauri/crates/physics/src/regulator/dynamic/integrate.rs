@@ -5,7 +5,8 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use super::course::Courses;
 use super::error::DynamicError;
 use super::event::Event;
-use super::plant::{Driven, FEED, Motion, Plant, V, X};
+use super::motion::{Driven, Motion};
+use super::plant::{FEED, Plant, V, X};
 use super::result::SolverStatistics;
 use crate::rosenbrock::{Step, Stiff, step};
 

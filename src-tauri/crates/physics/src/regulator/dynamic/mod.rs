@@ -29,6 +29,7 @@ mod error;
 mod event;
 mod integrate;
 mod measure;
+mod motion;
 mod oscillation;
 mod plant;
 mod result;

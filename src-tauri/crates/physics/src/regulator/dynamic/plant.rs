@@ -4,11 +4,11 @@
 //! open to sump. Without a balance orifice feed and reaction are one volume, and P_F repeats P_S.
 
 use super::super::circuit::{DrainLaw, End, Laws, LeakLaw};
-use super::course::Stretch;
 use super::description::Stiffness;
+use super::motion::Motion;
 use crate::flow_force::{JET_COSINE, VELOCITY_COEFFICIENT};
+use crate::rosenbrock::Linearised;
 use crate::rosenbrock::dual::{Dual, Scalar};
-use crate::rosenbrock::{Linearised, Stiff};
 
 /// Places of the states.
 pub(super) const X: usize = 0;
@@ -16,28 +16,6 @@ pub(super) const V: usize = 1;
 pub(super) const FEED: usize = 2;
 pub(super) const REACTION: usize = 3;
 pub(super) const CHAMBER: usize = 4;
-
-/// What the spool is doing.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) enum Motion {
-    /// Moving, or free to move, without dry friction.
-    Free,
-    /// Sliding toward +x (1) or -x (-1) against dry friction.
-    Sliding(f64),
-    /// Held by dry friction.
-    Stuck,
-    /// Held against the open stop.
-    OpenStop,
-    /// Held against the closed stop.
-    ClosedStop,
-}
-
-impl Motion {
-    /// Whether the spool stands still.
-    pub fn stands(self) -> bool {
-        matches!(self, Self::Stuck | Self::OpenStop | Self::ClosedStop)
-    }
-}
 
 /// A regulator in one oil, in SI.
 #[derive(Debug, Clone)]
@@ -306,27 +284,5 @@ impl Plant {
             jacobian: rates.map(|r| std::array::from_fn(|j| r.slopes[j])),
             with_time: rates.map(|r| r.slopes[N]),
         }
-    }
-}
-
-/// The plant in one motion, under one stretch of line and demand.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Driven<'a, const M: usize> {
-    pub plant: &'a Plant,
-    pub stretch: &'a Stretch,
-    pub motion: Motion,
-}
-
-impl<const N: usize, const M: usize> Stiff<N> for Driven<'_, M> {
-    #[inline]
-    fn rates(&self, t: f64, y: &[f64; N]) -> [f64; N] {
-        let (line, demand) = (self.stretch.line(t).0, self.stretch.demand(t).0);
-        self.plant.rates(y, line, demand, self.motion)
-    }
-
-    #[inline]
-    fn linearised(&self, t: f64, y: &[f64; N]) -> Linearised<N> {
-        let (line, demand) = (self.stretch.line(t), self.stretch.demand(t));
-        self.plant.linearised::<N, M>(y, line, demand, self.motion)
     }
 }

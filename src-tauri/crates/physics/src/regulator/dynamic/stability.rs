@@ -12,7 +12,8 @@ use uom::si::time::second;
 
 use super::super::result::Branch;
 use super::course::courses;
-use super::plant::{FEED, Motion, REACTION, V, X};
+use super::motion::Motion;
+use super::plant::{FEED, REACTION, V, X};
 use super::run::{MovingCircuit, Scenario};
 use crate::assumption::Assumption;
 use crate::error::PhysicsError;
