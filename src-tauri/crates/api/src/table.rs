@@ -25,6 +25,8 @@ pub struct Command {
     pub needs_store: bool,
     /// True when its arguments name a path: only for callers who may ([`crate::Options::paths`]).
     pub names_path: bool,
+    /// Arguments that it answers, as JSON; every calculation has them.
+    pub example: Option<&'static str>,
     run: Run,
     args: Describe,
     answer: Describe,
@@ -60,6 +62,7 @@ where
         summary,
         needs_store,
         names_path: false,
+        example: None,
         run: Box::new(run),
         args: schema_of::<A>,
         answer: schema_of::<R>,
@@ -79,7 +82,7 @@ where
     command(name, summary, true, handler)
 }
 
-/// A pure calculation.
+/// A command that needs no store.
 fn pure<A, R>(
     name: &'static str,
     summary: &'static str,
@@ -92,6 +95,23 @@ where
     command(name, summary, false, handler)
 }
 
+/// A pure calculation, with arguments that show how it is asked. A test runs each example.
+pub(crate) fn calculation<A, R>(
+    name: &'static str,
+    summary: &'static str,
+    handler: fn(&App, A) -> Result<R, ApiError>,
+    example: &'static str,
+) -> Command
+where
+    A: DeserializeOwned + JsonSchema + 'static,
+    R: Serialize + JsonSchema + 'static,
+{
+    Command {
+        example: Some(example),
+        ..command(name, summary, false, handler)
+    }
+}
+
 /// What it does, with a path of this device.
 fn by_path(command: Command) -> Command {
     Command {
@@ -101,7 +121,7 @@ fn by_path(command: Command) -> Command {
 }
 
 static TABLE: LazyLock<Vec<Command>> = LazyLock::new(|| {
-    vec![
+    [
         pure(
             "app.state",
             "Version of the program and whether its store opened",
@@ -276,56 +296,10 @@ static TABLE: LazyLock<Vec<Command>> = LazyLock::new(|| {
             usecase::file::save,
         )),
         pure("file.drop", "Forget a file", usecase::file::drop),
-        pure(
-            "judgement.compute",
-            "Judge a vacuum test from its parts",
-            calc::judge,
-        ),
-        pure(
-            "relief.compute",
-            "Check a relief from its figures",
-            calc::repair::relief,
-        ),
-        pure(
-            "repair.compute",
-            "Predict a repair from its dimensions",
-            calc::repair::forecast,
-        ),
-        pure(
-            "air.barometer",
-            "Barometer from altitude, or the altitude of a barometer",
-            calc::air::barometer,
-        ),
-        pure("air.gap", "Air through an annular gap", calc::air::gap),
-        pure(
-            "air.clearance",
-            "The clearance behind a flow of air",
-            calc::air::clearance,
-        ),
-        pure("air.hole", "Air through a hole (ISO 6358)", calc::air::hole),
-        pure(
-            "air.limit",
-            "A vacuum limit carried to another barometer",
-            calc::air::limit,
-        ),
-        pure(
-            "oil.state",
-            "Viscosity and density of an oil",
-            calc::oil::state,
-        ),
-        pure("oil.spring", "P = F / A, either way", calc::oil::spring),
-        pure(
-            "oil.orifice",
-            "Oil through a drilled orifice",
-            calc::oil::orifice,
-        ),
-        pure("oil.gap", "Oil through an annular gap", calc::oil::gap),
-        pure(
-            "oil.regulator",
-            "A reducing regulator at one line pressure",
-            calc::oil::regulator,
-        ),
     ]
+    .into_iter()
+    .chain(calc::table::commands())
+    .collect()
 });
 
 /// A command by its name.
@@ -343,6 +317,8 @@ pub struct CommandInfo {
     pub summary: &'static str,
     /// True when it works on the store.
     pub needs_store: bool,
+    /// Arguments that show how it is asked; every calculation has them.
+    pub example: Option<Value>,
     /// JSON Schema (2020-12) of its arguments, complete with its definitions.
     pub args_schema: Value,
     /// JSON Schema of its answer, complete with its definitions.
@@ -358,6 +334,9 @@ pub fn commands() -> Vec<CommandInfo> {
             name: command.name,
             summary: command.summary,
             needs_store: command.needs_store,
+            example: command
+                .example
+                .and_then(|text| serde_json::from_str(text).ok()),
             args_schema: (command.args)(),
             answer_schema: (command.answer)(),
         })

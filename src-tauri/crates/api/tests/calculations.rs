@@ -207,3 +207,25 @@ fn outside_its_range_a_calculation_names_the_field_and_its_bounds() {
             < 10.0
     );
 }
+
+#[test]
+fn every_calculation_shows_arguments_that_it_answers() {
+    let app = App::start(Options::without_store());
+    for command in api::commands() {
+        let Some(example) = command.example else {
+            continue;
+        };
+        let request = json!({ "command": command.name, "args": example }).to_string();
+        let answer: Value = serde_json::from_str(&app.call(&request)).unwrap();
+        assert!(answer.get("ok").is_some(), "{}: {answer}", command.name);
+    }
+    // All that needs no store, but for the program's own state and its files, is a calculation.
+    let shown = |command: &api::CommandInfo| command.example.is_some();
+    let without: Vec<_> = api::commands()
+        .into_iter()
+        .filter(|command| !command.needs_store && !shown(command))
+        .filter(|command| !command.name.starts_with("file."))
+        .map(|command| command.name)
+        .collect();
+    assert_eq!(without, ["app.state"]);
+}

@@ -3,6 +3,7 @@
 pub(crate) mod air;
 pub(crate) mod oil;
 pub(crate) mod repair;
+pub(crate) mod table;
 
 use diagnosis::evidence::Evidence;
 use diagnosis::judgement::Judgement;
