@@ -182,7 +182,7 @@ export class WholeJob {
     await hands.sees('The file is ready');
     await this.look('file ready');
     const file = await this.courier.saves('vvb', () => hands.press('Save it on this device'));
-    await hands.sees(/Saved: .*job-.+\.vvb/);
+    await hands.sees(/Saved: .+\.vvb/);
     return file;
   }
 

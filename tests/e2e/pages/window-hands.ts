@@ -61,7 +61,14 @@ function findOnPage(kind: string, name: string, pattern: boolean, question: stri
   const words = (text: string | null | undefined) => (text ?? '').replace(/\s+/g, ' ').trim();
   const isNamed = (text: string) => (pattern ? new RegExp(name).test(text) : text === name);
   const isSeen = (node: Element) => node.checkVisibility() && node.getClientRects().length > 0;
-  const nameOf = (node: Element) => words(node.getAttribute('aria-label') ?? node.textContent);
+  const nameOf = (node: Element) => {
+    const label = node.getAttribute('aria-label');
+    if (label !== null) return words(label);
+    // What is hidden from a screen reader is no part of the name.
+    const read = node.cloneNode(true) as Element;
+    for (const hidden of read.querySelectorAll('[aria-hidden="true"]')) hidden.remove();
+    return words(read.textContent);
+  };
   const group = (label: string) =>
     [...document.querySelectorAll('fieldset, [role="group"]')].find((node) => {
       const by = (node.getAttribute('aria-labelledby') ?? '').split(' ')[0] ?? '';
