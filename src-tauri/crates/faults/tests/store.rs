@@ -70,7 +70,7 @@ fn append(store: &mut Store, n: i64) -> Result<(), StoreError> {
 
 fn from_elsewhere() -> CheckedBatch {
     let mut other = Store::open_in_memory(Setup::new(Arc::new(Notes))).unwrap();
-    for n in 0..20 {
+    for n in 0..6 {
         append(&mut other, n).unwrap();
     }
     other
@@ -229,7 +229,7 @@ fn whatever_goes_wrong_the_store_is_before_or_after_and_what_was_kept_stays() {
     let ways = std::env::var("FAULT_WAYS")
         .ok()
         .and_then(|ways| ways.parse().ok())
-        .unwrap_or(4);
+        .unwrap_or(3);
     let disk = Disk::install();
     let closed = shop(disk, false);
     let killed = shop(disk, true);

@@ -11,7 +11,7 @@ use journal::Kind;
 use rusqlite::Connection;
 use store::{Backups, Loss, Lost, Selection, Store, StoreError};
 
-const JOBS: usize = 40;
+const JOBS: usize = 24;
 
 /// Long enough that most tables have several pages, and some rows go on in further ones.
 fn shop(folder: &Path) -> PathBuf {
@@ -23,7 +23,7 @@ fn shop(folder: &Path) -> PathBuf {
             &mut store,
             job,
             READING,
-            &format!("{n} {}", "x".repeat(n * 150)),
+            &format!("{n} {}", "x".repeat(n * 250)),
             100,
         );
         set(&mut store, job, NOTE, &format!("note {n}"), 101);
@@ -106,7 +106,7 @@ fn what_is_only_in_the_log_is_saved_and_what_was_never_committed_is_not() {
     assert_eq!(open(&copy).digest().unwrap(), then);
 }
 
-/// Each page spoilt in turn, from another place on the page each time.
+/// Every other page spoilt in turn, from another place on the page each time.
 #[test]
 fn a_spoilt_page_costs_no_more_than_what_was_on_it() {
     let folder = tempfile::tempdir().unwrap();
@@ -119,7 +119,7 @@ fn a_spoilt_page_costs_no_more_than_what_was_on_it() {
     let good = fs::read(&path).unwrap();
     let pages = good.len() / 4096;
     let mut complete = 0;
-    for page in 0..pages {
+    for page in (0..pages).step_by(2) {
         let damaged = folder.path().join(format!("damaged-{page}.db"));
         let mut bad = good.clone();
         let from = page * 4096 + (page * 37) % 2000;
@@ -169,7 +169,7 @@ fn a_spoilt_page_costs_no_more_than_what_was_on_it() {
         );
     }
     // Indexes, projections and the search index are made anew: their pages cost nothing.
-    assert!(complete * 3 > pages, "{complete} of {pages}");
+    assert!(complete * 6 > pages, "{complete} of {pages}");
 }
 
 #[test]
