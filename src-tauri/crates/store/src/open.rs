@@ -73,6 +73,9 @@ impl Store {
             Err(StoreError::CannotOpen(_) | StoreError::Io(_)) if read_only(path) => {
                 Err(StoreError::ReadOnly)
             }
+            Err(StoreError::NotAStore) if has_broken_header(path) => {
+                Err(StoreError::Damaged("its header is broken".into()))
+            }
             other => other,
         }
     }
@@ -216,6 +219,18 @@ fn patiently<T>(
             other => return other,
         }
     }
+}
+
+/// Whether it says that it is a database and can't be read as one. Whose it was can't be told.
+fn has_broken_header(path: &Path) -> bool {
+    use std::io::Read;
+    let mut start = [0; 16];
+    let read = std::fs::File::open(path).and_then(|mut file| file.read_exact(&mut start));
+    let readable = || -> rusqlite::Result<i32> {
+        let db = Connection::open_with_flags(path, OpenFlags::SQLITE_OPEN_READ_ONLY)?;
+        db.pragma_query_value(None, "application_id", |row| row.get(0))
+    };
+    read.is_ok() && start == *b"SQLite format 3\0" && readable().is_err()
 }
 
 fn read_only(path: &Path) -> bool {
