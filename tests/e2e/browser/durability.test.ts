@@ -68,7 +68,7 @@ describe('backups', () => {
     await hands.sees('What was recorded since then is no longer in the shop.');
     await lookOver(phone, 'going back to a backup');
     await phone.picture('durability-restore');
-    await hands.press('Leave everything as it is');
+    await hands.press('Leave it as it is');
     expect(await digest()).toBe(later);
     await hands.press(/^Go back to /);
     await hands.press('Go back to it');
@@ -89,6 +89,9 @@ describe('a damaged file', () => {
     await hands.sees(/Or go back to a backup/);
     await lookOver(phone, 'a damaged file');
     await phone.picture('durability-trouble');
+    await phone.page.emulateMedia({ colorScheme: 'dark' });
+    await phone.picture('durability-trouble-dark');
+    await phone.page.emulateMedia({ colorScheme: 'light' });
     await hands.press('Save what can be read');
     await hands.sees('What was saved');
     await hands.sees('No record is known to be lost.');

@@ -32,7 +32,7 @@ export const enDurability = {
     'This device counts as a new one from then on: half-typed input goes, earlier changes can’t be undone here, and it asks who is working.',
   'restore.do': 'Go back to it',
   'restore.doing': 'Checking the backup and putting it in place …',
-  'restore.cancel': 'Leave everything as it is',
+  'restore.cancel': 'Leave it as it is',
   'restore.done': 'The shop is as it was on {moment}.',
 
   'rescue.title': 'What you can do',
