@@ -112,12 +112,13 @@ export class Phone {
 
   /**
    * Kills the program with the page open, so that nothing the page does on leaving is stored;
-   * starts it again on the same store and opens the app anew.
+   * starts it again on the same store and opens the app anew. `meanwhile` runs while it is down.
    */
-  async restart(): Promise<void> {
+  async restart(meanwhile: () => void = () => {}): Promise<void> {
     this.#down = true;
     await this.server.kill();
     await this.page.goto('about:blank');
+    meanwhile();
     await this.server.restart();
     this.#down = false;
     await this.open();

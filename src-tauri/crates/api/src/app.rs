@@ -1,14 +1,16 @@
 //! The app without a face: an opened store, a clock, and the dispatcher.
 
+use std::ops::{Deref, DerefMut};
 use std::panic::{AssertUnwindSafe, catch_unwind};
-use std::path::PathBuf;
-use std::sync::{Arc, Mutex, MutexGuard};
+use std::path::{Path, PathBuf};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use journal::WallTime;
 use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
-use store::{Setup, Store};
+use store::{Backups, Reason, Setup, Store, StoreError};
 
+use crate::backing_up::BackingUp;
 use crate::clock::{Clock, SystemClock};
 use crate::error::{ApiError, ErrorCode};
 use crate::files::Files;
@@ -53,11 +55,39 @@ impl Options {
 
 /// The app. One for the whole process; may be called from several threads.
 pub struct App {
-    store: Result<Mutex<Store>, ApiError>,
+    store: Mutex<Slot>,
     store_path: Option<PathBuf>,
     paths: bool,
+    demo_on_first_start: bool,
     clock: Arc<dyn Clock>,
+    backing_up: BackingUp,
     files: Mutex<Files>,
+}
+
+/// The store, or why it didn't open.
+type Slot = Result<Store, ApiError>;
+
+/// The store for as long as this lives: others wait.
+pub(crate) struct OpenStore<'a>(MutexGuard<'a, Slot>);
+
+impl Deref for OpenStore<'_> {
+    type Target = Store;
+
+    fn deref(&self) -> &Store {
+        match &*self.0 {
+            Ok(store) => store,
+            Err(_) => unreachable!("looked at when the guard was made"),
+        }
+    }
+}
+
+impl DerefMut for OpenStore<'_> {
+    fn deref_mut(&mut self) -> &mut Store {
+        match &mut *self.0 {
+            Ok(store) => store,
+            Err(_) => unreachable!("looked at when the guard was made"),
+        }
+    }
 }
 
 #[derive(Deserialize)]
@@ -73,20 +103,28 @@ impl App {
     /// with that error and `app.state` tells it, so that the interface can say what to do.
     #[must_use]
     pub fn start(options: Options) -> Self {
-        let store = match &options.store_path {
-            None => Err(ApiError::new(ErrorCode::NoStore)),
-            Some(path) => open(path, &options).map(Mutex::new).map_err(|error| {
-                tracing::warn!(?error, "the store did not open");
-                error.with("path", path.display())
-            }),
-        };
-        Self {
-            store,
+        let fresh = options.store_path.as_deref().is_none_or(is_fresh);
+        let app = Self {
+            store: Mutex::new(Err(ApiError::new(ErrorCode::NoStore))),
             store_path: options.store_path,
             paths: options.paths,
+            demo_on_first_start: options.demo_on_first_start,
             clock: options.clock,
+            backing_up: BackingUp::new(fresh),
             files: Mutex::default(),
-        }
+        };
+        *app.slot() = app.open();
+        app
+    }
+
+    fn open(&self) -> Slot {
+        let Some(path) = &self.store_path else {
+            return Err(ApiError::new(ErrorCode::NoStore));
+        };
+        open(path, self.demo_on_first_start, &*self.clock).map_err(|error| {
+            tracing::warn!(?error, "the store did not open");
+            error.with("path", path.display())
+        })
     }
 
     /// Answers one request, `{"command": …, "args": {…}}`, with `{"ok": …}` or
@@ -110,30 +148,92 @@ impl App {
         } else {
             request.args
         };
-        command.run(self, args)
+        let answer = command.run(self, args);
+        if command.needs_store && answer.is_ok() {
+            self.back_up_now_and_then();
+        }
+        answer
     }
 
     /// The store, for as long as the guard lives.
     ///
     /// # Errors
     /// Why it didn't open.
-    pub(crate) fn store(&self) -> Result<MutexGuard<'_, Store>, ApiError> {
-        match &self.store {
-            // A panic elsewhere leaves no transaction half done, so the store is still good.
-            Ok(store) => Ok(store
-                .lock()
-                .unwrap_or_else(std::sync::PoisonError::into_inner)),
+    pub(crate) fn store(&self) -> Result<OpenStore<'_>, ApiError> {
+        let slot = self.slot();
+        match &*slot {
+            Ok(_) => Ok(OpenStore(slot)),
             Err(error) => Err(error.clone()),
         }
     }
 
-    /// Why the store didn't open; none: it did, or none was asked for.
+    fn slot(&self) -> MutexGuard<'_, Slot> {
+        // A panic elsewhere leaves no transaction half done, so the store is still good.
+        self.store.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// Why the store can't be opened, tried once more; none: it is open, or none was asked for.
     pub(crate) fn trouble(&self) -> Option<ApiError> {
-        self.store
-            .as_ref()
-            .err()
+        let mut slot = self.slot();
+        if slot.is_err() && self.store_path.is_some() {
+            *slot = self.open();
+        }
+        let error = slot.as_ref().err();
+        error
             .filter(|error| error.code != ErrorCode::NoStore)
             .cloned()
+    }
+
+    /// The backups of the store, whether it opened or not.
+    ///
+    /// # Errors
+    /// [`ErrorCode::NoStore`] if none was asked for.
+    pub(crate) fn backups(&self) -> Result<Backups, ApiError> {
+        let path = self.store_path.as_deref();
+        Ok(Backups::of(
+            path.ok_or_else(|| ApiError::new(ErrorCode::NoStore))?,
+        ))
+    }
+
+    /// Closes the store, lets `act` put another file in its place, and opens what is there then.
+    ///
+    /// # Errors
+    /// What `act` says; the store is then as it was.
+    pub(crate) fn replace_store<T>(
+        &self,
+        act: impl FnOnce(&Backups) -> Result<T, StoreError>,
+    ) -> Result<T, ApiError> {
+        let backups = self.backups()?;
+        self.backing_up.wait();
+        let mut slot = self.slot();
+        *slot = Err(ApiError::new(ErrorCode::StoreLocked));
+        let done = act(&backups);
+        *slot = self.open();
+        Ok(done?)
+    }
+
+    /// Looks now and then whether a backup is due; makes it on a thread of its own.
+    fn back_up_now_and_then(&self) {
+        if let (Some(path), true) = (&self.store_path, self.backing_up.is_time_to_look()) {
+            self.backing_up.start(Backups::of(path), self.now());
+        }
+    }
+
+    /// Makes a backup before something large is done, unless the newest holds the same.
+    ///
+    /// # Errors
+    /// Why it can't be made.
+    pub(crate) fn back_up_before(&self, reason: Reason) -> Result<(), ApiError> {
+        let backups = self.backups()?;
+        self.backing_up.wait();
+        if backups.has_changed()? {
+            backups.make(reason, self.now())?;
+        }
+        Ok(())
+    }
+
+    pub(crate) fn backing_up(&self) -> &BackingUp {
+        &self.backing_up
     }
 
     pub(crate) fn store_path(&self) -> String {
@@ -170,16 +270,27 @@ pub fn answer<T: Serialize>(act: impl FnOnce() -> Result<T, ApiError>) -> String
     answer.to_string()
 }
 
-fn open(path: &std::path::Path, options: &Options) -> Result<Store, ApiError> {
+fn is_fresh(path: &Path) -> bool {
+    std::fs::metadata(path).map_or(true, |file| file.len() == 0)
+}
+
+fn open(path: &Path, demo_on_first_start: bool, clock: &dyn Clock) -> Result<Store, ApiError> {
     if let Some(folder) = path.parent() {
         std::fs::create_dir_all(folder)
             .map_err(|error| ApiError::new(ErrorCode::Io).with("detail", error))?;
     }
-    let fresh = std::fs::metadata(path).map_or(true, |file| file.len() == 0);
+    let fresh = is_fresh(path);
+    let now = WallTime::from_unix_ms(clock.now().timestamp_millis());
+    let backups = Backups::of(path);
+    // What is wrong with the file is told when it is opened.
+    if !fresh && backups.needs_migration().unwrap_or(false) {
+        backups.make(Reason::BeforeMigration, now)?;
+    }
     let mut store = Store::open(path, Setup::new(Arc::new(ModelProjector)))?;
-    if fresh && options.demo_on_first_start {
-        let now = WallTime::from_unix_ms(options.clock.now().timestamp_millis());
+    if fresh && demo_on_first_start {
         demo::load(&mut store, now)?;
+    } else {
+        demo::adopt(&mut store, now)?;
     }
     Ok(store)
 }

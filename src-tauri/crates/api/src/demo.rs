@@ -19,13 +19,37 @@ const BUNDLE: &[u8] = include_bytes!("../../../../demo-db/demo-shop.vvb");
 /// [`ApiError`] when the store can't be written; the bundle itself is checked when it is built.
 pub(crate) fn load(store: &mut Store, now: WallTime) -> Result<(usize, Option<i64>), ApiError> {
     let checked = bundle::read(BUNDLE).map_err(ApiError::internal)?;
-    let label = Label {
+    let (applied, import) = store.take_in(checked.batch(), &label()?, now)?;
+    Ok((applied.new_records, import))
+}
+
+/// Lets a demo shop that came before imports were remembered be taken out like any other. Nobody
+/// but the demo's devices signs with their keys, so what these made is the demo, whichever
+/// version of it this store began with.
+///
+/// # Errors
+/// [`ApiError`] when the store can't be written.
+pub(crate) fn adopt(store: &mut Store, now: WallTime) -> Result<(), ApiError> {
+    if !is_here(store)? {
+        return Ok(());
+    }
+    let checked = bundle::read(BUNDLE).map_err(ApiError::internal)?;
+    let devices = checked
+        .batch()
+        .commits()
+        .iter()
+        .map(journal::Commit::device)
+        .collect();
+    store.adopt(&devices, &label()?, now)?;
+    Ok(())
+}
+
+fn label() -> Result<String, ApiError> {
+    to_json(&Label {
         name: "demo-shop.vvb".to_owned(),
         made_by: String::new(),
         demo: true,
-    };
-    let (applied, import) = store.take_in(checked.batch(), &to_json(&label)?, now)?;
-    Ok((applied.new_records, import))
+    })
 }
 
 /// Whether the demo shop is here, however it came.

@@ -72,6 +72,10 @@ pub enum ErrorCode {
     FileUnwritable,
     /// The import can't be taken out: other records build on it; `records` says how many.
     BuiltUpon,
+    /// A backup, or the store that one was to be made of, fails its check.
+    BackupUnsound,
+    /// A damaged store holds nothing that can be saved.
+    NothingReadable,
     /// A fault of the program itself.
     Internal,
 }

@@ -25,7 +25,9 @@ impl From<StoreError> for ApiError {
             StoreError::NotAStore => ErrorCode::NotAStore,
             StoreError::Damaged(_) | StoreError::Verify(_) => ErrorCode::StoreDamaged,
             StoreError::CannotOpen(_) | StoreError::Io(_) => ErrorCode::Io,
-            StoreError::NoTarget(_) => ErrorCode::NotFound,
+            StoreError::NoTarget(_) | StoreError::NoBackup(_) => ErrorCode::NotFound,
+            StoreError::Unsound(_) => ErrorCode::BackupUnsound,
+            StoreError::NothingReadable(_) => ErrorCode::NothingReadable,
             StoreError::BuiltUpon { .. } => ErrorCode::BuiltUpon,
             _ => ErrorCode::Internal,
         };

@@ -21,7 +21,8 @@ pub struct Command {
     pub name: &'static str,
     /// What it does, one line.
     pub summary: &'static str,
-    /// True when it works on the store; false for a pure calculation.
+    /// True when it works on the open store; false for a pure calculation, or what works without
+    /// it.
     pub needs_store: bool,
     /// True when its arguments name a path: only for callers who may ([`crate::Options::paths`]).
     pub names_path: bool,
@@ -223,6 +224,19 @@ static TABLE: LazyLock<Vec<Command>> = LazyLock::new(|| {
             "store.check",
             "Check and replay the store",
             usecase::audit::check,
+        ),
+        // These work whether or not the store can be opened.
+        pure("backup.list", "The store's backups", usecase::backup::list),
+        pure("backup.make", "Make a backup now", usecase::backup::make),
+        pure(
+            "backup.restore",
+            "Put a backup in the store's place",
+            usecase::backup::restore,
+        ),
+        pure(
+            "store.repair",
+            "Save what can be read of a damaged store",
+            usecase::backup::repair,
         ),
         on_store("draft.put", "Keep half-typed input", usecase::draft::put),
         on_store(

@@ -44,16 +44,26 @@ pub enum CheckFinding {
     Clock,
 }
 
+/// How much to check.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Depth {
+    /// The file's structure, the references in it, and the devices' keys.
+    Quick,
+    /// Everything.
+    Full,
+}
+
 impl Store {
-    /// Checks everything: the file's structure, each reference, hash and signature, and that
-    /// projecting the whole journal anew gives what is kept. Changes nothing, but holds off other
-    /// writers while it lasts. An empty list means that all is well.
+    /// As [`Store::check`], or less.
     ///
     /// # Errors
-    /// [`StoreError`] if the check can't be made; damage is a finding, not an error.
-    pub fn check(&self) -> Result<Vec<CheckFinding>, StoreError> {
+    /// As [`Store::check`].
+    pub fn check_to(&self, depth: Depth) -> Result<Vec<CheckFinding>, StoreError> {
         let mut findings = Vec::new();
-        let checked = self.check_into(&mut findings);
+        let checked = match depth {
+            Depth::Quick => quick(&self.db, &mut findings),
+            Depth::Full => self.check_into(&mut findings),
+        };
         match checked {
             Err(StoreError::Damaged(what)) => findings.push(CheckFinding::File(what)),
             Err(StoreError::NotAStore) => {
@@ -62,6 +72,16 @@ impl Store {
             other => other?,
         }
         Ok(findings)
+    }
+
+    /// Checks everything: the file's structure, each reference, hash and signature, and that
+    /// projecting the whole journal anew gives what is kept. Changes nothing, but holds off other
+    /// writers while it lasts. An empty list means that all is well.
+    ///
+    /// # Errors
+    /// [`StoreError`] if the check can't be made; damage is a finding, not an error.
+    pub fn check(&self) -> Result<Vec<CheckFinding>, StoreError> {
+        self.check_to(Depth::Full)
     }
 
     /// Makes every projection anew from the journal.
@@ -81,9 +101,7 @@ impl Store {
         let db = Transaction::new_unchecked(&self.db, TransactionBehavior::Immediate)?;
         file(&db, findings)?;
         search_index(&db, findings)?;
-        commits(&db, findings)?;
-        records(&db, findings)?;
-        bodies(&db, findings)?;
+        journal(&db, findings)?;
         let mut subjects = rows::all_subjects(&db)?;
         subjects.extend(projected_subjects(&db)?);
         subjects.sort_unstable();
@@ -103,14 +121,40 @@ impl Store {
     }
 }
 
-fn file(db: &Connection, findings: &mut Vec<CheckFinding>) -> Result<(), StoreError> {
-    let mut query = db.prepare("PRAGMA integrity_check")?;
+/// The file by itself.
+pub(crate) fn file(db: &Connection, findings: &mut Vec<CheckFinding>) -> Result<(), StoreError> {
+    structure(db, "PRAGMA integrity_check", findings)?;
+    references(db, findings)
+}
+
+fn quick(db: &Connection, findings: &mut Vec<CheckFinding>) -> Result<(), StoreError> {
+    structure(db, "PRAGMA quick_check", findings)?;
+    references(db, findings)
+}
+
+/// Each commit, record and body by itself: its hash, its signature, its columns.
+pub(crate) fn journal(db: &Connection, findings: &mut Vec<CheckFinding>) -> Result<(), StoreError> {
+    commits(db, findings)?;
+    records(db, findings)?;
+    bodies(db, findings)
+}
+
+fn structure(
+    db: &Connection,
+    pragma: &str,
+    findings: &mut Vec<CheckFinding>,
+) -> Result<(), StoreError> {
+    let mut query = db.prepare(pragma)?;
     for line in query.query_map([], |row| row.get::<_, String>(0))? {
         let line = line?;
         if line != "ok" {
             findings.push(CheckFinding::File(line));
         }
     }
+    Ok(())
+}
+
+fn references(db: &Connection, findings: &mut Vec<CheckFinding>) -> Result<(), StoreError> {
     let mut query = db.prepare("PRAGMA foreign_key_check")?;
     for table in query.query_map([], |row| row.get(0))? {
         findings.push(CheckFinding::Reference { table: table? });

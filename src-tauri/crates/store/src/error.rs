@@ -1,7 +1,9 @@
 //! Why the store could not do what was asked.
 
 use journal::{FormatError, RecordId, VerifyError};
-use rusqlite::ErrorCode;
+use rusqlite::{ErrorCode, ffi};
+
+const MOVED: i32 = ffi::SQLITE_READONLY_DBMOVED;
 
 /// A failure of the store. After any of them the file is as it was before the call.
 #[derive(Debug, thiserror::Error)]
@@ -65,6 +67,15 @@ pub enum StoreError {
         /// How many.
         records: usize,
     },
+    /// There is no such backup.
+    #[error("there is no backup {0}")]
+    NoBackup(String),
+    /// A copy, or the file that a copy was to be made of, is not sound.
+    #[error("the backup is not sound: {0}")]
+    Unsound(String),
+    /// In a damaged store nothing was found that can be saved.
+    #[error("nothing can be saved: {0}")]
+    NothingReadable(String),
     /// Anything else that SQLite says: a fault of ours.
     #[error("database error: {0}")]
     Database(#[source] rusqlite::Error),
@@ -83,6 +94,8 @@ impl From<rusqlite::Error> for StoreError {
         };
         let text = message.clone().unwrap_or_else(|| code.to_string());
         match code.code {
+            // Another file took the store's place just now.
+            ErrorCode::ReadOnly if code.extended_code == MOVED => Self::Locked,
             ErrorCode::DatabaseBusy | ErrorCode::DatabaseLocked => Self::Locked,
             ErrorCode::ReadOnly | ErrorCode::PermissionDenied => Self::ReadOnly,
             ErrorCode::DiskFull => Self::DiskFull,
@@ -91,6 +104,20 @@ impl From<rusqlite::Error> for StoreError {
             ErrorCode::CannotOpen => Self::CannotOpen(text),
             ErrorCode::SystemIoFailure => Self::Io(text),
             _ => Self::Database(error),
+        }
+    }
+}
+
+impl From<std::io::Error> for StoreError {
+    fn from(error: std::io::Error) -> Self {
+        use std::io::ErrorKind::{
+            PermissionDenied, QuotaExceeded, ReadOnlyFilesystem, StorageFull, WouldBlock,
+        };
+        match error.kind() {
+            StorageFull | QuotaExceeded => Self::DiskFull,
+            PermissionDenied | ReadOnlyFilesystem => Self::ReadOnly,
+            WouldBlock => Self::Locked,
+            _ => Self::Io(error.to_string()),
         }
     }
 }

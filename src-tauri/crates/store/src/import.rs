@@ -7,7 +7,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use journal::{CheckedBatch, Record, SubjectId, WallTime, body};
+use journal::{CheckedBatch, DeviceId, Record, SubjectId, WallTime, body};
 use rusqlite::{Connection, OptionalExtension, TransactionBehavior, params};
 
 use crate::apply::{Applied, apply_in};
@@ -95,6 +95,58 @@ impl Store {
         }
         tx.commit()?;
         Ok((applied, Some(import)))
+    }
+
+    /// Remembers as an import what these devices made and no import brought: it was taken in before
+    /// imports were remembered. Never what this device made. A body counts if only their records
+    /// have it. None if there is nothing of the kind.
+    ///
+    /// # Errors
+    /// [`StoreError`] if the file can't be written; nothing is kept then.
+    pub fn adopt(
+        &mut self,
+        devices: &BTreeSet<DeviceId>,
+        label: &str,
+        now: WallTime,
+    ) -> Result<Option<i64>, StoreError> {
+        let own = self.device();
+        let tx = self
+            .db
+            .transaction_with_behavior(TransactionBehavior::Immediate)?;
+        tx.execute(
+            "INSERT INTO import_ (label, taken_in) VALUES (?1, ?2)",
+            params![label, now.unix_ms()],
+        )?;
+        let import = tx.last_insert_rowid();
+        let mut adopted = 0;
+        let questions = [
+            "INSERT INTO import_item SELECT DISTINCT 'commit', hash, ?2 FROM commit_
+             WHERE device = ?1 AND NOT EXISTS (SELECT 1 FROM import_item AS item
+                 WHERE what = 'commit' AND item.hash = commit_.hash)",
+            "INSERT INTO import_item SELECT DISTINCT 'record', hash, ?2 FROM record
+             WHERE device = ?1 AND NOT EXISTS (SELECT 1 FROM import_item AS item
+                 WHERE what = 'record' AND item.hash = record.hash)",
+        ];
+        for device in devices.iter().filter(|device| **device != own) {
+            for question in questions {
+                adopted += tx.execute(question, params![device.as_bytes(), import])?;
+            }
+        }
+        if adopted == 0 {
+            tx.rollback()?;
+            return Ok(None);
+        }
+        tx.execute(
+            "INSERT OR IGNORE INTO import_item SELECT 'body', hash, ?1 FROM body
+             WHERE NOT EXISTS (SELECT 1 FROM import_item AS item
+                 WHERE what = 'body' AND item.hash = body.hash)
+             AND EXISTS (SELECT 1 FROM record WHERE body_hash = body.hash)
+             AND NOT EXISTS (SELECT 1 FROM record WHERE body_hash = body.hash AND hash NOT IN
+                 (SELECT hash FROM import_item WHERE what = 'record' AND import = ?1))",
+            [import],
+        )?;
+        tx.commit()?;
+        Ok(Some(import))
     }
 
     /// The imports that are here, the latest first.

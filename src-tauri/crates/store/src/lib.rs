@@ -15,6 +15,7 @@
 
 mod append;
 mod apply;
+mod backup;
 mod check;
 mod digest;
 mod entropy;
@@ -23,8 +24,11 @@ mod export;
 mod import;
 mod local;
 mod open;
+mod pages;
 mod projection;
 mod read;
+mod repair;
+mod replace;
 mod rows;
 mod schema;
 mod search;
@@ -32,7 +36,8 @@ mod undo;
 
 pub use append::NewRecord;
 pub use apply::Applied;
-pub use check::CheckFinding;
+pub use backup::{Backup, Backups, Contents, Reason};
+pub use check::{CheckFinding, Depth};
 pub use digest::Digest;
 pub use entropy::{Entropy, OsEntropy};
 pub use error::StoreError;
@@ -42,3 +47,4 @@ pub use local::Draft;
 pub use open::{Setup, Store};
 pub use projection::{Place, Projector, StandingRecord};
 pub use read::{HistoryEntry, Standing, StoredRecord};
+pub use repair::{Loss, Lost, Repaired, Restored};

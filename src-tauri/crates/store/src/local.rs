@@ -132,6 +132,26 @@ impl Store {
     }
 }
 
+/// Makes the store in a closed file a new device: it loses its key, and gets another when it is
+/// opened; drafts and settings go, but for the settings in `keep`.
+pub(crate) fn make_new_device(path: &std::path::Path, keep: &[&str]) -> Result<(), StoreError> {
+    let flags =
+        rusqlite::OpenFlags::SQLITE_OPEN_READ_WRITE | rusqlite::OpenFlags::SQLITE_OPEN_NO_MUTEX;
+    let mut db = Connection::open_with_flags(path, flags)?;
+    db.pragma_update(None, "secure_delete", true)?;
+    let tx = db.transaction()?;
+    tx.execute_batch("DELETE FROM identity; DELETE FROM draft")?;
+    let settings: Vec<String> = tx
+        .prepare("SELECT key FROM setting")?
+        .query_map([], |row| row.get(0))?
+        .collect::<Result<_, _>>()?;
+    for key in settings.iter().filter(|key| !keep.contains(&key.as_str())) {
+        tx.execute("DELETE FROM setting WHERE key = ?1", [key])?;
+    }
+    tx.commit()?;
+    db.close().map_err(|(_, error)| error.into())
+}
+
 /// This device's key, made on the first call. Belongs in a write transaction.
 pub(crate) fn identity(
     db: &Connection,

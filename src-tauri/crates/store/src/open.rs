@@ -11,7 +11,7 @@ use rusqlite::{Connection, OpenFlags, TransactionBehavior};
 use crate::entropy::{Entropy, OsEntropy};
 use crate::error::StoreError;
 use crate::projection::{self, Projector};
-use crate::{local, schema};
+use crate::{local, replace, schema};
 
 /// 3.51.3 ends a fault by which two connections could spoil a file in write-ahead mode.
 const OLDEST_ENGINE: i32 = 3_051_003;
@@ -73,13 +73,17 @@ impl Store {
             Err(StoreError::CannotOpen(_) | StoreError::Io(_)) if read_only(path) => {
                 Err(StoreError::ReadOnly)
             }
+            Err(StoreError::NotAStore) if has_broken_header(path) => {
+                Err(StoreError::Damaged("its header is broken".into()))
+            }
             other => other,
         }
     }
 
     fn open_file(path: &Path, setup: Setup) -> Result<Self, StoreError> {
-        let mut log = path.as_os_str().to_owned();
-        log.push("-wal");
+        let deadline = Instant::now() + setup.patience;
+        let _pass = replace::pass(path, deadline)?;
+        let log = replace::beside(path, "-wal");
         let has_log = std::fs::metadata(log).is_ok_and(|log| log.len() > 0);
         // No URI names, no symbolic surprises: the path is taken as it is.
         let flags = OpenFlags::SQLITE_OPEN_READ_WRITE
@@ -90,7 +94,6 @@ impl Store {
         // Should the file turn out to be somebody else's, not even its log is folded in. Without
         // a log there is nothing to fold in, and closing tidies up after us.
         db.set_db_config(DbConfig::SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, has_log)?;
-        let deadline = Instant::now() + setup.patience;
         patiently(deadline, || recognise(&db))?;
         if db.is_readonly("main")? {
             return Err(StoreError::ReadOnly);
@@ -129,7 +132,12 @@ impl Store {
         db.pragma_update(None, "trusted_schema", false)?;
         db.pragma_update(None, "secure_delete", true)?;
         db.pragma_update(None, "cell_size_check", true)?;
+        // A memory map would turn a failing disk into a crash.
+        db.pragma_update(None, "mmap_size", 0)?;
         db.set_db_config(DbConfig::SQLITE_DBCONFIG_DEFENSIVE, true)?;
+        // What stands in double quotes is a name, never text.
+        db.set_db_config(DbConfig::SQLITE_DBCONFIG_DQS_DML, false)?;
+        db.set_db_config(DbConfig::SQLITE_DBCONFIG_DQS_DDL, false)?;
         if let Some(pages) = max_pages {
             db.pragma_update_and_check(None, "max_page_count", pages, |_| Ok(()))?;
         }
@@ -149,7 +157,7 @@ impl Store {
 }
 
 /// Is it empty, ours and not too new? Writes nothing.
-fn recognise(db: &Connection) -> Result<(), StoreError> {
+pub(crate) fn recognise(db: &Connection) -> Result<(), StoreError> {
     // One snapshot: another process may be making the file just now.
     let db = db.unchecked_transaction()?;
     let mark: i32 = db.pragma_query_value(None, "application_id", |row| row.get(0))?;
@@ -213,6 +221,18 @@ fn patiently<T>(
     }
 }
 
+/// Whether it says that it is a database and can't be read as one. Whose it was can't be told.
+fn has_broken_header(path: &Path) -> bool {
+    use std::io::Read;
+    let mut start = [0; 16];
+    let read = std::fs::File::open(path).and_then(|mut file| file.read_exact(&mut start));
+    let readable = || -> rusqlite::Result<i32> {
+        let db = Connection::open_with_flags(path, OpenFlags::SQLITE_OPEN_READ_ONLY)?;
+        db.pragma_query_value(None, "application_id", |row| row.get(0))
+    };
+    read.is_ok() && start == *b"SQLite format 3\0" && readable().is_err()
+}
+
 fn read_only(path: &Path) -> bool {
     let denied = |result: std::io::Result<_>| {
         result.is_err_and(|error| {
@@ -227,4 +247,81 @@ fn read_only(path: &Path) -> bool {
         .and_then(|folder| folder.metadata().ok())
         .is_some_and(|folder| folder.permissions().readonly());
     path.exists() && (folder_locked || denied(std::fs::OpenOptions::new().write(true).open(path)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::projection::{Place, StandingRecord};
+    use journal::{FoldRule, Kind, SubjectId};
+
+    struct Nothing;
+
+    impl Projector for Nothing {
+        fn version(&self) -> u32 {
+            1
+        }
+
+        fn rule(&self, _: &Kind) -> Option<FoldRule> {
+            None
+        }
+
+        fn reads(&self, _: &Kind, _: u32) -> bool {
+            false
+        }
+
+        fn place(&self, _: SubjectId, _: &[StandingRecord<'_>]) -> Place {
+            Place::default()
+        }
+    }
+
+    /// Read back from SQLite, since it passes over a pragma that it doesn't know.
+    #[test]
+    fn the_settings_of_an_open_store_are_the_ones_that_durability_rests_on() {
+        let folder = tempfile::tempdir().unwrap();
+        let store =
+            Store::open(&folder.path().join("s.db"), Setup::new(Arc::new(Nothing))).unwrap();
+        let db = &store.db;
+        let number =
+            |name: &str| -> i64 { db.pragma_query_value(None, name, |row| row.get(0)).unwrap() };
+        let word: String = db
+            .pragma_query_value(None, "journal_mode", |row| row.get(0))
+            .unwrap();
+        assert_eq!(word, "wal");
+        assert_eq!(number("synchronous"), 2, "FULL");
+        assert_eq!(number("foreign_keys"), 1);
+        assert_eq!(number("trusted_schema"), 0);
+        assert_eq!(number("secure_delete"), 1);
+        assert_eq!(number("cell_size_check"), 1);
+        assert_eq!(number("mmap_size"), 0);
+        assert_eq!(number("page_size"), 4096);
+        assert_eq!(number("busy_timeout"), 5000);
+        for config in [
+            DbConfig::SQLITE_DBCONFIG_DEFENSIVE,
+            DbConfig::SQLITE_DBCONFIG_ENABLE_FKEY,
+        ] {
+            assert!(db.db_config(config).unwrap());
+        }
+        for config in [
+            DbConfig::SQLITE_DBCONFIG_TRUSTED_SCHEMA,
+            DbConfig::SQLITE_DBCONFIG_WRITABLE_SCHEMA,
+            DbConfig::SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE,
+            DbConfig::SQLITE_DBCONFIG_DQS_DML,
+            DbConfig::SQLITE_DBCONFIG_DQS_DDL,
+        ] {
+            assert!(!db.db_config(config).unwrap());
+        }
+        assert!(rusqlite::version_number() >= OLDEST_ENGINE);
+        let loose: Vec<String> = db
+            .prepare(
+                "SELECT name FROM pragma_table_list WHERE strict = 0 AND type = 'table'
+                 AND name NOT LIKE 'sqlite_%'",
+            )
+            .unwrap()
+            .query_map([], |row| row.get(0))
+            .unwrap()
+            .collect::<Result<_, _>>()
+            .unwrap();
+        assert_eq!(loose, [""; 0], "every table of our own is strict");
+    }
 }

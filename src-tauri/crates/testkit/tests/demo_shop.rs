@@ -17,6 +17,7 @@ impl Shop {
     fn open() -> Self {
         let folder = tempfile::tempdir().unwrap();
         let app = api::App::start(api::Options {
+            paths: false,
             store_path: Some(folder.path().join("shop.db")),
             demo_on_first_start: true,
             clock: Arc::new(api::SystemClock),

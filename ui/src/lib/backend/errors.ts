@@ -175,6 +175,16 @@ export const ERROR_WORDS = {
     means: 'error.built_upon.means',
     todo: 'error.built_upon.todo',
   },
+  backup_unsound: {
+    what: 'error.backup_unsound.what',
+    means: 'error.backup_unsound.means',
+    todo: 'error.backup_unsound.todo',
+  },
+  nothing_readable: {
+    what: 'error.nothing_readable.what',
+    means: 'error.nothing_readable.means',
+    todo: 'error.nothing_readable.todo',
+  },
   internal: {
     what: 'error.internal.what',
     means: 'error.draft_kept',

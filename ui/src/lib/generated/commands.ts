@@ -37,6 +37,8 @@ export type ErrorCode =
   | 'file_unreadable'
   | 'file_unwritable'
   | 'built_upon'
+  | 'backup_unsound'
+  | 'nothing_readable'
   | 'internal';
 /**
  * What an instrument measures.
@@ -417,6 +419,14 @@ export type OpenPoint =
  */
 export type RecordStanding = 'stands' | 'replaced' | 'voided';
 /**
+ * Why a backup was made.
+ */
+export type BackupReason = 'daily' | 'by_hand' | 'before_migration' | 'before_import' | 'replaced';
+/**
+ * Why something is not in a repaired store.
+ */
+export type LossReason = 'altered' | 'unsigned' | 'content_altered' | 'content_missing' | 'missing';
+/**
  * What becomes of something.
  */
 export type Brought = 'new' | 'changed' | 'same';
@@ -618,8 +628,36 @@ export interface Commands {
    * Check and replay the store
    */
   'store.check': {
-    args: Nothing;
+    args: StoreCheckGet;
     answer: StoreCheck;
+  };
+  /**
+   * The store's backups
+   */
+  'backup.list': {
+    args: Nothing;
+    answer: BackupList;
+  };
+  /**
+   * Make a backup now
+   */
+  'backup.make': {
+    args: Nothing;
+    answer: BackupEntry;
+  };
+  /**
+   * Put a backup in the store's place
+   */
+  'backup.restore': {
+    args: BackupName;
+    answer: StoreRestored;
+  };
+  /**
+   * Save what can be read of a damaged store
+   */
+  'store.repair': {
+    args: Nothing;
+    answer: StoreRepaired;
   };
   /**
    * Keep half-typed input
@@ -3340,6 +3378,15 @@ export interface HistoryEntry {
   standing: RecordStanding;
 }
 /**
+ * Ask for a check of the store.
+ */
+export interface StoreCheckGet {
+  /**
+   * True: the file's structure alone, without hashes, signatures and a replay of the journal.
+   */
+  quick?: boolean;
+}
+/**
  * What the check of the store found.
  */
 export interface StoreCheck {
@@ -3359,6 +3406,127 @@ export interface StoreCheck {
    * Records in the journal.
    */
   records: number;
+}
+/**
+ * The backups of the store, newest first. Answered also when the store can't be opened.
+ */
+export interface BackupList {
+  /**
+   * The backups.
+   */
+  backups: BackupEntry[];
+  /**
+   * The folder that they are in.
+   */
+  folder: string;
+  /**
+   * Why the last one that was due could not be made.
+   */
+  problem?: ApiError | null;
+}
+/**
+ * One backup.
+ */
+export interface BackupEntry {
+  /**
+   * Its size.
+   */
+  bytes: number;
+  /**
+   * What it holds; none: it can't be read.
+   */
+  holds?: BackupHolds | null;
+  /**
+   * When it was made, by this device's clock.
+   */
+  made_at: string;
+  /**
+   * Its file's name, which names it.
+   */
+  name: string;
+  reason: BackupReason;
+}
+/**
+ * What a backup holds.
+ */
+export interface BackupHolds {
+  /**
+   * Jobs.
+   */
+  jobs: number;
+  /**
+   * When its last change was made.
+   */
+  last_change?: string | null;
+  /**
+   * Records in its journal.
+   */
+  records: number;
+}
+/**
+ * Name one backup.
+ */
+export interface BackupName {
+  /**
+   * Its name, as the list gives it.
+   */
+  name: string;
+}
+/**
+ * A backup is the store now.
+ */
+export interface StoreRestored {
+  /**
+   * The backup that the store before it is now; none if there was none.
+   */
+  aside?: string | null;
+  /**
+   * Records in the store now.
+   */
+  records: number;
+}
+/**
+ * What a repair saved and what it could not.
+ */
+export interface StoreRepaired {
+  /**
+   * The backup that the damaged store is now.
+   */
+  aside?: string | null;
+  /**
+   * Drafts saved.
+   */
+  drafts: number;
+  /**
+   * What could not be saved.
+   */
+  lost: StoreLoss[];
+  /**
+   * Records saved.
+   */
+  records: number;
+  /**
+   * Rows of any table, also of those that were made anew, that could not be read.
+   */
+  unreadable_rows: number;
+}
+/**
+ * Something that a repair could not save.
+ */
+export interface StoreLoss {
+  /**
+   * How many of them.
+   */
+  count: number;
+  /**
+   * The number of the job that it belongs to, if that can still be told.
+   */
+  job?: string | null;
+  /**
+   * What kind of record, if that can still be told.
+   */
+  kind?: string | null;
+  reason: LossReason;
 }
 /**
  * Keep a draft.

@@ -1,4 +1,5 @@
 import { enApp } from './en-app';
+import { enDurability } from './en-durability';
 import { enExchange } from './en-exchange';
 import { enFind } from './en-find';
 import { enFiles } from './en-files';
@@ -152,7 +153,7 @@ export const en = {
   'error.store_damaged.what': 'The shop’s file is damaged.',
   'error.store_damaged.means': 'It was left as it is. Part of it may still be readable.',
   'error.store_damaged.todo':
-    'Don’t delete it. Copy it to a safe place and restore the last backup.',
+    'Don’t delete it. Save what can be read, or go back to a backup, below.',
   'error.io.what': 'The device refused to read or write.',
   'error.io.todo': 'Check that the storage is still connected, then try again.',
   'error.no_author.what': 'Nobody is chosen to sign this.',
@@ -173,6 +174,7 @@ export const en = {
   'error.garbled_answer.what': 'The app’s core gave an answer that can’t be read.',
 
   ...enApp,
+  ...enDurability,
   ...enExchange,
   ...enFind,
   ...enSeal,

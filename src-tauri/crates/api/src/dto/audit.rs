@@ -83,6 +83,15 @@ pub enum RecordStanding {
     Voided,
 }
 
+/// Ask for a check of the store.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct StoreCheckGet {
+    /// True: the file's structure alone, without hashes, signatures and a replay of the journal.
+    #[serde(default)]
+    pub quick: bool,
+}
+
 /// What the check of the store found.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub struct StoreCheck {

@@ -2,6 +2,7 @@
 //! unit. The TypeScript types are generated from these.
 
 mod audit;
+mod backup;
 mod calc;
 mod draft;
 mod drawing;
@@ -15,6 +16,7 @@ mod shop;
 mod test;
 
 pub use audit::*;
+pub use backup::*;
 pub use calc::*;
 pub use draft::*;
 pub use drawing::*;

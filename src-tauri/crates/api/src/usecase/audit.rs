@@ -2,12 +2,12 @@
 
 use journal::fold::Fate;
 use journal::{CommitId, SubjectId};
-use store::Store;
+use store::{Depth, Store};
 
 use crate::App;
 use crate::dto::{
-    History, HistoryEntry, HistoryGet, Nothing, RecordStanding, StoreCheck, UndoDone, UndoState,
-    UndoStep,
+    History, HistoryEntry, HistoryGet, Nothing, RecordStanding, StoreCheck, StoreCheckGet,
+    UndoDone, UndoState, UndoStep,
 };
 use crate::error::{ApiError, ErrorCode};
 use crate::journal_io::{author, by, id, moment, person, record_id, subject};
@@ -116,10 +116,15 @@ pub(crate) fn history(app: &App, args: HistoryGet) -> Result<History, ApiError> 
 }
 
 /// Checks and replays the store.
-pub(crate) fn check(app: &App, _: Nothing) -> Result<StoreCheck, ApiError> {
+pub(crate) fn check(app: &App, args: StoreCheckGet) -> Result<StoreCheck, ApiError> {
     let store = app.store()?;
+    let depth = if args.quick {
+        Depth::Quick
+    } else {
+        Depth::Full
+    };
     let problems: Vec<String> = store
-        .check()?
+        .check_to(depth)?
         .iter()
         .map(|finding| format!("{finding:?}"))
         .collect();

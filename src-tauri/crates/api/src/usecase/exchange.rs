@@ -204,6 +204,7 @@ pub(crate) fn look(app: &App, args: BundleLook) -> Result<BundlePlan, ApiError> 
 /// Takes a bundle in.
 pub(crate) fn take_in(app: &App, args: FileName) -> Result<BundleTaken, ApiError> {
     let (name, checked) = checked(app, args)?;
+    app.back_up_before(store::Reason::BeforeImport)?;
     let mut store = app.store()?;
     let label = Label {
         name,

@@ -1,6 +1,7 @@
 //! What a person does with the app, one file per subject. Each function is one command.
 
 pub(crate) mod audit;
+pub(crate) mod backup;
 pub(crate) mod draft;
 pub(crate) mod exchange;
 pub(crate) mod file;

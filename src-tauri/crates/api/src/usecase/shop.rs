@@ -20,7 +20,8 @@ use crate::journal_io::{AUTHOR, author, body, id, kind_name, lead, new_record, p
 use crate::usecase::audit::undo_state;
 use crate::{drawing, profiles};
 
-const SETTINGS: &str = "settings";
+/// Key of the setting that holds the settings.
+pub(crate) const SETTINGS: &str = "settings";
 
 /// The program itself.
 pub(crate) fn state(app: &App, _: Nothing) -> Result<AppState, ApiError> {
