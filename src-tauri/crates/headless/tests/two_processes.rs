@@ -32,7 +32,12 @@ impl Program {
     }
 
     fn send(&mut self, command: &str, args: &Value) {
-        writeln!(self.input, "{}", json!({ "command": command, "args": args })).unwrap();
+        writeln!(
+            self.input,
+            "{}",
+            json!({ "command": command, "args": args })
+        )
+        .unwrap();
     }
 
     fn answer(&mut self) -> Value {
@@ -47,7 +52,9 @@ impl Program {
     }
 
     fn end(self) {
-        let Self { mut child, input, .. } = self;
+        let Self {
+            mut child, input, ..
+        } = self;
         drop(input);
         assert!(child.wait().unwrap().success());
     }
@@ -70,11 +77,17 @@ fn two_programs_write_one_store_and_neither_replaces_it_under_the_other() {
     let made = one.ask("backup.make", &json!({}));
     let name = &made["ok"]["name"];
     assert!(name.is_string(), "{made}");
-    for (command, args) in [("backup.restore", json!({ "name": name })), ("store.repair", json!({}))] {
+    for (command, args) in [
+        ("backup.restore", json!({ "name": name })),
+        ("store.repair", json!({})),
+    ] {
         let refused = one.ask(command, &args);
         assert_eq!(refused["error"]["code"], "store_locked", "{refused}");
     }
-    let overviews = [one.ask("shop.overview", &json!({})), two.ask("shop.overview", &json!({}))];
+    let overviews = [
+        one.ask("shop.overview", &json!({})),
+        two.ask("shop.overview", &json!({})),
+    ];
     for overview in &overviews {
         assert_eq!(overview["ok"]["people"].as_array().unwrap().len(), 2 * each);
     }
@@ -84,6 +97,9 @@ fn two_programs_write_one_store_and_neither_replaces_it_under_the_other() {
     two.end();
     let restored = one.ask("backup.restore", &json!({ "name": name }));
     assert!(restored["ok"].is_object(), "{restored}");
-    assert_eq!(one.ask("store.check", &json!({}))["ok"]["digest"], check["ok"]["digest"]);
+    assert_eq!(
+        one.ask("store.check", &json!({}))["ok"]["digest"],
+        check["ok"]["digest"]
+    );
     one.end();
 }
