@@ -279,13 +279,14 @@ fn open(path: &Path, demo_on_first_start: bool, clock: &dyn Clock) -> Result<Sto
         std::fs::create_dir_all(folder)
             .map_err(|error| ApiError::new(ErrorCode::Io).with("detail", error))?;
     }
-    let fresh = is_fresh(path);
     let now = WallTime::from_unix_ms(clock.now().timestamp_millis());
     let backups = Backups::of(path);
     // What is wrong with the file is told when it is opened.
-    if !fresh && backups.needs_migration().unwrap_or(false) {
+    if backups.needs_migration().unwrap_or(false) {
         backups.make(Reason::BeforeMigration, now)?;
     }
+    // Only now: a restoration that was cut off has been finished on the way.
+    let fresh = is_fresh(path);
     let mut store = Store::open(path, Setup::new(Arc::new(ModelProjector)))?;
     if fresh && demo_on_first_start {
         demo::load(&mut store, now)?;

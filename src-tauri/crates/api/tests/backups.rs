@@ -1,6 +1,8 @@
 //! Backups, restoring and repairing as the interface asks for them, also when the store can't be
 //! opened.
 
+#![allow(clippy::unwrap_used)]
+
 mod common;
 
 use std::fs;

@@ -242,32 +242,3 @@ fn whatever_goes_wrong_the_store_is_before_or_after_and_what_was_kept_stays() {
     runs += go_wrong_everywhere(disk, "migrate", &old, &open_and_migrate, ways);
     println!("{runs} times gone wrong");
 }
-
-/// The disk itself: without it, the test above could not fail.
-#[test]
-#[ignore = "shares the one disk: run by itself with --ignored"]
-fn without_syncs_the_same_disk_loses_and_tears() {
-    let disk = Disk::install();
-    disk.format();
-    let mut torn = 0;
-    for way in 0..40 {
-        disk.format();
-        let db = rusqlite::Connection::open("/no/such/folder/plain.db").unwrap();
-        db.execute_batch(
-            "PRAGMA synchronous = OFF; PRAGMA journal_mode = MEMORY; CREATE TABLE t (a)",
-        )
-        .unwrap();
-        for n in 0..50 {
-            db.execute("INSERT INTO t VALUES (?1 || zeroblob(300))", [n])
-                .unwrap();
-        }
-        drop(db);
-        let mut dice = Dice(way);
-        disk.power_up(|| dice.throw());
-        let sound = rusqlite::Connection::open("/no/such/folder/plain.db").and_then(|db| {
-            db.query_row("PRAGMA integrity_check", [], |row| row.get::<_, String>(0))
-        });
-        torn += u32::from(sound.as_deref() != Ok("ok"));
-    }
-    assert!(torn > 20, "{torn} of 40");
-}

@@ -51,7 +51,7 @@ test('a repair says what was saved and what was not', async () => {
     'store.repair': () => repaired,
   });
   const session = await openSession(backend);
-  renderInApp(session, Rescue, { code: 'store_damaged', saved: false });
+  renderInApp(session, Rescue, { code: 'store_damaged' as const, saved: false });
   await waitFor(() => expect(screen.getByText('There is no backup on this device.')).toBeTruthy());
   await user.click(screen.getByRole('button', { name: 'Save what can be read' }));
   await waitFor(() => expect(screen.getByText(/80 records saved/)).toBeTruthy());
@@ -64,7 +64,7 @@ test('a newer file is not offered to be repaired', async () => {
     'backup.list': () => ({ folder: '/shop/backups', backups: [backup] }),
   });
   const session = await openSession(backend);
-  renderInApp(session, Rescue, { code: 'newer_schema', saved: false });
+  renderInApp(session, Rescue, { code: 'newer_schema' as const, saved: false });
   await waitFor(() => expect(screen.getByRole('button', { name: /Go back to / })).toBeTruthy());
   expect(screen.queryByRole('button', { name: 'Save what can be read' })).toBeNull();
 });
