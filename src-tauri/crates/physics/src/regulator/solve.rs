@@ -25,10 +25,6 @@ use crate::root::bracketed;
 /// Below this share of the oil that enters feed, a shut supply no longer decides its pressure.
 const AUTHORITY: f64 = 0.1;
 
-/// How near the balance is solved, Pa. Nearer, the last bits of the flows are noise in which the
-/// search loses a fifth of its time.
-const CLOSE: f64 = 1e-6;
-
 /// A trial of the balance.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Trial {
@@ -50,13 +46,13 @@ impl Circuit {
 
     /// As [`Circuit::solve`], with `draw` taken from feed by something beside the description.
     pub(crate) fn solve_drawn(&self, line: f64, draw: f64, branch: Branch) -> OperatingPoint {
-        let trial = self.laws.balance(line, draw, branch, CLOSE);
+        let trial = self.laws.balance(line, draw, branch, 0.0);
         self.report(&trial, draw, branch)
     }
 
     /// Feed, and what this regulator takes from line, Pa and m3/s.
     pub(crate) fn feed_and_taken(&self, line: f64, draw: f64, branch: Branch) -> (f64, f64) {
-        let Trial { p, x } = self.laws.balance(line, draw, branch, CLOSE);
+        let Trial { p, x } = self.laws.balance(line, draw, branch, 0.0);
         let supply = self.laws.supply.flow(x, p.line - p.feed);
         (p.feed, supply - self.laws.leaks_into(End::Line, &p))
     }
