@@ -31,7 +31,9 @@ export class PhoneHands implements Hands {
   }
 
   async write(label: string, text: string): Promise<void> {
-    await this.page.getByRole('textbox', { name: label, exact: true }).fill(text);
+    const named = { name: label, exact: true };
+    const box = this.page.getByRole('textbox', named);
+    await box.or(this.page.getByRole('searchbox', named)).fill(text);
   }
 
   async openPad(label: string): Promise<void> {

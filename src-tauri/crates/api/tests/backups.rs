@@ -42,6 +42,7 @@ impl Clock for Days {
 
 fn start_on_day(path: &Path, day: i64) -> App {
     App::start(Options {
+        paths: false,
         store_path: Some(path.to_owned()),
         demo_on_first_start: true,
         clock: Arc::new(Days(AtomicI64::new(day))),
