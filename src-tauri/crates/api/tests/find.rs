@@ -63,8 +63,17 @@ fn every_word_must_be_found_wherever_it_stands_and_in_part() {
         [""; 0]
     );
     // A plate by a part of it, and what looks like a query is only words.
-    assert_eq!(found(&bench, json!({ "text": "kv-7 441" })), ["9002", "9001"]);
-    for odd in ["\" OR 1=1 --", "NEAR(hiccups", "hiccups*", "%", "tamsin NOT ulla"] {
+    assert_eq!(
+        found(&bench, json!({ "text": "kv-7 441" })),
+        ["9002", "9001"]
+    );
+    for odd in [
+        "\" OR 1=1 --",
+        "NEAR(hiccups",
+        "hiccups*",
+        "%",
+        "tamsin NOT ulla",
+    ] {
         assert_eq!(found(&bench, json!({ "text": odd })), [""; 0], "{odd}");
     }
 }

@@ -48,6 +48,7 @@ mod lines;
 mod manifest;
 mod plan;
 mod read;
+mod schema;
 mod seal;
 mod write;
 
@@ -57,6 +58,7 @@ pub use limits::{Counters, Limits};
 pub use manifest::{Counts, FORMAT, Manifest, MemberInfo};
 pub use plan::{Plan, apply, plan};
 pub use read::{Checked, Reader, read};
+pub use schema::schemas;
 pub use seal::{
     LEAST_CHARACTERS, Passphrase, WORK_ACCEPTED, WORK_WRITTEN, is_sealed, seal, unseal,
 };

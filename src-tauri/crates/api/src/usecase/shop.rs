@@ -12,8 +12,8 @@ use store::Store;
 use crate::App;
 use crate::app::to_json;
 use crate::dto::{
-    AppState, BoreEntry, InstrumentEntry, Nothing, Overview, PersonAdd, PersonChoose, PersonEntry, Settings,
-    StandEntry, UnitEntry, UnitGet, UnitView,
+    AppState, BoreEntry, InstrumentEntry, Nothing, Overview, PersonAdd, PersonChoose, PersonEntry,
+    Settings, StandEntry, UnitEntry, UnitGet, UnitView,
 };
 use crate::error::{ApiError, ErrorCode};
 use crate::journal_io::{AUTHOR, author, body, id, kind_name, lead, new_record, person, subject};
