@@ -64,6 +64,14 @@ def end_record(file):
         raise Refused("changed", "directory")
     if members > MEMBERS:
         raise Refused("too_large", "members")
+    # The library takes an entry that ends beyond the directory for one that ends with it.
+    at = start
+    for _ in range(members):
+        if at + 46 > len(file) - 22:
+            raise Refused("changed", "directory")
+        at += 46 + sum(struct.unpack("<HHH", file[at + 28 : at + 34]))
+    if at != len(file) - 22:
+        raise Refused("changed", "directory")
     return members
 
 

@@ -37,6 +37,11 @@ const STEPS = [
     runs: cargo('clippy', '--workspace', '--all-targets', '--', '-D', 'warnings'),
   },
   { name: 'Rust tests', runs: cargo('test', '--workspace'), counts: true },
+  {
+    name: 'bundles read by the independent reader',
+    runs: ['python3', ['-B', path.join(ROOT, 'tests', 'bundles', 'test_reader.py')]],
+    counts: true,
+  },
   { name: 'building the programs', does: buildPrograms },
   { name: 'generated types', runs: script('types', '--check') },
   { name: 'the demo bundle is what its source builds', ...demo() },

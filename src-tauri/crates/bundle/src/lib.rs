@@ -1,6 +1,8 @@
 //! Bundle files: how records go from one store to another without a server.
 //!
 //! # The format, version 1
+//! `tests/bundles/FORMAT.md` has it in full, for others to write; in short:
+//!
 //! A bundle is a zip archive (PKWARE APPNOTE; members stored or deflated, not encrypted, no
 //! zip64, no comment) with exactly these members, all UTF-8:
 //!

@@ -174,7 +174,7 @@ fn every_class_of_byte_flipped() {
         flip("directory mark", start, &["changed"]);
         for field in [10, 16, 20, 24, 28, 42] {
             flip(
-                "directory",
+                &format!("directory field {field} of member {member}"),
                 start + field,
                 &[
                     "changed",
