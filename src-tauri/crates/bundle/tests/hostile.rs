@@ -669,3 +669,40 @@ fn forged_signatures_and_replaced_keys() {
         ),
     ]);
 }
+
+/// Free of charge for the sender, but nothing that the reader asked for.
+#[test]
+fn a_body_that_no_record_has() {
+    let file = bundle_of(&shop());
+    let bodies = String::from_utf8(members(&file)[1].1.clone()).unwrap();
+    let stray = format!(
+        "{{\"hash\":\"{}\",\"text\":\"stray\"}}\n",
+        blake3::hash(b"stray").to_hex()
+    );
+    // In place of another, so that the count holds.
+    let rest: String = bodies.split_inclusive('\n').skip(1).collect();
+    let changed = format!("{stray}{rest}");
+    both_agree(&[case(
+        "a stray body",
+        remade(&file, "bodies.ndjson", changed.as_bytes(), &other_key()),
+        &["stray_body"],
+    )]);
+}
+
+/// `VALVEWRIGHT_WRITE_CORPUS=1 cargo test -p bundle --test hostile the_corpus` writes these anew.
+#[test]
+fn the_corpus_of_the_search_begins_with_bundles_that_are_read() {
+    let folder =
+        Path::new(env!("CARGO_MANIFEST_DIR")).join("../../../tests/fuzz/corpus/read_bundle");
+    if std::env::var_os("VALVEWRIGHT_WRITE_CORPUS").is_some() {
+        let packed = bundle_of(&shop());
+        let all = members(&packed);
+        let stored: Vec<_> = all.iter().map(|(n, b)| Entry::stored(n, b)).collect();
+        std::fs::write(folder.join("deflated.vvb"), &packed).unwrap();
+        std::fs::write(folder.join("stored.vvb"), raw(&stored)).unwrap();
+    }
+    for name in ["deflated.vvb", "stored.vvb"] {
+        let file = std::fs::read(folder.join(name)).unwrap();
+        assert_eq!(code(name, &file), None, "{name}");
+    }
+}
