@@ -28,6 +28,7 @@ mod read;
 mod rows;
 mod schema;
 mod search;
+mod seen;
 mod undo;
 
 pub use append::NewRecord;
@@ -42,3 +43,4 @@ pub use local::Draft;
 pub use open::{Setup, Store};
 pub use projection::{Place, Projector, StandingRecord};
 pub use read::{HistoryEntry, Standing, StoredRecord};
+pub use seen::{Seen, Stretch};
