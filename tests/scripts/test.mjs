@@ -39,6 +39,11 @@ const STEPS = [
   { name: 'forgetting what was checked before', runs: script('verified', '--fresh') },
   { name: 'Rust tests', runs: cargo('test', '--workspace'), counts: true },
   { name: 'the table of what was checked', runs: script('verified', '--check') },
+  {
+    name: 'bundles read by the independent reader',
+    runs: ['python3', ['-B', path.join(ROOT, 'tests', 'bundles', 'test_reader.py')]],
+    counts: true,
+  },
   { name: 'building the programs', does: buildPrograms },
   { name: 'generated types', runs: script('types', '--check') },
   { name: 'the demo bundle is what its source builds', ...demo() },

@@ -265,6 +265,16 @@ static TABLE: LazyLock<Vec<Command>> = LazyLock::new(|| {
             usecase::exchange::take_in,
         ),
         on_store(
+            "device.list",
+            "The devices that signed something here",
+            usecase::trust::devices,
+        ),
+        on_store(
+            "device.trust",
+            "Trust a device's key no longer, or again; on this device only",
+            usecase::trust::set,
+        ),
+        on_store(
             "import.list",
             "What was taken in from elsewhere",
             usecase::exchange::imports,

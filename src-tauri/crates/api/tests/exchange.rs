@@ -280,6 +280,30 @@ fn a_bad_file_is_named_for_what_it_is_and_changes_nothing() {
         text.replace("\"created\":1", "\"created\":2")
     });
     assert_eq!(refused(&other, &forged), "bundle_signature");
+    let forged = remade(&good, "signature.json", |text| {
+        text.replace("\"signature\":\"", "\"signature\":\"0")
+    });
+    assert_eq!(refused(&other, &forged), "bundle_damaged");
+    let deep = remade(&good, "manifest.json", |_| {
+        format!("{{\"format\":{}1", "[".repeat(300_000))
+    });
+    assert_eq!(refused(&other, &deep), "file_too_large");
+    let stray = remade(&good, "bodies.ndjson", |text| format!("{text}{text}"));
+    assert_eq!(refused(&other, &stray), "bundle_damaged");
+    for (at, what) in [
+        (8, "bundle_damaged"),
+        (10, "bundle_damaged"),
+        (16, "bundle_damaged"),
+    ] {
+        let mut changed = good.clone();
+        let end = good.len() - 22;
+        changed[end + at] ^= 1;
+        assert_eq!(refused(&other, &changed), what);
+    }
+    let mut many = good.clone();
+    let end = good.len() - 22;
+    many[end + 8..end + 12].copy_from_slice(&[0xff; 4]);
+    assert_eq!(refused(&other, &many), "file_too_large");
 }
 
 /// The same archive with one member's text changed.

@@ -88,3 +88,34 @@ pub enum BundleError {
     #[error("reading or writing the file failed: {0}")]
     Io(#[from] std::io::Error),
 }
+
+impl BundleError {
+    /// The code by which the format document names what is wrong.
+    #[must_use]
+    pub const fn code(&self) -> &'static str {
+        match self {
+            Self::NotABundle => "not_a_bundle",
+            Self::Truncated => "truncated",
+            Self::NewerFormat { .. } => "newer_format",
+            Self::TooLarge(_) => "too_large",
+            Self::Unexpected(_) => "unexpected_member",
+            Self::Missing(_) => "missing_member",
+            Self::Changed(_) => "changed",
+            Self::Malformed { .. } => "malformed",
+            Self::BadSignature => "bad_signature",
+            Self::Unbelievable(error) => match error {
+                VerifyError::Signature(_) => "bad_commit_signature",
+                VerifyError::Unsigned(_) => "unsigned_record",
+                VerifyError::StrayBody(_) => "stray_body",
+                // A reason that is new to this crate is still one.
+                _ => "unbelievable",
+            },
+            Self::Sealed => "sealed",
+            Self::WrongPassphrase => "wrong_passphrase",
+            Self::CostlySeal => "seal_too_costly",
+            Self::BrokenSeal => "seal_broken",
+            Self::ShortPassphrase => "short_passphrase",
+            Self::Io(_) => "io",
+        }
+    }
+}

@@ -1,6 +1,8 @@
 //! Bundle files: how records go from one store to another without a server.
 //!
 //! # The format, version 1
+//! `tests/bundles/FORMAT.md` has it in full, for others to write; in short:
+//!
 //! A bundle is a zip archive (PKWARE APPNOTE; members stored or deflated, not encrypted, no
 //! zip64, no comment) with exactly these members, all UTF-8:
 //!
@@ -48,6 +50,7 @@ mod lines;
 mod manifest;
 mod plan;
 mod read;
+mod schema;
 mod seal;
 mod write;
 
@@ -57,6 +60,7 @@ pub use limits::{Counters, Limits};
 pub use manifest::{Counts, FORMAT, Manifest, MemberInfo};
 pub use plan::{Plan, apply, plan};
 pub use read::{Checked, Reader, read};
+pub use schema::schemas;
 pub use seal::{
     LEAST_CHARACTERS, Passphrase, WORK_ACCEPTED, WORK_WRITTEN, is_sealed, seal, unseal,
 };

@@ -3,6 +3,7 @@
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
 use journal::{Batch, BodyHash, Commit, Record};
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::error::{Bound, BundleError};
@@ -13,9 +14,9 @@ const COMMIT: &[u8] = b"{\"commit\":";
 const RECORD: &[u8] = b"{\"record\":";
 
 // In the order of their names.
-#[derive(Serialize, Deserialize)]
+#[derive(Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-struct BodyLine {
+pub(crate) struct BodyLine {
     #[serde(skip_serializing_if = "Option::is_none")]
     base64: Option<String>,
     hash: BodyHash,

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use journal::{DeviceId, DeviceKey, PersonId, PublicKey, Signature, WallTime};
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::error::BundleError;
@@ -16,7 +17,7 @@ pub(crate) const MANIFEST: &str = "manifest.json";
 pub(crate) const SIGNATURE: &str = "signature.json";
 
 /// What a bundle says of itself. Keys that a reader doesn't know are passed over.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub struct Manifest {
     // In the order of their names, as they are written.
     /// The person who made the bundle.
@@ -28,13 +29,14 @@ pub struct Manifest {
     /// The device that made it: the fingerprint of the key that signs it.
     pub device: DeviceId,
     /// The format version.
+    #[schemars(range(min = 1, max = 1))]
     pub format: u64,
     /// The other members, by name.
     pub members: BTreeMap<String, MemberInfo>,
 }
 
 /// How much a bundle holds.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub struct Counts {
     /// Bodies.
     pub bodies: u64,
@@ -45,9 +47,10 @@ pub struct Counts {
 }
 
 /// One member of the archive.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub struct MemberInfo {
     /// BLAKE3 of its inflated bytes, lower-case hexadecimal.
+    #[schemars(regex(pattern = "^[0-9a-f]{64}$"))]
     pub blake3: String,
     /// Its inflated length.
     pub bytes: u64,
@@ -63,8 +66,9 @@ impl MemberInfo {
 }
 
 /// The last member.
-#[derive(Serialize, Deserialize)]
+#[derive(Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(rename = "BundleSignature")]
 pub(crate) struct Seal {
     pub public_key: PublicKey,
     pub signature: Signature,

@@ -104,6 +104,9 @@ impl Reader {
                 known: FORMAT,
             });
         }
+        if format == 0 {
+            return Err(malformed(MANIFEST, "there is no format 0".into()));
+        }
         let manifest: Manifest = self.json(MANIFEST, &manifest_bytes)?;
         let known = [RECORDS, BODIES, MANIFEST, SIGNATURE];
         if let Some(other) = container.names().find(|name| !known.contains(name)) {

@@ -1,175 +1,18 @@
 //! Bundles, good and bad, between stores.
 #![allow(clippy::unwrap_used)]
 
-use std::io::{Cursor, Write};
-use std::sync::Arc;
+mod common;
 
-use bundle::{Bound, BundleError, Checked, Limits, Origin, Reader, apply, plan, read, write};
-use journal::{
-    Batch, CheckedBatch, DeviceKey, FoldRule, Kind, PersonId, SubjectId, VerifyError, WallTime,
+use std::io::{Cursor, Write};
+
+use bundle::{Bound, BundleError, Checked, Limits, Reader, apply, plan, read};
+use common::{
+    JOB, OWNER, archive, bundle_of, everything, members, other_key, pack, put, remade, shop, store,
 };
+use journal::{Batch, SubjectId, VerifyError};
 use proptest::prelude::*;
-use store::{NewRecord, Place, Projector, Selection, Setup, StandingRecord, Store};
 use zip::write::SimpleFileOptions;
 use zip::{CompressionMethod, ZipWriter};
-
-const JOB: Kind = Kind::literal("job");
-const OWNER: Kind = Kind::literal("owner");
-
-struct Shop;
-
-impl Projector for Shop {
-    fn version(&self) -> u32 {
-        1
-    }
-
-    fn rule(&self, kind: &Kind) -> Option<FoldRule> {
-        [JOB, OWNER].contains(kind).then_some(FoldRule::Register)
-    }
-
-    fn reads(&self, kind: &Kind, _: u32) -> bool {
-        self.rule(kind).is_some()
-    }
-
-    fn place(&self, _: SubjectId, _: &[StandingRecord<'_>]) -> Place {
-        Place::default()
-    }
-}
-
-fn store() -> Store {
-    Store::open_in_memory(Setup::new(Arc::new(Shop))).unwrap()
-}
-
-fn at(ms: i64) -> WallTime {
-    WallTime::from_unix_ms(1_790_000_000_000 + ms)
-}
-
-fn ines() -> PersonId {
-    PersonId::from_bytes([1; 16])
-}
-
-fn put(store: &mut Store, subject: u8, kind: Kind, body: &[u8]) -> SubjectId {
-    let subject = SubjectId::from_bytes([subject; 16]);
-    let record = NewRecord {
-        subject,
-        personal: kind == OWNER,
-        supersedes: store.heads(subject, &kind).unwrap(),
-        kind,
-        kind_version: 1,
-        body: body.to_vec(),
-    };
-    store.append(vec![record], ines(), at(0)).unwrap();
-    subject
-}
-
-/// A store with three jobs, an edit, an undo, an owner, text of all sorts and bytes that are no
-/// text.
-fn shop() -> Store {
-    let mut store = store();
-    put(&mut store, 1, JOB, br#"{"complaint":"harsh when hot"}"#);
-    put(
-        &mut store,
-        1,
-        JOB,
-        "{\"complaint\":\"<b>härt</b> \u{0} \u{202e} \\ \\\" \n\"}".as_bytes(),
-    );
-    put(&mut store, 2, JOB, &[0xff, 0, 0xfe]);
-    put(&mut store, 2, OWNER, br#"{"phone":"555 0100"}"#);
-    put(&mut store, 3, JOB, b"");
-    store.undo(ines(), at(1)).unwrap().unwrap();
-    store
-}
-
-fn everything(store: &Store, personal: bool) -> CheckedBatch {
-    store
-        .export(&Selection::Everything, personal)
-        .unwrap()
-        .check()
-        .unwrap()
-}
-
-fn pack(batch: &CheckedBatch, key: &DeviceKey) -> Vec<u8> {
-    let mut out = Cursor::new(Vec::new());
-    write(
-        &mut out,
-        batch,
-        &Origin {
-            author: ines(),
-            key,
-            created: at(5),
-        },
-    )
-    .unwrap();
-    out.into_inner()
-}
-
-fn bundle_of(store: &Store) -> Vec<u8> {
-    pack(&everything(store, true), store.device_key())
-}
-
-/// An archive of these members, as any program could make it.
-fn archive(members: &[(&str, &[u8])]) -> Vec<u8> {
-    let mut zip = ZipWriter::new(Cursor::new(Vec::new()));
-    let options = SimpleFileOptions::default().compression_method(CompressionMethod::Deflated);
-    for (name, bytes) in members {
-        zip.start_file(*name, options).unwrap();
-        zip.write_all(bytes).unwrap();
-    }
-    zip.finish().unwrap().into_inner()
-}
-
-/// The members of a bundle, by an independent look.
-fn members(file: &[u8]) -> Vec<(String, Vec<u8>)> {
-    let mut zip = zip::ZipArchive::new(Cursor::new(file)).unwrap();
-    (0..zip.len())
-        .map(|place| {
-            let mut member = zip.by_index(place).unwrap();
-            let mut bytes = Vec::new();
-            std::io::copy(&mut member, &mut bytes).unwrap();
-            (
-                String::from_utf8(member.name_raw().to_vec()).unwrap(),
-                bytes,
-            )
-        })
-        .collect()
-}
-
-/// A bundle whose member is replaced, with manifest and signature made to fit by the courier:
-/// what a hostile program with a key of its own can make.
-fn remade(file: &[u8], name: &str, bytes: &[u8], key: &DeviceKey) -> Vec<u8> {
-    let mut members = members(file);
-    members
-        .iter_mut()
-        .find(|(member, _)| member == name)
-        .unwrap()
-        .1 = bytes.to_vec();
-    let find = |name: &str| members.iter().find(|(n, _)| n == name).unwrap().1.clone();
-    let manifest = if name == "manifest.json" {
-        bytes.to_vec()
-    } else {
-        let mut manifest: serde_json::Value =
-            serde_json::from_slice(&find("manifest.json")).unwrap();
-        manifest["members"][name]["blake3"] = blake3::hash(bytes).to_hex().to_string().into();
-        manifest["members"][name]["bytes"] = bytes.len().into();
-        manifest["device"] = key.device().to_string().into();
-        serde_json::to_vec(&manifest).unwrap()
-    };
-    let signature = key.sign(&[b"valvewright bundle 1\n", &manifest[..]].concat());
-    let seal = format!(
-        r#"{{"public_key":"{}","signature":"{signature}"}}"#,
-        key.public()
-    );
-    archive(&[
-        ("records.ndjson", &find("records.ndjson")),
-        ("bodies.ndjson", &find("bodies.ndjson")),
-        ("manifest.json", &manifest),
-        ("signature.json", seal.as_bytes()),
-    ])
-}
-
-fn other_key() -> DeviceKey {
-    DeviceKey::from_secret(&[5; 32])
-}
 
 #[test]
 fn a_bundle_carries_everything_from_one_store_to_another() {

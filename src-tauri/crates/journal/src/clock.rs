@@ -37,6 +37,18 @@ impl WallTime {
     }
 }
 
+impl schemars::JsonSchema for WallTime {
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        "WallTime".into()
+    }
+
+    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+        schemars::json_schema!({
+            "type": "integer", "minimum": -MAX_EXACT, "maximum": MAX_EXACT
+        })
+    }
+}
+
 impl From<i64> for WallTime {
     fn from(ms: i64) -> Self {
         Self::from_unix_ms(ms)

@@ -1,5 +1,6 @@
 //! A commit: one user action, signed by its device.
 
+use schemars::{JsonSchema, Schema, SchemaGenerator};
 use serde::{Deserialize, Serialize};
 
 use crate::clock::WallTime;
@@ -58,8 +59,9 @@ pub struct Commit {
     bytes: Vec<u8>,
 }
 
-#[derive(Serialize, Deserialize)]
+#[derive(Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
+#[schemars(rename = "Action")]
 enum WireAction {
     Edit,
     Undo,
@@ -67,18 +69,29 @@ enum WireAction {
 }
 
 // Fields in the order of their names: serde_json writes them in the order of declaration.
-#[derive(Serialize, Deserialize)]
+#[derive(Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(rename = "Commit")]
 struct Wire {
     action: WireAction,
     device: DeviceId,
     id: CommitId,
+    #[schemars(schema_with = "commit_or_null")]
     of: Option<CommitId>,
     public_key: PublicKey,
     records: Vec<(RecordId, EnvelopeHash)>,
     #[serde(skip_serializing_if = "Option::is_none")]
+    // Left out only of what is signed.
+    #[schemars(with = "Signature")]
     signature: Option<Signature>,
     wall_time: WallTime,
+}
+
+// Always there, if only as null; an `Option` would be one that may be left out.
+fn commit_or_null(schemas: &mut SchemaGenerator) -> Schema {
+    schemars::json_schema!({
+        "anyOf": [schemas.subschema_for::<CommitId>(), { "type": "null" }]
+    })
 }
 
 impl Wire {
@@ -162,6 +175,11 @@ impl Commit {
         } else {
             Err(FormatError::NotCanonical)
         }
+    }
+
+    /// The JSON Schema of a commit's canonical form, taken from what is read and written.
+    pub fn schema(schemas: &mut SchemaGenerator) -> Schema {
+        schemas.subschema_for::<Wire>()
     }
 
     /// Checks the signature.

@@ -62,7 +62,7 @@ impl Signature {
 }
 
 macro_rules! hex_text {
-    ($name:ident) => {
+    ($name:ident, $pattern:literal) => {
         impl fmt::Display for $name {
             fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
                 f.write_str(&to_hex(&self.0))
@@ -83,11 +83,11 @@ macro_rules! hex_text {
             }
         }
 
-        text_serde!($name);
+        text_serde!($name, $pattern);
     };
 }
-hex_text!(PublicKey);
-hex_text!(Signature);
+hex_text!(PublicKey, "^[0-9a-f]{64}$");
+hex_text!(Signature, "^[0-9a-f]{128}$");
 
 /// A device's secret key. Shows itself to nobody: its debug form is the device's name.
 #[derive(Clone)]

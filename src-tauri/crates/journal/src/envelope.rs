@@ -1,5 +1,6 @@
 //! The envelope of a record and its one byte form.
 
+use schemars::{JsonSchema, Schema, SchemaGenerator};
 use serde::{Deserialize, Serialize};
 
 use crate::clock::{Tick, WallTime};
@@ -54,15 +55,19 @@ pub struct Envelope {
 }
 
 // Fields in the order of their names: serde_json writes them in the order of declaration.
-#[derive(Serialize, Deserialize)]
+#[derive(Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(rename = "Tick")]
 struct WireTick {
+    #[schemars(range(max = 4_294_967_295_u32))]
     counter: u32,
+    #[schemars(range(max = 9_007_199_254_740_991_u64))]
     millis: u64,
 }
 
-#[derive(Serialize, Deserialize)]
+#[derive(Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(rename = "Envelope")]
 struct Wire {
     author: PersonId,
     body_hash: BodyHash,
@@ -70,6 +75,7 @@ struct Wire {
     device: DeviceId,
     id: RecordId,
     kind: Kind,
+    #[schemars(range(max = 4_294_967_295_u32))]
     kind_version: u32,
     subject: SubjectId,
     supersedes: Vec<RecordId>,
@@ -144,6 +150,11 @@ impl Record {
         } else {
             Err(FormatError::NotCanonical)
         }
+    }
+
+    /// The JSON Schema of an envelope's canonical form, taken from what is read and written.
+    pub fn schema(schemas: &mut SchemaGenerator) -> Schema {
+        schemas.subschema_for::<Wire>()
     }
 
     /// The envelope.

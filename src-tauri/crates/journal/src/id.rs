@@ -78,7 +78,10 @@ macro_rules! uuid_id {
             }
         }
 
-        text_serde!($name);
+        text_serde!(
+            $name,
+            "^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$"
+        );
     };
 }
 
@@ -130,12 +133,23 @@ macro_rules! hash_id {
             }
         }
 
-        text_serde!($name);
+        text_serde!($name, "^[0-9a-f]{64}$");
     };
 }
 
+/// Reading and writing as text, and the schema of that text.
 macro_rules! text_serde {
-    ($name:ident) => {
+    ($name:ident, $pattern:literal) => {
+        impl schemars::JsonSchema for $name {
+            fn schema_name() -> std::borrow::Cow<'static, str> {
+                stringify!($name).into()
+            }
+
+            fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+                schemars::json_schema!({ "type": "string", "pattern": $pattern })
+            }
+        }
+
         impl Serialize for $name {
             fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
                 serializer.collect_str(self)

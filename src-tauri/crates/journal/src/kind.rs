@@ -85,7 +85,7 @@ impl fmt::Debug for Kind {
     }
 }
 
-text_serde!(Kind);
+text_serde!(Kind, "^(?=.{1,64}$)[a-z][a-z0-9_]*(\\.[a-z][a-z0-9_]*)*$");
 
 #[cfg(test)]
 mod tests {

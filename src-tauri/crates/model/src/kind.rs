@@ -159,6 +159,18 @@ impl Kind {
         matches!(self, Self::Caution | Self::TestReading)
     }
 
+    /// The fields, at any depth of the body, in which people write as they please: left out of
+    /// what is meant for strangers.
+    #[must_use]
+    pub const fn free_text(self) -> &'static [&'static str] {
+        match self {
+            Self::JobComplaint | Self::JobNotes => &["text"],
+            Self::TestDecision => &["note"],
+            Self::Repair => &["notes", "parts"],
+            _ => &[],
+        }
+    }
+
     /// True when the body names a private person: left out of bundles, erasable.
     #[must_use]
     pub fn personal(self) -> bool {

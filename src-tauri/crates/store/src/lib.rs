@@ -32,6 +32,7 @@ mod replace;
 mod rows;
 mod schema;
 mod search;
+mod seen;
 mod undo;
 
 pub use append::NewRecord;
@@ -48,3 +49,4 @@ pub use open::{Setup, Store};
 pub use projection::{Place, Projector, StandingRecord};
 pub use read::{HistoryEntry, Standing, StoredRecord};
 pub use repair::{Loss, Lost, Repaired, Restored};
+pub use seen::{Seen, Stretch};

@@ -121,6 +121,16 @@ pub struct BundleMake {
     /// These jobs with everything that they refer to; none: the whole shop.
     #[serde(default)]
     pub jobs: Option<Vec<Id>>,
+    /// These units with their profiles and without the jobs that were done on them.
+    #[serde(default)]
+    pub units: Option<Vec<Id>>,
+    /// Only what this device isn't known to have: the fingerprint of its key, as a bundle's signer
+    /// has it.
+    #[serde(default)]
+    pub unseen_by: Option<String>,
+    /// Who is to get it.
+    #[serde(default)]
+    pub audience: Audience,
     /// With what names private persons.
     #[serde(default)]
     pub personal: bool,
@@ -128,6 +138,17 @@ pub struct BundleMake {
     #[serde(default)]
     #[schemars(with = "Option<String>")]
     pub passphrase: Option<TypedPassphrase>,
+}
+
+/// Who gets a bundle.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Audience {
+    /// Somebody of the shop: what people wrote in their own words goes along.
+    #[default]
+    Colleague,
+    /// Anyone else: complaints, notes and the like are withheld.
+    Stranger,
 }
 
 /// A bundle, ready to be saved.
@@ -145,6 +166,10 @@ pub struct BundleMade {
     pub jobs: u32,
     /// Bodies about private persons that were left out.
     pub left_out: u32,
+    /// Bodies with free text that were left out.
+    pub left_out_text: u32,
+    /// Records that were left out because the device has them already.
+    pub already_there: u32,
     /// True if it is sealed with a passphrase.
     pub sealed: bool,
 }
@@ -169,8 +194,10 @@ pub struct BundlePlan {
     pub same_records: u32,
     /// Contents new here, for new records or ones that came without.
     pub new_contents: u32,
-    /// Records that it holds without their content: personal, and left out.
+    /// Records that it holds without their content, which was left out.
     pub withheld: u32,
+    /// Those of them whose kind isn't about a person: free text, or what its maker didn't have.
+    pub withheld_text: u32,
     /// True when all of it is here already.
     pub nothing_new: bool,
     /// Its jobs.
@@ -200,6 +227,46 @@ pub struct BundleSigner {
     pub stranger: bool,
     /// True for this very device.
     pub own: bool,
+    /// Of a stranger: those of its people whose work is here already, signed by other devices.
+    /// Somebody may be passing for them.
+    pub poses_as: Vec<String>,
+    /// Since when this device's key is not trusted any more here.
+    pub distrusted_since: Option<DateTime<Utc>>,
+    /// Actions in the file that it signed after that, by its own clock. Whoever found or copied a
+    /// device can set that clock back, so none is no proof.
+    pub signed_after: u32,
+}
+
+/// A device that signed something here.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct KnownDevice {
+    /// Fingerprint of its key.
+    pub device: String,
+    /// Who worked on it, by name.
+    pub people: Vec<String>,
+    /// True for this very device.
+    pub own: bool,
+    /// Records here that it is known to have; none: no bundle that it made was taken in yet.
+    pub known_to_have: Option<u32>,
+    /// Since when its key is not trusted any more.
+    pub distrusted_since: Option<DateTime<Utc>>,
+}
+
+/// The devices that signed something here.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct DeviceList {
+    /// They.
+    pub devices: Vec<KnownDevice>,
+}
+
+/// Say that a device was lost or copied, or that it is trusted again. Stays on this device.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct DeviceTrust {
+    /// Fingerprint of its key.
+    pub device: String,
+    /// False: what it signs from now on is warned of.
+    pub trusted: bool,
 }
 
 /// What becomes of something.

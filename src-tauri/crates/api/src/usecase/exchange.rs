@@ -5,24 +5,27 @@ use std::io::Cursor;
 
 use bundle::{BundleError, Checked, Origin};
 use chrono::{DateTime, Utc};
-use journal::{SubjectId, VerifyError, body as journal_body};
+use journal::{Batch, BodyHash, SubjectId, VerifyError, body as journal_body};
 use model::job::{Job, Vehicle};
 use model::person::Person;
 use model::{Id, Kind};
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
+use serde_json::Value;
 use store::{Projector, Selection, Store};
 
 use crate::app::to_json;
 use crate::dto::{
-    Brought, BundleJob, BundleLook, BundleMade, BundleMake, BundlePlan, BundleSigner, BundleTaken,
-    BundleThings, BundleUnknown, BundleValue, FileName, ImportEntry, ImportList, ImportName,
-    Nothing, TypedPassphrase,
+    Audience, Brought, BundleJob, BundleLook, BundleMade, BundleMake, BundlePlan, BundleSigner,
+    BundleTaken, BundleThings, BundleUnknown, BundleValue, FileName, ImportEntry, ImportList,
+    ImportName, Nothing, TypedPassphrase,
 };
 use crate::error::{ApiError, ErrorCode};
 use crate::files::{ENDING, limit};
 use crate::journal_io::{author, id, kind_name, lead, moment, need, person, subject};
 use crate::{App, ModelProjector, demo};
+
+use super::trust;
 
 impl From<BundleError> for ApiError {
     fn from(error: BundleError) -> Self {
@@ -106,32 +109,46 @@ pub(crate) fn make(app: &App, args: BundleMake) -> Result<BundleMade, ApiError> 
     let store = app.store()?;
     let author = author(&store)?.ok_or_else(|| ApiError::new(ErrorCode::NoAuthor))?;
     let mut name = "shop".to_owned();
-    let selection = match &args.jobs {
-        None => Selection::Everything,
-        Some(jobs) => {
-            if jobs.is_empty() {
-                return Err(ApiError::new(ErrorCode::BadRequest).at("jobs"));
+    let selection = match (&args.jobs, &args.units) {
+        (None, None) => Selection::Everything,
+        (jobs, units) => {
+            for (field, chosen) in [("jobs", jobs), ("units", units)] {
+                if chosen.as_ref().is_some_and(Vec::is_empty) {
+                    return Err(ApiError::new(ErrorCode::BadRequest).at(field));
+                }
             }
-            for (i, job) in jobs.iter().enumerate() {
+            let (jobs, units) = (jobs.iter().flatten(), units.iter().flatten());
+            for (i, unit) in units.clone().enumerate() {
+                let unit: model::unit::Unit = need(&store, subject(*unit), Kind::Unit)?;
+                if i == 0 {
+                    name = format!("unit-{}", plain(&unit.name));
+                }
+            }
+            for (i, job) in jobs.clone().enumerate() {
                 let job: Job = need(&store, subject(*job), Kind::Job)?;
                 if i == 0 {
                     name = format!("job-{}", plain(&job.number));
                 }
             }
-            let mut wanted = jobs.iter().copied().map(subject).collect::<Vec<_>>();
+            // A job names its unit, never a unit its jobs: they stay here unless asked for.
+            let mut wanted = jobs.chain(units).copied().map(subject).collect::<Vec<_>>();
             // Whoever makes the bundle stands in its manifest.
             wanted.push(subject(author));
             Selection::Subjects(with_all_they_name(&store, wanted)?)
         }
     };
-    let all = store.export(&selection, true)?;
-    let total = all.bodies.len();
-    let batch = if args.personal {
-        all
-    } else {
-        store.export(&selection, false)?
-    };
-    let left_out = count(total - batch.bodies.len());
+    let mut all = store.export(&selection, true)?;
+    let mut already_there = 0;
+    if let Some(device) = &args.unseen_by {
+        let device = trust::device(device, "unseen_by")?;
+        // Of a device that never showed what it has, nothing is known, and all is sent.
+        if let Some(seen) = trust::seen(&store, device)? {
+            let total = all.records.len();
+            all = store.unseen(&seen, all, args.personal)?;
+            already_there = count(total - all.records.len());
+        }
+    }
+    let (batch, left_out, left_out_text) = withhold(all, args.personal, args.audience);
     let batch = batch.check().map_err(store::StoreError::from)?;
     let jobs: BTreeSet<_> = batch
         .records()
@@ -164,8 +181,58 @@ pub(crate) fn make(app: &App, args: BundleMake) -> Result<BundleMade, ApiError> 
         records: count(batch.records().len()),
         jobs: count(jobs.len()),
         left_out,
+        left_out_text,
+        already_there,
         sealed: passphrase.is_some(),
     })
+}
+
+/// Leaves out what this audience is not to get; says how many bodies about persons and how many
+/// others.
+fn withhold(mut batch: Batch, personal: bool, audience: Audience) -> (Batch, u32, u32) {
+    let (mut persons, mut texts) = (0, 0);
+    let mut kinds: BTreeMap<BodyHash, BTreeSet<&str>> = BTreeMap::new();
+    for record in &batch.records {
+        let envelope = record.envelope();
+        kinds
+            .entry(envelope.body_hash)
+            .or_default()
+            .insert(envelope.kind.as_str());
+    }
+    batch.bodies.retain(|bytes| {
+        if journal_body::is_personal(bytes) {
+            persons += usize::from(!personal);
+            return personal;
+        }
+        let told = audience == Audience::Stranger
+            && kinds
+                .get(&BodyHash::of(bytes))
+                .is_some_and(|kinds| kinds.iter().any(|kind| holds_text(kind, bytes)));
+        texts += usize::from(told);
+        !told
+    });
+    (batch, count(persons), count(texts))
+}
+
+/// Whether a body holds something in a person's own words. One that this program can't read may.
+fn holds_text(kind: &str, body: &[u8]) -> bool {
+    fn found(value: &Value, fields: &[&str]) -> bool {
+        match value {
+            Value::Object(inner) => inner.iter().any(|(name, value)| {
+                let text = value.as_str().is_some_and(|text| !text.trim().is_empty());
+                (text && fields.contains(&name.as_str())) || found(value, fields)
+            }),
+            Value::Array(inner) => inner.iter().any(|value| found(value, fields)),
+            _ => false,
+        }
+    }
+    match (Kind::of(kind), serde_json::from_slice(body)) {
+        (Some(kind), Ok(value)) => found(&value, kind.free_text()),
+        // A void may give a reason; most give none.
+        (None, Ok(Value::Object(empty))) if kind == "void" => !empty.is_empty(),
+        (None, _) if kind == "void" => !body.is_empty(),
+        _ => true,
+    }
 }
 
 /// What every file system takes as a name.
@@ -212,6 +279,7 @@ pub(crate) fn take_in(app: &App, args: FileName) -> Result<BundleTaken, ApiError
         demo: false,
     };
     let (applied, import) = store.take_in(checked.batch(), &to_json(&label)?, app.now())?;
+    trust::learn(&mut store, checked.courier().device(), checked.batch())?;
     drop(store);
     app.files().drop_file(args.file);
     Ok(BundleTaken {
@@ -353,6 +421,23 @@ impl<'a> Inside<'a> {
     }
 }
 
+/// A name as it is compared, so that neither capitals nor spaces hide that it is the same.
+fn folded(name: &str) -> String {
+    name.split_whitespace().collect::<String>().to_lowercase()
+}
+
+/// The names of those whose work is here.
+fn known_people(store: &Store) -> Result<BTreeSet<String>, ApiError> {
+    let mut names = BTreeSet::new();
+    for people in trust::authors(store)?.into_values() {
+        for one in people {
+            let person: Option<Person> = lead(store, one, Kind::Person)?;
+            names.extend(person.map(|person| folded(&person.name)));
+        }
+    }
+    Ok(names)
+}
+
 fn plan_of(store: &mut Store, name: String, checked: &Checked) -> Result<BundlePlan, ApiError> {
     let plan = bundle::plan(store, checked)?;
     let inside = Inside::of(checked);
@@ -369,19 +454,42 @@ fn plan_of(store: &mut Store, name: String, checked: &Checked) -> Result<BundleP
     }
     let mut devices = brings.signers.clone();
     devices.entry(plan.courier).or_default();
+    let distrusted = trust::distrusted(store)?;
+    let known = known_people(store)?;
+    let courier_name = inside.person(store, SubjectId::from(checked.manifest().author))?;
     let signers = devices
         .into_iter()
-        .map(|(device, actions)| BundleSigner {
-            device: device.to_string(),
-            people: people
-                .remove(&device)
-                .unwrap_or_default()
+        .map(|(device, actions)| {
+            let stranger = plan.strangers.contains(&device);
+            let made_it = device == plan.courier;
+            let mut people = people.remove(&device).unwrap_or_default();
+            // Who says that they made the file says it with this device.
+            let mut said = people.clone();
+            said.extend((made_it && !courier_name.is_empty()).then(|| courier_name.clone()));
+            if people.is_empty() && made_it {
+                people.clone_from(&said);
+            }
+            let poses_as = said
                 .into_iter()
-                .collect(),
-            actions: count(actions),
-            made_it: device == plan.courier,
-            stranger: plan.strangers.contains(&device),
-            own: device == store.device(),
+                .filter(|name| known.contains(&folded(name)));
+            let since = distrusted.get(&device).copied();
+            let signed_after = since.map_or(0, |since| {
+                let commits = batch.commits().iter();
+                commits
+                    .filter(|commit| commit.device() == device && commit.wall_time() >= since)
+                    .count()
+            });
+            BundleSigner {
+                device: device.to_string(),
+                poses_as: if stranger { poses_as.collect() } else { vec![] },
+                people: people.into_iter().collect(),
+                actions: count(actions),
+                made_it,
+                stranger,
+                own: device == store.device(),
+                distrusted_since: since.map(moment),
+                signed_after: count(signed_after),
+            }
         })
         .collect();
 
@@ -443,8 +551,11 @@ fn plan_of(store: &mut Store, name: String, checked: &Checked) -> Result<BundleP
     let withheld = batch
         .records()
         .iter()
-        .filter(|record| !batch.bodies().contains_key(&record.envelope().body_hash))
-        .count();
+        .map(journal::Record::envelope)
+        .filter(|envelope| !batch.bodies().contains_key(&envelope.body_hash));
+    let personal = |kind: &journal::Kind| Kind::of(kind.as_str()).is_some_and(Kind::personal);
+    let withheld_text = withheld.clone().filter(|it| !personal(&it.kind)).count();
+    let withheld = withheld.count();
     Ok(BundlePlan {
         name,
         made_by: inside.person(store, SubjectId::from(checked.manifest().author))?,
@@ -454,6 +565,7 @@ fn plan_of(store: &mut Store, name: String, checked: &Checked) -> Result<BundleP
         same_records: count(brings.same_records),
         new_contents: count(brings.new_bodies),
         withheld: count(withheld),
+        withheld_text: count(withheld_text),
         nothing_new: brings.is_nothing(),
         jobs,
         things,

@@ -12,3 +12,4 @@ pub(crate) mod repair;
 pub(crate) mod report;
 pub(crate) mod shop;
 pub(crate) mod test;
+pub(crate) mod trust;
