@@ -13,6 +13,7 @@ use crate::clock::{Clock, SystemClock};
 use crate::error::{ApiError, ErrorCode};
 use crate::files::Files;
 use crate::projector::ModelProjector;
+use crate::tasks::Tasks;
 use crate::{demo, table};
 
 /// What the app is started with.
@@ -58,6 +59,7 @@ pub struct App {
     paths: bool,
     clock: Arc<dyn Clock>,
     files: Mutex<Files>,
+    tasks: Mutex<Tasks>,
 }
 
 #[derive(Deserialize)]
@@ -86,6 +88,7 @@ impl App {
             paths: options.paths,
             clock: options.clock,
             files: Mutex::default(),
+            tasks: Mutex::default(),
         }
     }
 
@@ -146,6 +149,13 @@ impl App {
     /// Files on their way in or out. Never taken before the store's guard is let go.
     pub(crate) fn files(&self) -> MutexGuard<'_, Files> {
         self.files
+            .lock()
+            .unwrap_or_else(std::sync::PoisonError::into_inner)
+    }
+
+    /// Long work. Dropped with the app, which tells all of it to stop.
+    pub(crate) fn tasks(&self) -> MutexGuard<'_, Tasks> {
+        self.tasks
             .lock()
             .unwrap_or_else(std::sync::PoisonError::into_inner)
     }

@@ -72,6 +72,8 @@ pub enum ErrorCode {
     FileUnwritable,
     /// The import can't be taken out: other records build on it; `records` says how many.
     BuiltUpon,
+    /// As much long work runs as may at once; `most` says how much.
+    TooManyTasks,
     /// A fault of the program itself.
     Internal,
 }
@@ -97,7 +99,7 @@ impl ApiError {
     pub fn new(code: ErrorCode) -> Self {
         let retry = matches!(
             code,
-            ErrorCode::StoreLocked | ErrorCode::DiskFull | ErrorCode::Io
+            ErrorCode::StoreLocked | ErrorCode::DiskFull | ErrorCode::Io | ErrorCode::TooManyTasks
         );
         Self {
             code,
