@@ -175,6 +175,11 @@ export const ERROR_WORDS = {
     means: 'error.built_upon.means',
     todo: 'error.built_upon.todo',
   },
+  too_many_tasks: {
+    what: 'error.too_many_tasks.what',
+    means: 'error.nothing_changed',
+    todo: 'error.too_many_tasks.todo',
+  },
   internal: {
     what: 'error.internal.what',
     means: 'error.draft_kept',
