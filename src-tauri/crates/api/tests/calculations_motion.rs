@@ -66,6 +66,15 @@ fn edge(v: &Value) -> Value {
     })
 }
 
+/// SciPy's cases name the spring chamber in short.
+fn place(v: &Value) -> Value {
+    if v == "chamber" {
+        json!("spring_chamber")
+    } else {
+        v.clone()
+    }
+}
+
 fn leaks(v: &Value) -> Value {
     let leak = |leak: &Value| {
         let gap = &leak["annulus"];
@@ -76,7 +85,7 @@ fn leaks(v: &Value) -> Value {
                 "engaged_length_m": gap["length_m"],
                 "eccentricity": gap["eccentricity_ratio"],
             },
-            "from": leak["from"], "to": leak["to"],
+            "from": place(&leak["from"]), "to": place(&leak["to"]),
         })
     };
     v.as_array().unwrap().iter().map(leak).collect()
