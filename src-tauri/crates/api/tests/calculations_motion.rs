@@ -485,3 +485,69 @@ fn a_task_can_be_cancelled_and_one_that_never_was_is_not_found() {
     let task = call(&app, "task.begin", &begun)["ok"].clone();
     assert_eq!(ended(&app, &task)["state"]["failed"]["field"], "trials");
 }
+
+/// Where the numbers of a value stand, as JSON pointers.
+fn numbers(value: &Value, at: &str, found: &mut Vec<String>) {
+    match value {
+        Value::Number(_) => found.push(at.to_owned()),
+        Value::Array(items) => {
+            for (place, item) in items.iter().enumerate() {
+                numbers(item, &format!("{at}/{place}"), found);
+            }
+        }
+        Value::Object(fields) => {
+            for (name, item) in fields {
+                numbers(item, &format!("{at}/{name}"), found);
+            }
+        }
+        _ => {}
+    }
+}
+
+#[test]
+fn an_example_with_any_one_number_spoilt_is_answered_without_a_fault() {
+    let app = app();
+    let (mut answered, mut refused) = (0, 0);
+    for command in api::commands() {
+        let ours = ["regulator.", "line.", "uncertainty."];
+        if !ours.iter().any(|group| command.name.starts_with(group)) {
+            continue;
+        }
+        let mut sound = command.example.unwrap();
+        for (count, few) in [("trials", 100), ("share_trials", 0)] {
+            if !sound[count].is_null() {
+                sound[count] = json!(few);
+            }
+        }
+        if sound["scenario"].is_object() {
+            sound["scenario"]["duration_s"] = json!(0.002);
+        }
+        let mut places = Vec::new();
+        numbers(&sound, "", &mut places);
+        for place in places {
+            for with in [
+                json!(0.0),
+                json!(-1.0),
+                json!(1e9),
+                json!(1e-9),
+                json!(1e300),
+            ] {
+                let mut spoilt = sound.clone();
+                *spoilt.pointer_mut(&place).unwrap() = with.clone();
+                let answer = call(&app, command.name, &spoilt);
+                if answer.get("ok").is_some() {
+                    answered += 1;
+                    continue;
+                }
+                let code = answer["error"]["code"].as_str().unwrap();
+                assert!(
+                    ["out_of_range", "no_solution", "bad_request"].contains(&code),
+                    "{} {place} {with}: {answer}",
+                    command.name
+                );
+                refused += 1;
+            }
+        }
+    }
+    assert!(answered > 100 && refused > 500, "{answered} {refused}");
+}
