@@ -4833,7 +4833,8 @@ export interface MovingFigures {
    */
   chamber_volume_m3?: number | null;
   /**
-   * Viscous damping, N·s/m. Left out: the oil films of all lands that leak (Petroff).
+   * Viscous damping, N·s/m. Left out: the oil films of the lands that leak (Petroff) and nothing
+   * else. That is the least there is: a spool may swing less than such an answer says.
    */
   damping_n_s_per_m?: number | null;
   /**

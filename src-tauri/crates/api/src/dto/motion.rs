@@ -14,7 +14,8 @@ use super::{RegulatorSource, SpoolBranch};
 pub struct MovingFigures {
     /// Spool with a third of its spring, kg. Typical: 0.02.
     pub spool_mass_kg: Option<Finite>,
-    /// Viscous damping, N·s/m. Left out: the oil films of all lands that leak (Petroff).
+    /// Viscous damping, N·s/m. Left out: the oil films of the lands that leak (Petroff) and nothing
+    /// else. That is the least there is: a spool may swing less than such an answer says.
     pub damping_n_s_per_m: Option<Finite>,
     /// Break-away friction over sliding friction, 1 to 5. Typical: 1.3.
     pub breakaway_ratio: Option<Finite>,
