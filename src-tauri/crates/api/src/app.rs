@@ -15,6 +15,7 @@ use crate::clock::{Clock, SystemClock};
 use crate::error::{ApiError, ErrorCode};
 use crate::files::Files;
 use crate::projector::ModelProjector;
+use crate::tasks::Tasks;
 use crate::{demo, table};
 
 /// What the app is started with.
@@ -62,6 +63,7 @@ pub struct App {
     clock: Arc<dyn Clock>,
     backing_up: BackingUp,
     files: Mutex<Files>,
+    tasks: Mutex<Tasks>,
 }
 
 /// The store, or why it didn't open.
@@ -112,6 +114,7 @@ impl App {
             clock: options.clock,
             backing_up: BackingUp::new(fresh),
             files: Mutex::default(),
+            tasks: Mutex::default(),
         };
         *app.slot() = app.open();
         app
@@ -246,6 +249,13 @@ impl App {
     /// Files on their way in or out. Never taken before the store's guard is let go.
     pub(crate) fn files(&self) -> MutexGuard<'_, Files> {
         self.files
+            .lock()
+            .unwrap_or_else(std::sync::PoisonError::into_inner)
+    }
+
+    /// Long work. Dropped with the app, which tells all of it to stop.
+    pub(crate) fn tasks(&self) -> MutexGuard<'_, Tasks> {
+        self.tasks
             .lock()
             .unwrap_or_else(std::sync::PoisonError::into_inner)
     }

@@ -76,6 +76,8 @@ pub enum ErrorCode {
     BackupUnsound,
     /// A damaged store holds nothing that can be saved.
     NothingReadable,
+    /// As much long work runs as may at once; `most` says how much.
+    TooManyTasks,
     /// A fault of the program itself.
     Internal,
 }
@@ -101,7 +103,7 @@ impl ApiError {
     pub fn new(code: ErrorCode) -> Self {
         let retry = matches!(
             code,
-            ErrorCode::StoreLocked | ErrorCode::DiskFull | ErrorCode::Io
+            ErrorCode::StoreLocked | ErrorCode::DiskFull | ErrorCode::Io | ErrorCode::TooManyTasks
         );
         Self {
             code,

@@ -17,6 +17,7 @@ mod profiles;
 mod projector;
 mod repairs;
 mod table;
+mod tasks;
 mod usecase;
 
 pub use app::{App, Options, answer};

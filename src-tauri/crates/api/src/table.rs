@@ -84,7 +84,7 @@ where
 }
 
 /// A command that needs no store.
-fn pure<A, R>(
+pub(crate) fn pure<A, R>(
     name: &'static str,
     summary: &'static str,
     handler: fn(&App, A) -> Result<R, ApiError>,

@@ -56,7 +56,6 @@ pub struct SupplyCircuit {
 
 /// Where control is lost.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-#[non_exhaustive]
 pub enum LostControl {
     /// Demand and leaks take all that the pump delivers: line is below what spring and boost ask
     /// for.

@@ -13,6 +13,7 @@ mod regulator_support;
 
 use physics::regulator::Branch;
 use physics::regulator::dynamic::*;
+use reference::{Check, Evidence, record};
 use regulator_support::described::{f, oil_of, regulator};
 use regulator_support::*;
 use serde_json::Value;
@@ -143,6 +144,22 @@ fn transients_agree_with_scipy() {
         );
         if apart > ALLOWED {
             off.push(format!("{id} {apart:.1e}"));
+        } else {
+            record(&Check {
+                id: &format!("dynamics.scipy.{id}"),
+                area: "dynamics",
+                quantity: "feed, reaction and spring chamber pressure, position, against time",
+                source: "tests/reference/regulator_dynamic_scipy.py, of scales 1 MPa, 1 mm",
+                computed_by: file["package"].as_str().unwrap(),
+                evidence: Evidence::SameEquations,
+                inputs: [(
+                    "duration".to_owned(),
+                    (f(case, "duration_s"), "s".to_owned()),
+                )]
+                .into(),
+                deviation: apart,
+                allowed: ALLOWED,
+            });
         }
         stops += got.statistics.stop_contacts;
         sticks += got.statistics.sticks;

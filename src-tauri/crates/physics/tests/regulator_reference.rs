@@ -6,109 +6,11 @@
 
 mod regulator_support;
 
-use physics::fluid::OilState;
-use physics::gap::Annulus;
-use physics::opening::{Opening, Travel};
-use physics::orifice::Orifice;
-use physics::regulator::{Branch, Demand, Drain, LandLeak, Node, Regulator, RegulatorState};
-use physics::relief::BallRelief;
+use physics::regulator::{Branch, RegulatorState};
 use reference::{Check, Evidence, record};
+use regulator_support::described::{f, oil_of, regulator};
 use regulator_support::*;
 use serde_json::Value;
-use uom::si::dynamic_viscosity::pascal_second;
-use uom::si::f64::{DynamicViscosity, MassDensity};
-use uom::si::mass_density::kilogram_per_cubic_meter;
-
-fn f(v: &Value, key: &str) -> f64 {
-    v[key].as_f64().unwrap_or_else(|| panic!("{key} in {v}"))
-}
-
-fn oil_of(v: &Value) -> OilState {
-    OilState {
-        viscosity: DynamicViscosity::new::<pascal_second>(f(v, "viscosity_pa_s")),
-        density: MassDensity::new::<kilogram_per_cubic_meter>(f(v, "density_kg_per_m3")),
-        extrapolated: false,
-    }
-}
-
-fn edge(v: &Value, travel: Travel) -> Opening {
-    Opening {
-        land_diameter: m(f(v, "land_diameter_m")),
-        circumference_fraction: one(f(v, "circumference_fraction_ratio")),
-        width_at_rest: m(f(v, "width_at_rest_m")),
-        travel,
-        radial_clearance: m(f(v, "radial_clearance_m")),
-    }
-}
-
-fn hole(v: &Value) -> Orifice {
-    Orifice {
-        diameter: m(f(v, "diameter_m")),
-        length: m(f(v, "length_m")),
-    }
-}
-
-fn node(v: &Value) -> Node {
-    match v.as_str() {
-        Some("line") => Node::Line,
-        Some("feed") => Node::Feed,
-        Some("reaction") => Node::Reaction,
-        Some("chamber") => Node::SpringChamber,
-        Some("sump") => Node::Sump,
-        _ => Node::Fixed(pa(f(v, "fixed_pa"))),
-    }
-}
-
-fn regulator(v: &Value) -> Regulator {
-    let some = |key: &str| Some(&v[key]).filter(|x| !x.is_null());
-    Regulator {
-        reaction_area: m2(f(v, "reaction_area_m2")),
-        spring_side_area: m2(f(v, "chamber_area_m2")),
-        spring: spring(f(v, "spring_load_n"), f(v, "spring_rate_n_per_m")),
-        stroke: m(f(v, "stroke_m")),
-        supply: edge(&v["supply"], Travel::Closes),
-        exhaust: some("exhaust").map(|e| edge(e, Travel::Opens)),
-        balance_orifice: some("balance_orifice").map(hole),
-        leaks: v["leaks"]
-            .as_array()
-            .unwrap()
-            .iter()
-            .map(|l| {
-                let a = &l["annulus"];
-                LandLeak {
-                    annulus: Annulus::new(
-                        m(f(a, "mean_diameter_m")),
-                        m(f(a, "radial_clearance_m")),
-                        m(f(a, "length_m")),
-                        one(f(a, "eccentricity_ratio")),
-                    )
-                    .unwrap(),
-                    from: node(&l["from"]),
-                    to: node(&l["to"]),
-                }
-            })
-            .collect(),
-        spring_chamber_drain: match v["drain"].as_str() {
-            Some("open") => Drain::Open,
-            Some("blocked") => Drain::Blocked,
-            _ => Drain::Orifice(hole(&v["drain"])),
-        },
-        friction: n(f(v, "friction_n")),
-        demand: Demand {
-            flow: m3_s(f(&v["demand"], "flow_m3_per_s")),
-            at_pressure: pa(f(&v["demand"], "at_pressure_pa")),
-            outlets: v["demand"]["outlets"].as_u64().unwrap() as u32,
-            stated_in: oil_of(&v["demand"]["stated_in"]),
-        },
-        relief: some("relief").map(|r| BallRelief {
-            ball_diameter: m(f(r, "ball_diameter_m")),
-            seat_diameter: m(f(r, "seat_diameter_m")),
-            spring: spring(f(r, "load_n"), f(r, "rate_n_per_m")),
-            lift_stop: m(f(r, "lift_stop_m")),
-            discharge_coefficient: one(f(r, "discharge_ratio")),
-        }),
-    }
-}
 
 #[test]
 fn static_balance_agrees_with_scipy() {

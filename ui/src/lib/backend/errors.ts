@@ -185,6 +185,11 @@ export const ERROR_WORDS = {
     means: 'error.nothing_readable.means',
     todo: 'error.nothing_readable.todo',
   },
+  too_many_tasks: {
+    what: 'error.too_many_tasks.what',
+    means: 'error.nothing_changed',
+    todo: 'error.too_many_tasks.todo',
+  },
   internal: {
     what: 'error.internal.what',
     means: 'error.draft_kept',

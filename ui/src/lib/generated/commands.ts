@@ -39,6 +39,7 @@ export type ErrorCode =
   | 'built_upon'
   | 'backup_unsound'
   | 'nothing_readable'
+  | 'too_many_tasks'
   | 'internal';
 /**
  * What an instrument measures.
@@ -448,6 +449,464 @@ export type SpringKnown =
  * Which way the spool last moved: friction opposes it.
  */
 export type SpoolBranch = 'frictionless' | 'rising' | 'falling';
+/**
+ * What of the demand is open with time, over the stated one (0 to 10).
+ */
+export type OutletCourse =
+  | {
+      constant: {
+        /**
+         * Share.
+         */
+        open_ratio: number;
+      };
+    }
+  | {
+      step: {
+        /**
+         * When, s.
+         */
+        at_s: number;
+        /**
+         * Before.
+         */
+        from_ratio: number;
+        /**
+         * After.
+         */
+        to_ratio: number;
+      };
+    }
+  | {
+      ramp: {
+        /**
+         * End, s.
+         */
+        end_s: number;
+        /**
+         * Until the start.
+         */
+        from_ratio: number;
+        /**
+         * Start, s.
+         */
+        start_s: number;
+        /**
+         * From the end on.
+         */
+        to_ratio: number;
+      };
+    }
+  | {
+      trace: {
+        /**
+         * Share at each.
+         */
+        open_ratio: number[];
+        /**
+         * Moments, s.
+         */
+        time_s: number[];
+      };
+    };
+/**
+ * Line pressure with time, Pa over sump.
+ */
+export type LineCourse =
+  | {
+      constant: {
+        /**
+         * Line, Pa.
+         */
+        line_pa: number;
+      };
+    }
+  | {
+      step: {
+        /**
+         * When, s.
+         */
+        at_s: number;
+        /**
+         * Before, Pa.
+         */
+        from_pa: number;
+        /**
+         * After, Pa.
+         */
+        to_pa: number;
+      };
+    }
+  | {
+      ramp: {
+        /**
+         * End, s.
+         */
+        end_s: number;
+        /**
+         * Until the start, Pa.
+         */
+        from_pa: number;
+        /**
+         * Start, s.
+         */
+        start_s: number;
+        /**
+         * From the end on, Pa.
+         */
+        to_pa: number;
+      };
+    }
+  | {
+      trace: {
+        /**
+         * Line at each, Pa.
+         */
+        line_pa: number[];
+        /**
+         * Moments, s.
+         */
+        time_s: number[];
+      };
+    };
+/**
+ * Where everything is at the start.
+ */
+export type MotionStart =
+  | {
+      rest: SpoolBranch;
+    }
+  | 'empty';
+/**
+ * A reducing regulator in its oil.
+ */
+export type RegulatorSource =
+  | {
+      profile: ProfileRegulator;
+    }
+  | {
+      parts: PartsRegulator;
+    };
+/**
+ * How the spring chamber is emptied.
+ */
+export type ChamberDrain =
+  | 'open'
+  | 'blocked'
+  | {
+      orifice: OrificeParts;
+    };
+/**
+ * A passage beside a land of a reducing regulator.
+ */
+export type RegulatorPlace =
+  | 'line'
+  | 'feed'
+  | 'reaction'
+  | 'spring_chamber'
+  | 'sump'
+  | {
+      fixed_pa: number;
+    };
+/**
+ * Whether feed swings by itself, the pump's ripple taken off.
+ */
+export type SelfOscillation =
+  | 'none'
+  | 'dying'
+  | {
+      lasting: {
+        /**
+         * Swings a second, Hz.
+         */
+        frequency_hz: number;
+        /**
+         * Crest to trough, Pa.
+         */
+        peak_to_peak_pa: number;
+      };
+    }
+  | {
+      growing: {
+        /**
+         * Swings a second, Hz.
+         */
+        frequency_hz: number;
+        /**
+         * Crest to trough so far, Pa.
+         */
+        peak_to_peak_pa: number;
+      };
+    }
+  | 'too_short';
+/**
+ * A figure of [`MovingFigures`].
+ */
+export type MovingFigure =
+  | 'spool_mass'
+  | 'damping'
+  | 'breakaway'
+  | 'feed_volume'
+  | 'reaction_volume'
+  | 'chamber_volume'
+  | 'liquid_bulk_modulus'
+  | 'entrained_air'
+  | 'air_exponent'
+  | 'barometer';
+/**
+ * What is unknown of a valve.
+ */
+export type BandInput =
+  | 'eccentricity_in_test'
+  | 'eccentricity_tested'
+  | 'eccentricity_untested'
+  | 'reading'
+  | 'blank'
+  | 'untested_clearance'
+  | 'engaged_length_tested'
+  | 'engaged_length_untested'
+  | 'orifice_flow'
+  | 'orifice_law'
+  | 'entry_exit_loss'
+  | 'spring_load'
+  | 'friction';
+/**
+ * A passage beside a land of a main regulator.
+ */
+export type MainPlace =
+  | 'line'
+  | 'reaction'
+  | 'boost'
+  | 'sump'
+  | {
+      fixed_pa: number;
+    };
+/**
+ * What the spool of a main regulator does.
+ */
+export type MainSpoolState = 'regulating' | 'pump_starved' | 'edges_too_small';
+/**
+ * How the pressure-control solenoid makes its output.
+ */
+export type SolenoidMakes =
+  | {
+      command_pa: number;
+    }
+  | {
+      share_ratio: number;
+    };
+/**
+ * Where control is lost. Closed: the interface has words for each.
+ */
+export type ControlLost =
+  | 'pump_starved'
+  | 'main_edges_too_small'
+  | 'feed_follows_line'
+  | 'feed_by_leaks'
+  | 'feed_exhaust_too_small'
+  | 'solenoid_gives_feed';
+/**
+ * A calculation, each of its figures as it is spread. The result's unit is in the name of the
+ * calculation's own answer.
+ */
+export type SpreadModel =
+  | {
+      spring_pressure: {
+        area_m2: SpreadLaw;
+        load_n: SpreadLaw;
+      };
+    }
+  | {
+      oil_orifice: {
+        density_kg_m3: SpreadLaw;
+        diameter_m: SpreadLaw;
+        drop_pa: SpreadLaw;
+        length_m: SpreadLaw;
+        viscosity_pa_s: SpreadLaw;
+      };
+    }
+  | {
+      oil_gap: {
+        density_kg_m3: SpreadLaw;
+        drop_pa: SpreadLaw;
+        eccentricity: SpreadLaw;
+        engaged_length_m: SpreadLaw;
+        mean_diameter_m: SpreadLaw;
+        radial_clearance_m: SpreadLaw;
+        viscosity_pa_s: SpreadLaw;
+      };
+    }
+  | {
+      air_clearance: {
+        air_temperature_k: SpreadLaw;
+        downstream_pa: SpreadLaw;
+        eccentricity: SpreadLaw;
+        engaged_length_m: SpreadLaw;
+        mean_diameter_m: SpreadLaw;
+        throughput_w: SpreadLaw;
+        upstream_pa: SpreadLaw;
+      };
+    };
+/**
+ * How one quantity is spread, in its own unit.
+ */
+export type SpreadLaw =
+  | {
+      exactly: number;
+    }
+  | {
+      normal: {
+        /**
+         * Standard uncertainty.
+         */
+        deviation: number;
+        /**
+         * Estimate.
+         */
+        mean: number;
+      };
+    }
+  | {
+      student: {
+        /**
+         * n - 1.
+         */
+        degrees_of_freedom: number;
+        /**
+         * Mean.
+         */
+        mean: number;
+        /**
+         * s / √n.
+         */
+        scale: number;
+      };
+    }
+  | {
+      rectangular: {
+        /**
+         * Upper limit.
+         */
+        high: number;
+        /**
+         * Lower limit.
+         */
+        low: number;
+      };
+    }
+  | {
+      triangular: {
+        /**
+         * Upper limit.
+         */
+        high: number;
+        /**
+         * Lower limit.
+         */
+        low: number;
+      };
+    }
+  | {
+      u_shaped: {
+        /**
+         * Upper limit.
+         */
+        high: number;
+        /**
+         * Lower limit.
+         */
+        low: number;
+      };
+    }
+  | {
+      log_uniform: {
+        /**
+         * Upper limit.
+         */
+        high: number;
+        /**
+         * Lower limit.
+         */
+        low: number;
+      };
+    };
+/**
+ * The kinds of long work.
+ */
+export type LongWork =
+  | {
+      transient: TransientArgs;
+    }
+  | {
+      sweep: SweepArgs;
+    }
+  | {
+      band: FeedBandArgs;
+    }
+  | {
+      monte_carlo: MonteCarloArgs;
+    };
+/**
+ * Which part changes, and its values: 1 to 200 of them.
+ */
+export type SweepOver =
+  | {
+      orifice_diameter: {
+        /**
+         * Diameters, m.
+         */
+        diameter_m: number[];
+      };
+    }
+  | {
+      clearance: {
+        /**
+         * Its place, from 0.
+         */
+        leak: number;
+        /**
+         * Clearances, m.
+         */
+        radial_clearance_m: number[];
+      };
+    }
+  | {
+      friction: {
+        /**
+         * Frictions, N.
+         */
+        friction_n: number[];
+      };
+    };
+/**
+ * Where a task stands.
+ */
+export type TaskState =
+  | 'running'
+  | 'cancelling'
+  | 'cancelled'
+  | {
+      finished: LongResult;
+    }
+  | {
+      failed: ApiError;
+    };
+/**
+ * What long work came to.
+ */
+export type LongResult =
+  | {
+      transient: TransientAnswer;
+    }
+  | {
+      sweep: SweepAnswer;
+    }
+  | {
+      band: FeedBandAnswer;
+    }
+  | {
+      monte_carlo: MonteCarloAnswer;
+    };
 
 /**
  * Each command: what it takes and what it answers.
@@ -879,6 +1338,76 @@ export interface Commands {
   'oil.regulator': {
     args: RegulatorArgs;
     answer: RegulatorAnswer;
+  };
+  /**
+   * A reducing regulator followed through time
+   */
+  'regulator.transient': {
+    args: TransientArgs;
+    answer: TransientAnswer;
+  };
+  /**
+   * Small motions of a reducing regulator about rest
+   */
+  'regulator.stability': {
+    args: StabilityArgs;
+    answer: StabilityAnswer;
+  };
+  /**
+   * Feed against line at rest, with both branches of friction
+   */
+  'regulator.curve': {
+    args: FeedCurveArgs;
+    answer: FeedCurveAnswer;
+  };
+  /**
+   * The regulated pressure with all that is unknown drawn together
+   */
+  'regulator.band': {
+    args: FeedBandArgs;
+    answer: FeedBandAnswer;
+  };
+  /**
+   * A main regulator of the bypass kind with its pump
+   */
+  'line.main_regulator': {
+    args: MainRegulatorArgs;
+    answer: MainRegulatorAnswer;
+  };
+  /**
+   * Line, feed, solenoid and boost as one solved circuit
+   */
+  'line.circuit': {
+    args: SupplyCircuitArgs;
+    answer: SupplyCircuitAnswer;
+  };
+  /**
+   * Uncertain figures carried through a calculation
+   */
+  'uncertainty.monte_carlo': {
+    args: MonteCarloArgs;
+    answer: MonteCarloAnswer;
+  };
+  /**
+   * Begin long work: a transient, a sweep, a band, a Monte Carlo run
+   */
+  'task.begin': {
+    args: TaskBegin;
+    answer: TaskRef;
+  };
+  /**
+   * How far a task is, and its result
+   */
+  'task.state': {
+    args: TaskRef;
+    answer: TaskView;
+  };
+  /**
+   * Tell a task to stop
+   */
+  'task.cancel': {
+    args: TaskRef;
+    answer: TaskView;
   };
 }
 /**
@@ -4543,4 +5072,1045 @@ export interface RegulatorAnswer {
    * Line to feed, m³/s.
    */
   supply_m3_s: number;
+}
+/**
+ * A regulator followed through time.
+ */
+export interface TransientArgs {
+  moving?: MovingFigures;
+  scenario: MotionScenario;
+  valve: RegulatorSource;
+}
+/**
+ * What moves. Every figure may be left out: the answer says which were and what was taken.
+ */
+export interface MovingFigures {
+  /**
+   * Exponent of the bubbles' compression, 1 to 1.4. Typical: 1 (isothermal).
+   */
+  air_exponent_ratio?: number | null;
+  /**
+   * Barometer, Pa. Typical: 101325.
+   */
+  barometer_pa?: number | null;
+  /**
+   * Break-away friction over sliding friction, 1 to 5. Typical: 1.3.
+   */
+  breakaway_ratio?: number | null;
+  /**
+   * Spring chamber with the spool at the end of its stroke, m³. Typical: 6e-7 (0.6 mL).
+   */
+  chamber_volume_m3?: number | null;
+  /**
+   * Viscous damping, N·s/m. Left out: the oil films of the lands that leak (Petroff) and nothing
+   * else. That is the least there is: a spool may swing less than such an answer says.
+   */
+  damping_n_s_per_m?: number | null;
+  /**
+   * Free air by volume at the barometer, 0 to 0.3. Typical: 0.01.
+   */
+  entrained_air_ratio?: number | null;
+  /**
+   * Oil between regulator and outlets, m³. Typical: 3e-5 (30 mL).
+   */
+  feed_volume_m3?: number | null;
+  /**
+   * Bulk modulus of the oil itself, Pa. Typical: 1.4e9.
+   */
+  liquid_bulk_modulus_pa?: number | null;
+  /**
+   * Reaction chamber with the spool at 0, m³. Typical: 4e-7 (0.4 mL).
+   */
+  reaction_volume_m3?: number | null;
+  /**
+   * Spool with a third of its spring, kg. Typical: 0.02.
+   */
+  spool_mass_kg?: number | null;
+}
+/**
+ * What a regulator is put through.
+ */
+export interface MotionScenario {
+  /**
+   * Demand; none: all of it, always.
+   */
+  demand?: OutletCourse | null;
+  /**
+   * How long, s.
+   */
+  duration_s: number;
+  line: LineCourse;
+  /**
+   * Points of the trace, 2 to 5,000; none: 1,000.
+   */
+  points?: number | null;
+  /**
+   * Relative error that a step may make, 1e-10 to 1e-2; none: 1e-6.
+   */
+  relative_tolerance?: number | null;
+  /**
+   * Ripple on it, if any.
+   */
+  ripple?: PumpRipple | null;
+  /**
+   * How near to its last value feed counts as settled, Pa; none: 10 kPa.
+   */
+  settling_band_pa?: number | null;
+  start?: MotionStart;
+}
+/**
+ * The pump's ripple on top of the line's course: frequency = speed × elements.
+ */
+export interface PumpRipple {
+  /**
+   * Height of a crest above the mean, Pa.
+   */
+  amplitude_pa: number;
+  /**
+   * Vanes or teeth.
+   */
+  elements: number;
+  /**
+   * Turns of the pump a second, Hz.
+   */
+  pump_speed_hz: number;
+}
+/**
+ * The regulator of a profile, its seals as new or with one clearance.
+ */
+export interface ProfileRegulator {
+  /**
+   * Eccentricity of all lands, 0 to 1.
+   */
+  eccentricity?: number;
+  /**
+   * Temperature of the oil, K.
+   */
+  oil_temperature_k: number;
+  profile: BoreProfile;
+  /**
+   * Radial clearance of all lands at 20 °C, m; none: as new.
+   */
+  radial_clearance_m?: number | null;
+}
+/**
+ * A regulator told part by part, and its oil.
+ */
+export interface PartsRegulator {
+  oil: OilFigures;
+  regulator: RegulatorParts;
+}
+/**
+ * An oil at one temperature.
+ */
+export interface OilFigures {
+  /**
+   * Density, kg/m³.
+   */
+  density_kg_m3: number;
+  /**
+   * Dynamic viscosity, Pa·s.
+   */
+  viscosity_pa_s: number;
+}
+/**
+ * A reducing regulator, part by part.
+ */
+export interface RegulatorParts {
+  /**
+   * Between feed and reaction chamber; none: one space.
+   */
+  balance_orifice?: OrificeParts | null;
+  demand: OutletDemand;
+  drain?: ChamberDrain;
+  /**
+   * Feed to sump, if there is one.
+   */
+  exhaust?: EdgeParts | null;
+  /**
+   * Dry friction while sliding, N.
+   */
+  friction_n?: number;
+  /**
+   * Every land that leaks.
+   */
+  leaks?: RegulatorLeak[];
+  /**
+   * Area that the reaction chamber acts on, m².
+   */
+  reaction_area_m2: number;
+  /**
+   * Relief from feed to sump, if there is one.
+   */
+  relief?: ReliefParts | null;
+  spring: SpringParts;
+  /**
+   * Area that the spring chamber acts on, m².
+   */
+  spring_side_area_m2: number;
+  /**
+   * Travel, m.
+   */
+  stroke_m: number;
+  supply: EdgeParts;
+}
+/**
+ * A drilled orifice.
+ */
+export interface OrificeParts {
+  /**
+   * Bore, m.
+   */
+  diameter_m: number;
+  /**
+   * Length, m; 0 for a knife edge.
+   */
+  length_m: number;
+}
+/**
+ * What is taken from a passage, by equal sharp-edged outlets.
+ */
+export interface OutletDemand {
+  /**
+   * The pressure at which it was stated, Pa.
+   */
+  at_pressure_pa: number;
+  /**
+   * Flow of all together, m³/s.
+   */
+  flow_m3_s: number;
+  /**
+   * How many outlets.
+   */
+  outlets: number;
+  stated_in: OilFigures;
+}
+/**
+ * A metering edge. Which way it opens follows from what it is for.
+ */
+export interface EdgeParts {
+  /**
+   * Share of the circumference that opens, 0 to 1.
+   */
+  circumference_fraction: number;
+  /**
+   * Diameter of the land, m.
+   */
+  land_diameter_m: number;
+  /**
+   * Radial clearance of the land, m.
+   */
+  radial_clearance_m: number;
+  /**
+   * Width of the opening with the spool at its stop, m; negative for an overlap.
+   */
+  width_at_rest_m: number;
+}
+/**
+ * Oil that passes a land of a reducing regulator.
+ */
+export interface RegulatorLeak {
+  from: RegulatorPlace;
+  gap: GapShape;
+  to: RegulatorPlace;
+}
+/**
+ * A ball relief.
+ */
+export interface ReliefParts {
+  /**
+   * Ball, m.
+   */
+  ball_diameter_m: number;
+  /**
+   * Discharge coefficient.
+   */
+  discharge_coefficient: number;
+  /**
+   * Highest lift, m.
+   */
+  lift_stop_m: number;
+  /**
+   * Seat, m.
+   */
+  seat_diameter_m: number;
+  spring: SpringParts;
+}
+/**
+ * A coil spring behind a spool or a ball.
+ */
+export interface SpringParts {
+  /**
+   * Load at position 0, N.
+   */
+  load_at_rest_n: number;
+  /**
+   * Rate, N/m.
+   */
+  rate_n_per_m: number;
+}
+/**
+ * The transient.
+ */
+export interface TransientAnswer {
+  /**
+   * What it rests on.
+   */
+  assumptions: Assumed[];
+  moving: MovingFigures;
+  summary: MotionSummary;
+  trace: MotionTrace;
+  /**
+   * Those of them that weren't given: typical, or the films' damping.
+   */
+  typical: MovingFigure[];
+}
+/**
+ * What can be read from a transient, without its trace.
+ */
+export interface MotionSummary {
+  /**
+   * Mean feed at the end, Pa.
+   */
+  feed_final_pa: number;
+  /**
+   * Highest feed, Pa.
+   */
+  feed_highest_pa: number;
+  /**
+   * Lowest feed, Pa.
+   */
+  feed_lowest_pa: number;
+  oscillation: SelfOscillation;
+  /**
+   * How far feed goes beyond where it ends up, Pa.
+   */
+  overshoot_pa: number;
+  /**
+   * Line at the end, crest to trough, Pa; none: too few points a period.
+   */
+  ripple_in_pa?: number | null;
+  /**
+   * Feed at the end, crest to trough, Pa.
+   */
+  ripple_out_pa?: number | null;
+  /**
+   * Until feed stays in the band, s; none: it doesn't.
+   */
+  settling_time_s?: number | null;
+  solver: SolverCounts;
+}
+/**
+ * What the solver did.
+ */
+export interface SolverCounts {
+  /**
+   * Steps that held the tolerance.
+   */
+  accepted: number;
+  /**
+   * How often it broke away.
+   */
+  break_aways: number;
+  /**
+   * Longest step, s.
+   */
+  longest_step_s: number;
+  /**
+   * Evaluations of the rates.
+   */
+  rate_evaluations: number;
+  /**
+   * Steps taken again, shorter.
+   */
+  rejected: number;
+  /**
+   * Shortest step, s; none before the first.
+   */
+  shortest_step_s?: number | null;
+  /**
+   * How often it stuck.
+   */
+  sticks: number;
+  /**
+   * How often the spool met a stop.
+   */
+  stop_contacts: number;
+}
+/**
+ * Everything against time: lists of one length.
+ */
+export interface MotionTrace {
+  /**
+   * What the solenoids take, m³/s.
+   */
+  demand_m3_s: number[];
+  /**
+   * Feed, Pa.
+   */
+  feed_pa: number[];
+  /**
+   * Line, Pa.
+   */
+  line_pa: number[];
+  /**
+   * Reaction chamber, Pa.
+   */
+  reaction_pa: number[];
+  /**
+   * Spool position, m.
+   */
+  spool_position_m: number[];
+  /**
+   * Spool speed toward the closed stop, m/s.
+   */
+  spool_speed_m_per_s: number[];
+  /**
+   * Spring chamber, Pa.
+   */
+  spring_chamber_pa: number[];
+  /**
+   * Time, s.
+   */
+  time_s: number[];
+}
+/**
+ * Small motions about rest.
+ */
+export interface StabilityArgs {
+  /**
+   * Line, Pa over sump.
+   */
+  line_pa: number;
+  moving?: MovingFigures;
+  /**
+   * What of the demand is open, over the stated one (0 to 10); none: all.
+   */
+  open_ratio?: number | null;
+  valve: RegulatorSource;
+}
+/**
+ * Small motions about rest, and what they rest on.
+ */
+export interface StabilityAnswer {
+  /**
+   * What it rests on.
+   */
+  assumptions: Assumed[];
+  moving: MovingFigures;
+  rest: RestModes;
+  /**
+   * Those of them that weren't given.
+   */
+  typical: MovingFigure[];
+}
+/**
+ * The modes at a state of rest; dry friction left out.
+ */
+export interface RestModes {
+  /**
+   * Feed at rest, Pa.
+   */
+  feed_pa: number;
+  /**
+   * Line, Pa.
+   */
+  line_pa: number;
+  /**
+   * Slowest to die first.
+   */
+  modes: MotionMode[];
+  /**
+   * The spool rests on a stop and takes no part.
+   */
+  on_stop: boolean;
+  /**
+   * Spool position at rest, m.
+   */
+  spool_position_m: number;
+  /**
+   * Whether all die out.
+   */
+  stable: boolean;
+}
+/**
+ * One way in which a small disturbance goes.
+ */
+export interface MotionMode {
+  /**
+   * 1 creeps, 0 swings for ever, below 0 grows.
+   */
+  damping_ratio: number;
+  /**
+   * Swings a second, Hz; 0: it creeps.
+   */
+  frequency_hz: number;
+  /**
+   * It goes as exp(growth t), 1/s; negative dies out.
+   */
+  growth_per_s: number;
+  /**
+   * Natural frequency, Hz.
+   */
+  natural_frequency_hz: number;
+}
+/**
+ * Feed against line, at rest.
+ */
+export interface FeedCurveArgs {
+  /**
+   * Lowest line, Pa.
+   */
+  line_from_pa: number;
+  /**
+   * Highest line, Pa.
+   */
+  line_to_pa: number;
+  /**
+   * How many line pressures, 2 to 2,000; none: 41.
+   */
+  points?: number | null;
+  valve: RegulatorSource;
+}
+/**
+ * The curve.
+ */
+export interface FeedCurveAnswer {
+  /**
+   * What it rests on.
+   */
+  assumptions: Assumed[];
+  /**
+   * Highest less lowest feed there, Pa.
+   */
+  droop_pa?: number | null;
+  /**
+   * Widest gap between the branches there, Pa.
+   */
+  hysteresis_pa?: number | null;
+  /**
+   * In the order of line.
+   */
+  points: FeedCurvePoint[];
+  /**
+   * From and to which line it regulates on both branches, Pa; none: nowhere.
+   *
+   * @minItems 2
+   * @maxItems 2
+   */
+  regulating_pa?: number[] | null;
+}
+/**
+ * Feed at one line pressure, the spool having come from either side.
+ */
+export interface FeedCurvePoint {
+  /**
+   * Feed while line falls, Pa.
+   */
+  falling_pa: number;
+  falling_state: RegulationState;
+  /**
+   * Line, Pa.
+   */
+  line_pa: number;
+  /**
+   * Feed while line rises, Pa.
+   */
+  rising_pa: number;
+  rising_state: RegulationState;
+}
+/**
+ * The regulated pressure with all that is unknown of the valve drawn together.
+ */
+export interface FeedBandArgs {
+  /**
+   * Share of the test's flow that the blank took, 0 to 0.9; none: no blank.
+   */
+  blank_share?: number | null;
+  /**
+   * Line, Pa over sump.
+   */
+  line_pa: number;
+  /**
+   * Temperature of the oil, K.
+   */
+  oil_temperature_k: number;
+  profile: BoreProfile;
+  seals: SealsFound;
+  /**
+   * The same seed gives the same answer; none: the program's own.
+   */
+  seed?: number | null;
+  /**
+   * Trials of the ranking, each fifteen solutions, 100 to 20,000; none: 1,000; 0: no ranking.
+   */
+  share_trials?: number | null;
+  /**
+   * Trials, 100 to 200,000; none: 10,000.
+   */
+  trials?: number | null;
+}
+/**
+ * The regulated pressure at one line pressure.
+ */
+export interface FeedBandAnswer {
+  /**
+   * Standard uncertainty, Pa.
+   */
+  deviation_pa: number;
+  /**
+   * Share of the trials without an answer; the rest is of the others.
+   */
+  failed_share: number;
+  feed_pa: Span;
+  /**
+   * Line, Pa.
+   */
+  line_pa: number;
+  /**
+   * Mean, Pa.
+   */
+  mean_pa: number;
+  /**
+   * Share of the trials in which the spool regulates.
+   */
+  regulating_share: number;
+  /**
+   * The seed.
+   */
+  seed: number;
+  /**
+   * What makes the band wide, widest first; empty when not asked.
+   */
+  shares: BandShare[];
+  /**
+   * The shortest interval that holds 95 %, Pa.
+   *
+   * @minItems 2
+   * @maxItems 2
+   */
+  shortest_pa: number[];
+  /**
+   * Skewness; none: nothing varies.
+   */
+  skewness?: number | null;
+  /**
+   * Trials made.
+   */
+  trials: number;
+}
+/**
+ * What one unknown brings to the spread (Sobol's indices).
+ */
+export interface BandShare {
+  /**
+   * Share of the variance that would go if it were known.
+   */
+  alone: number;
+  /**
+   * Standard error of `alone`.
+   */
+  alone_error: number;
+  input: BandInput;
+  /**
+   * Share that stays when all others are known.
+   */
+  total: number;
+  /**
+   * Standard error of `total`.
+   */
+  total_error: number;
+}
+/**
+ * A main regulator with its pump, at a pressure of the solenoid.
+ */
+export interface MainRegulatorArgs {
+  branch?: SpoolBranch;
+  main: MainRegulatorParts;
+  oil: OilFigures;
+  pump: PumpParts;
+  /**
+   * What the solenoid gives to the boost chamber, Pa.
+   */
+  solenoid_output_pa: number;
+}
+/**
+ * A main regulator of the bypass kind.
+ */
+export interface MainRegulatorParts {
+  /**
+   * Between line and reaction chamber; none: one space.
+   */
+  balance_orifice?: OrificeParts | null;
+  /**
+   * Area that boost acts on, m².
+   */
+  boost_area_m2: number;
+  /**
+   * Between the solenoid's output and the boost chamber; none: one space.
+   */
+  boost_orifice?: OrificeParts | null;
+  demand: OutletDemand;
+  dump: EdgeParts;
+  /**
+   * Dry friction, N.
+   */
+  friction_n?: number;
+  /**
+   * Every land that leaks.
+   */
+  leaks?: MainLeakParts[];
+  /**
+   * A passage fed before suction, if there is one.
+   */
+  overflow?: OverflowParts | null;
+  /**
+   * Area that the reaction chamber acts on, m².
+   */
+  reaction_area_m2: number;
+  /**
+   * Relief from line to sump, if there is one.
+   */
+  relief?: ReliefParts | null;
+  spring: SpringParts;
+  /**
+   * Travel, m.
+   */
+  stroke_m: number;
+}
+/**
+ * Oil that passes a land of a main regulator.
+ */
+export interface MainLeakParts {
+  from: MainPlace;
+  gap: GapShape;
+  to: MainPlace;
+}
+/**
+ * A passage fed with what the pump has left over.
+ */
+export interface OverflowParts {
+  edge: EdgeParts;
+  /**
+   * At which pressure it stands, Pa.
+   */
+  pressure_pa: number;
+}
+/**
+ * A pump of fixed displacement at one speed.
+ */
+export interface PumpParts {
+  /**
+   * The pressure at which the slip was stated, Pa.
+   */
+  at_pressure_pa: number;
+  /**
+   * Displacement times speed, m³/s.
+   */
+  ideal_flow_m3_s: number;
+  /**
+   * What slips back, m³/s.
+   */
+  slip_m3_s: number;
+  stated_in: OilFigures;
+}
+/**
+ * The main regulator at rest.
+ */
+export interface MainRegulatorAnswer {
+  /**
+   * What it rests on.
+   */
+  assumptions: Assumed[];
+  /**
+   * Solenoid to boost chamber, m³/s.
+   */
+  boost_m3_s: number;
+  /**
+   * Boost chamber, Pa.
+   */
+  boost_pa: number;
+  /**
+   * Line to what takes from it, m³/s.
+   */
+  demand_m3_s: number;
+  /**
+   * Line back to suction, m³/s.
+   */
+  dump_m3_s: number;
+  /**
+   * Line to the feed regulator, m³/s; 0 where it isn't in the circuit.
+   */
+  feed_regulator_m3_s: number;
+  /**
+   * Steady flow force of the edges, N.
+   */
+  flow_force_n: number;
+  /**
+   * Each land's leak in the order asked, m³/s.
+   */
+  leaks_m3_s: number[];
+  /**
+   * Line, Pa.
+   */
+  line_pa: number;
+  /**
+   * Line to the overflow passage, m³/s.
+   */
+  overflow_m3_s: number;
+  /**
+   * What the pump delivers, m³/s.
+   */
+  pump_m3_s: number;
+  /**
+   * Reaction chamber, Pa.
+   */
+  reaction_pa: number;
+  /**
+   * Line to sump through the relief, m³/s.
+   */
+  relief_m3_s: number;
+  state: MainSpoolState;
+  /**
+   * Spool position, m.
+   */
+  stroke_m: number;
+}
+/**
+ * Pump, main regulator, feed regulator and pressure-control solenoid.
+ */
+export interface SupplyCircuitArgs {
+  branch?: SpoolBranch;
+  feed: RegulatorParts;
+  main: MainRegulatorParts;
+  oil: OilFigures;
+  pump: PumpParts;
+  solenoid: SolenoidMakes;
+}
+/**
+ * Line, feed and boost at rest.
+ */
+export interface SupplyCircuitAnswer {
+  /**
+   * What it rests on.
+   */
+  assumptions: Assumed[];
+  feed: FeedSideAnswer;
+  /**
+   * Where control is lost; empty: all is held.
+   */
+  lost: ControlLost[];
+  main: MainRegulatorAnswer;
+  /**
+   * What it draws from feed, m³/s.
+   */
+  solenoid_draw_m3_s: number;
+  /**
+   * What it lets out of oil pushed back, m³/s.
+   */
+  solenoid_exhaust_m3_s: number;
+  /**
+   * What the solenoid gives, Pa.
+   */
+  solenoid_output_pa: number;
+}
+/**
+ * The feed regulator of a circuit, at rest.
+ */
+export interface FeedSideAnswer {
+  /**
+   * Feed to the solenoids, m³/s.
+   */
+  demand_m3_s: number;
+  /**
+   * Feed to sump through the exhaust, m³/s.
+   */
+  exhaust_m3_s: number;
+  /**
+   * Feed, Pa.
+   */
+  feed_pa: number;
+  /**
+   * Reaction chamber, Pa.
+   */
+  reaction_pa: number;
+  /**
+   * Spool position, m.
+   */
+  stroke_m: number;
+  /**
+   * Line to feed, m³/s.
+   */
+  supply_m3_s: number;
+}
+/**
+ * A calculation with uncertain figures.
+ */
+export interface MonteCarloArgs {
+  /**
+   * Share of the distribution that the intervals hold, 0.5 to 0.999; none: 0.95.
+   */
+  coverage?: number | null;
+  model: SpreadModel;
+  /**
+   * The same seed gives the same answer; none: the program's own.
+   */
+  seed?: number | null;
+  /**
+   * Trials of the ranking, each as many solutions as there are figures and two, 100 to 20,000;
+   * none: 2,000; 0: no ranking.
+   */
+  share_trials?: number | null;
+  /**
+   * Trials, 100 to 200,000; none: 20,000.
+   */
+  trials?: number | null;
+}
+/**
+ * The distribution of the result, in the unit of the model's.
+ */
+export interface MonteCarloAnswer {
+  /**
+   * Standard uncertainty.
+   */
+  deviation: number;
+  /**
+   * Share of the trials that the calculation refused; the rest is of the others.
+   */
+  failed_share: number;
+  /**
+   * Mean.
+   */
+  mean: number;
+  /**
+   * Standard error of the mean, for want of more trials.
+   */
+  mean_error: number;
+  /**
+   * The seed.
+   */
+  seed: number;
+  /**
+   * What makes the spread, most first; empty when not asked.
+   */
+  shares: InputShare[];
+  /**
+   * The shortest interval.
+   *
+   * @minItems 2
+   * @maxItems 2
+   */
+  shortest: number[];
+  /**
+   * Skewness; none: nothing varies.
+   */
+  skewness?: number | null;
+  symmetric: Span;
+  /**
+   * Trials made.
+   */
+  trials: number;
+}
+/**
+ * What one figure brings to the spread (Sobol's indices).
+ */
+export interface InputShare {
+  /**
+   * Share of the variance that would go if it were known.
+   */
+  alone: number;
+  /**
+   * Standard error of `alone`.
+   */
+  alone_error: number;
+  /**
+   * The figure's name in the model.
+   */
+  input: string;
+  /**
+   * Share that stays when all others are known.
+   */
+  total: number;
+  /**
+   * Standard error of `total`.
+   */
+  total_error: number;
+}
+/**
+ * Begin long work.
+ */
+export interface TaskBegin {
+  work: LongWork;
+}
+/**
+ * The same transient with one part changed, on all cores. Damping that isn't given is that of the
+ * regulator as told, for every value.
+ */
+export interface SweepArgs {
+  moving?: MovingFigures;
+  over: SweepOver;
+  scenario: MotionScenario;
+  valve: RegulatorSource;
+}
+/**
+ * One task.
+ */
+export interface TaskRef {
+  /**
+   * Its handle.
+   */
+  task: number;
+}
+/**
+ * How far a task is.
+ */
+export interface TaskView {
+  /**
+   * Steps done; never goes back.
+   */
+  done: number;
+  state: TaskState;
+  /**
+   * Its handle.
+   */
+  task: number;
+  /**
+   * Steps in all.
+   */
+  total: number;
+}
+/**
+ * All values, in their order.
+ */
+export interface SweepAnswer {
+  moving: MovingFigures;
+  /**
+   * Those of them that weren't given.
+   */
+  typical: MovingFigure[];
+  /**
+   * One for each value.
+   */
+  values: SweepValue[];
+}
+/**
+ * What one value came to.
+ */
+export interface SweepValue {
+  /**
+   * Why there is no transient.
+   */
+  error?: ApiError | null;
+  /**
+   * Modes at the start's line and demand; none: they weren't found.
+   */
+  stability?: RestModes | null;
+  /**
+   * What can be read from its transient; none: see `error`.
+   */
+  summary?: MotionSummary | null;
+  /**
+   * The value, m or N.
+   */
+  value: number;
 }

@@ -167,6 +167,8 @@ export const en = {
   'error.no_solution.what': 'These figures have no solution.',
   'error.no_solution.means': 'At least one of them can’t be right, or the valve can’t work this way.',
   'error.no_solution.todo': 'Check dimensions, spring and orifice for a slip.',
+  'error.too_many_tasks.what': 'As many long calculations run as may at once.',
+  'error.too_many_tasks.todo': 'Wait until one is done, or stop one, then try again.',
   'error.internal.what': 'Something went wrong inside the app.',
   'error.internal.todo': 'Go back and try again. If it happens again, report what you did.',
   'error.unreachable.what': 'The app’s core did not answer.',

@@ -1,9 +1,16 @@
 //! Calculations that need no store: a whole judgement, and the physics piece by piece.
 
 pub(crate) mod air;
+mod band;
+mod line;
+mod motion;
+mod motion_table;
 pub(crate) mod oil;
 pub(crate) mod repair;
+mod spread;
 pub(crate) mod table;
+mod task;
+mod valve;
 
 use diagnosis::evidence::Evidence;
 use diagnosis::judgement::Judgement;
@@ -86,7 +93,8 @@ impl From<DiagnosisError> for ApiError {
             DiagnosisError::ProfileIncomplete { part } => Self::new(ErrorCode::OutOfRange)
                 .at(part)
                 .with("detail", "missing"),
-            other => Self::internal(other),
+            DiagnosisError::Metrology(error) => error.into(),
+            other @ DiagnosisError::NotFinite(_) => Self::internal(other),
         }
     }
 }

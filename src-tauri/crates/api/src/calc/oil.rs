@@ -1,13 +1,10 @@
 //! Oil: its state, springs against its pressure, orifices, gaps, and the regulator.
 
-use diagnosis::valve::{self, Gap, SealState, Wear};
-use model::limits::Check;
-use model::{Finite, Severity};
+use model::Finite;
 use physics::fluid::OilState;
 use physics::gap::Annulus;
 use physics::gap_oil;
 use physics::orifice::Orifice;
-use physics::regulator::Branch;
 use physics::spring::{load_for_pressure, pressure_for_load};
 use uom::si::area::square_meter;
 use uom::si::dynamic_viscosity::pascal_second;
@@ -18,18 +15,18 @@ use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::pressure::pascal;
 use uom::si::ratio::ratio;
 
-use super::assumed;
+use super::{assumed, valve};
 use crate::App;
 use crate::dto::{
     GapOilAnswer, GapOilArgs, GapShape, OilAnswer, OilArgs, OrificeAnswer, OrificeArgs,
-    RegulatorAnswer, RegulatorArgs, SpoolBranch, SpringAnswer, SpringArgs, SpringKnown,
+    RegulatorAnswer, RegulatorArgs, SpringAnswer, SpringArgs, SpringKnown,
 };
-use crate::error::{ApiError, ErrorCode, finite};
+use crate::error::{ApiError, finite};
 use diagnosis::judgement::Span;
 
 /// Viscosity and density of an oil.
 pub(crate) fn state(_: &App, args: OilArgs) -> Result<OilAnswer, ApiError> {
-    let oil = valve::oil_at(&args.oil, *args.temperature_k)?;
+    let oil = diagnosis::valve::oil_at(&args.oil, *args.temperature_k)?;
     Ok(OilAnswer {
         viscosity_pa_s: finite(oil.viscosity.value)?,
         density_kg_m3: finite(oil.density.value)?,
@@ -110,37 +107,18 @@ pub(crate) fn gap(_: &App, args: GapOilArgs) -> Result<GapOilAnswer, ApiError> {
 
 /// The regulator of a profile at one line pressure.
 pub(crate) fn regulator(_: &App, args: RegulatorArgs) -> Result<RegulatorAnswer, ApiError> {
-    let profile = &args.profile;
-    let mut findings = Vec::new();
-    profile.check("profile", &mut findings);
-    if let Some(wrong) = findings
-        .iter()
-        .find(|finding| finding.severity == Severity::Wrong)
-    {
-        return Err(ApiError::new(ErrorCode::OutOfRange).at(&wrong.field));
-    }
-    let seals = SealState {
-        gap: args
-            .radial_clearance_m
-            .map_or(Gap::AsNew, |c| Gap::Of(Length::new::<meter>(*c))),
-        eccentricity: Ratio::new::<ratio>(*args.eccentricity),
-    };
-    let wear = Wear {
-        tested_lands: &[],
-        tested: seals,
-        untested: seals,
-    };
-    let oil = valve::oil_at(&profile.unit.oil, *args.oil_temperature_k)?;
-    let circuit = valve::regulator(profile, &wear, *args.oil_temperature_k)?.circuit(&oil)?;
-    let branch = match args.branch {
-        SpoolBranch::Frictionless => Branch::Frictionless,
-        SpoolBranch::Rising => Branch::Rising,
-        SpoolBranch::Falling => Branch::Falling,
-    };
+    let (regulator, oil) = valve::of_profile(
+        &args.profile,
+        args.oil_temperature_k,
+        args.radial_clearance_m,
+        args.eccentricity,
+    )?;
+    let circuit = regulator.circuit(&oil)?;
+    let branch = valve::branch(args.branch);
     let point = circuit.solve(Pressure::new::<pascal>(*args.line_pa), branch)?;
     let leaks = point.flows.leaks.as_slice().iter();
     Ok(RegulatorAnswer {
-        bore: profile.id,
+        bore: args.profile.id,
         feed_pa: finite(point.feed.value)?,
         reaction_pa: finite(point.reaction.value)?,
         spring_chamber_pa: finite(point.spring_chamber.value)?,

@@ -4,7 +4,7 @@ use crate::table::{Command, calculation};
 
 /// Each with arguments that show how it is asked, from `examples/`.
 pub(crate) fn commands() -> Vec<Command> {
-    vec![
+    let mut commands = vec![
         calculation(
             "judgement.compute",
             "Judge a vacuum test from its parts",
@@ -83,5 +83,7 @@ pub(crate) fn commands() -> Vec<Command> {
             super::oil::regulator,
             include_str!("../../examples/oil.regulator.json"),
         ),
-    ]
+    ];
+    commands.extend(super::motion_table::commands());
+    commands
 }

@@ -261,14 +261,27 @@ impl SampledValve {
     /// [`DiagnosisError::Metrology`] when most trials have no answer; [`DiagnosisError::Physics`]
     /// for a line pressure out of range.
     pub fn feed_band(&self, line_pa: f64, trials: usize) -> Result<FeedBand, DiagnosisError> {
+        self.feed_band_while(line_pa, &Plan::fixed(SEED, trials), &|| true)
+    }
+
+    /// As [`SampledValve::feed_band`] by a plan of the caller's. `go_on` is asked before each trial,
+    /// from any thread; once it says no, all that is left fails at once.
+    ///
+    /// # Errors
+    /// As there.
+    pub fn feed_band_while(
+        &self,
+        line_pa: f64,
+        plan: &Plan,
+        go_on: &(dyn Fn() -> bool + Sync),
+    ) -> Result<FeedBand, DiagnosisError> {
         let line = checked(line_pa)?;
-        let plan = Plan::fixed(SEED, trials);
         let regulating = AtomicUsize::new(0);
-        let run = monte_carlo(&self.inputs, &[], &plan, || {
+        let run = monte_carlo(&self.inputs, &[], plan, || {
             let mut gaps = Vec::with_capacity(self.seals.len());
             let regulating = &regulating;
             move |x: &[f64]| {
-                let (feed, state) = self.feed(&mut gaps, x, line)?;
+                let (feed, state) = self.feed_while(&mut gaps, x, line, go_on)?;
                 if state.regulates() {
                     regulating.fetch_add(1, Ordering::Relaxed);
                 }
@@ -288,11 +301,42 @@ impl SampledValve {
         line_pa: f64,
         trials: usize,
     ) -> Result<VarianceShares<PhysicsError>, DiagnosisError> {
+        self.feed_shares_while(line_pa, SEED, trials, &|| true)
+    }
+
+    /// As [`SampledValve::feed_shares`] with a seed of the caller's; `go_on` as in
+    /// [`SampledValve::feed_band_while`], asked before each solution.
+    ///
+    /// # Errors
+    /// As there.
+    pub fn feed_shares_while(
+        &self,
+        line_pa: f64,
+        seed: u64,
+        trials: usize,
+        go_on: &(dyn Fn() -> bool + Sync),
+    ) -> Result<VarianceShares<PhysicsError>, DiagnosisError> {
         let line = checked(line_pa)?;
-        Ok(variance_shares(&self.inputs, SEED, trials, None, || {
+        Ok(variance_shares(&self.inputs, seed, trials, None, || {
             let mut gaps = Vec::with_capacity(self.seals.len());
-            move |x: &[f64]| self.feed(&mut gaps, x, line).map(|(feed, _)| feed)
+            move |x: &[f64]| {
+                self.feed_while(&mut gaps, x, line, go_on)
+                    .map(|(feed, _)| feed)
+            }
         })?)
+    }
+
+    fn feed_while(
+        &self,
+        gaps: &mut Vec<Annulus>,
+        x: &[f64],
+        line: Pressure,
+        go_on: &(dyn Fn() -> bool + Sync),
+    ) -> Result<(f64, RegulatorState), PhysicsError> {
+        if !go_on() {
+            return Err(PhysicsError::NoSolution { what: "cancelled" });
+        }
+        self.feed(gaps, x, line)
     }
 
     /// One trial.

@@ -1,6 +1,8 @@
 use super::dual::{Dual, Scalar};
 use super::*;
 
+mod test_set;
+
 /// y1' = -k (y1 - cos t) - sin t, y2' = y1^2 y2 cos t: stiff, driven, nonlinear.
 struct Driven {
     stiffness: f64,
