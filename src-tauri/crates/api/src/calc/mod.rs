@@ -1,9 +1,20 @@
 //! Calculations that need no store: a whole judgement, and the physics piece by piece.
 
 pub(crate) mod air;
+pub(crate) mod clutch;
+pub(crate) mod fit;
+pub(crate) mod fluid;
 pub(crate) mod oil;
+pub(crate) mod opening;
+pub(crate) mod parts_table;
+pub(crate) mod relief;
 pub(crate) mod repair;
+mod si;
+pub(crate) mod solenoid;
+pub(crate) mod span;
+pub(crate) mod spring;
 pub(crate) mod table;
+pub(crate) mod uncertainty;
 
 use diagnosis::evidence::Evidence;
 use diagnosis::judgement::Judgement;

@@ -4,7 +4,7 @@ use crate::table::{Command, calculation};
 
 /// Each with arguments that show how it is asked, from `examples/`.
 pub(crate) fn commands() -> Vec<Command> {
-    vec![
+    [
         calculation(
             "judgement.compute",
             "Judge a vacuum test from its parts",
@@ -84,4 +84,7 @@ pub(crate) fn commands() -> Vec<Command> {
             include_str!("../../examples/oil.regulator.json"),
         ),
     ]
+    .into_iter()
+    .chain(super::parts_table::commands())
+    .collect()
 }

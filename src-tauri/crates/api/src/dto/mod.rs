@@ -3,6 +3,16 @@
 
 mod audit;
 mod calc;
+mod calc_clutch;
+mod calc_fit;
+mod calc_oil;
+mod calc_opening;
+mod calc_parts;
+mod calc_relief;
+mod calc_solenoid;
+mod calc_span;
+mod calc_spring;
+mod calc_uncertainty;
 mod draft;
 mod drawing;
 mod exchange;
@@ -16,6 +26,16 @@ mod test;
 
 pub use audit::*;
 pub use calc::*;
+pub use calc_clutch::*;
+pub use calc_fit::*;
+pub use calc_oil::*;
+pub use calc_opening::*;
+pub use calc_parts::*;
+pub use calc_relief::*;
+pub use calc_solenoid::*;
+pub use calc_span::*;
+pub use calc_spring::*;
+pub use calc_uncertainty::*;
 pub use draft::*;
 pub use drawing::*;
 pub use exchange::*;
