@@ -450,6 +450,308 @@ export type SpringKnown =
  */
 export type SpoolBranch = 'frictionless' | 'rising' | 'falling';
 /**
+ * Which way an opening goes as the spool advances.
+ */
+export type WindowTravel = 'closes' | 'opens';
+/**
+ * What a land uncovers.
+ */
+export type WindowShape =
+  | {
+      annular_slot: {
+        /**
+         * Part of the circumference that opens.
+         */
+        circumference_ratio: number;
+        /**
+         * Diameter of the land, m.
+         */
+        land_diameter_m: number;
+      };
+    }
+  | {
+      round_holes: {
+        /**
+         * How many.
+         */
+        count: number;
+        /**
+         * Diameter of each, m.
+         */
+        diameter_m: number;
+      };
+    }
+  | {
+      slots: {
+        /**
+         * How many.
+         */
+        count: number;
+        /**
+         * Length along the bore, m.
+         */
+        length_m: number;
+        /**
+         * Width around the bore, m.
+         */
+        width_m: number;
+      };
+    }
+  | {
+      round_ended_slots: {
+        /**
+         * How many.
+         */
+        count: number;
+        /**
+         * Length along the bore with the round end, m.
+         */
+        length_m: number;
+        /**
+         * Width around the bore, m.
+         */
+        width_m: number;
+      };
+    }
+  | {
+      v_notches: {
+        /**
+         * How many.
+         */
+        count: number;
+        /**
+         * Half the angle at the tip, rad.
+         */
+        half_angle_rad: number;
+        /**
+         * Length along the bore from the tip, m.
+         */
+        length_m: number;
+      };
+    };
+/**
+ * How a spring is held at its ends.
+ */
+export type SpringMounting = 'fixed_fixed' | 'fixed_pivoted' | 'pivoted' | 'fixed_free';
+/**
+ * How a spring's ends are made.
+ */
+export type SpringEnds = 'plain' | 'plain_ground' | 'closed' | 'closed_ground';
+/**
+ * What is known of a shim.
+ */
+export type ShimKnown =
+  | {
+      pressure_pa: number;
+    }
+  | {
+      thickness_m: number;
+    };
+/**
+ * The metal of a part, by kind.
+ */
+export type PartMetal =
+  | 'die_cast_aluminium'
+  | 'cast_aluminium'
+  | 'wrought_aluminium'
+  | 'carbon_steel'
+  | 'bearing_steel'
+  | 'austenitic_steel'
+  | 'martensitic_steel'
+  | 'grey_iron';
+/**
+ * What two classes make.
+ */
+export type ClassFitKind = 'clearance' | 'transition' | 'interference';
+/**
+ * What a relief seals with.
+ */
+export type ReliefSeat =
+  | {
+      ball_on_edge: {
+        /**
+         * Ball, m.
+         */
+        ball_diameter_m: number;
+        /**
+         * Hole, m.
+         */
+        bore_diameter_m: number;
+      };
+    }
+  | {
+      ball_on_cone: {
+        /**
+         * Ball, m.
+         */
+        ball_diameter_m: number;
+        /**
+         * Hole below the cone, m.
+         */
+        bore_diameter_m: number;
+        /**
+         * Half the cone's angle, from the axis, rad.
+         */
+        half_angle_rad: number;
+      };
+    }
+  | {
+      cone_on_edge: {
+        /**
+         * Hole, m.
+         */
+        bore_diameter_m: number;
+        /**
+         * Half the poppet's angle, from the axis, rad.
+         */
+        half_angle_rad: number;
+      };
+    };
+/**
+ * A winding: by a measurement, or by its wire.
+ */
+export type WindingKnown =
+  | {
+      measured: {
+        /**
+         * Resistance, ohm.
+         */
+        resistance_ohm: number;
+        /**
+         * Temperature of the winding then, K.
+         */
+        temperature_k: number;
+      };
+    }
+  | {
+      wire: {
+        /**
+         * Bare diameter, m.
+         */
+        diameter_m: number;
+        /**
+         * Length, m.
+         */
+        length_m: number;
+      };
+    };
+/**
+ * Which line copper's resistance follows.
+ */
+export type CopperLine =
+  | 'iec60034'
+  | 'iec60028'
+  | {
+      offset_k: number;
+    };
+/**
+ * How a solenoid makes its pressure.
+ */
+export type PressureSolenoid = 'bleed' | 'pulse_width' | 'closed_loop';
+/**
+ * What is known of the stand of a two-valve test.
+ */
+export type TwoValveStand =
+  | {
+      dead_head: {
+        /**
+         * Whether it follows the barometer.
+         */
+        follows_barometer: boolean;
+        /**
+         * Pa below ambient, on the day of the tests.
+         */
+        vacuum_pa: number;
+      };
+    }
+  | {
+      calibrated: {
+        /**
+         * Dead-headed reading, Pa below ambient, on the day of the tests.
+         */
+        dead_head_vacuum_pa: number;
+        /**
+         * Whether it follows the barometer.
+         */
+        follows_barometer: boolean;
+        /**
+         * Hose resistance, Pa·s/m³.
+         */
+        hose_resistance_pa_s_m3: number;
+        /**
+         * Mean diameter of the gap, m.
+         */
+        mean_diameter_m: number;
+        /**
+         * Pull, m³/s.
+         */
+        pull_m3_s: number;
+      };
+    };
+/**
+ * On which side of a limit a good value lies.
+ */
+export type LimitSide = 'at_least' | 'at_most';
+/**
+ * The three answers.
+ */
+export type ThreeWay = 'within_limit' | 'too_close_to_call' | 'outside_limit';
+/**
+ * The largest error that is stated of an instrument.
+ */
+export type StatedError =
+  | {
+      plus_minus: number;
+    }
+  | {
+      class_of_span: {
+        /**
+         * Percent.
+         */
+        class_percent: number;
+        /**
+         * Span, in the reading's unit.
+         */
+        span: number;
+      };
+    }
+  | {
+      grade: {
+        grade: DialGrade;
+        /**
+         * Span, in the reading's unit.
+         */
+        span: number;
+      };
+    };
+/**
+ * Accuracy grades of dial gauges (ASME B40.100).
+ */
+export type DialGrade = '4a' | '3a' | '2a' | '1a' | 'a' | 'b' | 'c' | 'd';
+/**
+ * Whether a calibration still stands.
+ */
+export type CalibrationStanding =
+  | {
+      days_left: number;
+    }
+  | {
+      days_overdue: number;
+    }
+  | 'no_interval'
+  | 'never_calibrated';
+/**
+ * How wide a guard band is wanted.
+ */
+export type GuardWanted =
+  | 'none'
+  | {
+      of_expanded_ratio: number;
+    }
+  | {
+      probability_ratio: number;
+    };
+/**
  * What of the demand is open with time, over the stated one (0 to 10).
  */
 export type OutletCourse =
@@ -1338,6 +1640,216 @@ export interface Commands {
   'oil.regulator': {
     args: RegulatorArgs;
     answer: RegulatorAnswer;
+  };
+  /**
+   * Area of an opening over the spool's stroke
+   */
+  'opening.area': {
+    args: OpeningAreaArgs;
+    answer: OpeningAreaAnswer;
+  };
+  /**
+   * Oil through an opening over the spool's stroke
+   */
+  'opening.flow': {
+    args: OpeningFlowArgs;
+    answer: OpeningFlowAnswer;
+  };
+  /**
+   * Rate, stress factors and buckling of a coil spring
+   */
+  'spring.geometry': {
+    args: SpringGeometryArgs;
+    answer: SpringGeometryAnswer;
+  };
+  /**
+   * Load and stress of a coil spring at a height
+   */
+  'spring.at_height': {
+    args: SpringAtHeightArgs;
+    answer: SpringAtHeightAnswer;
+  };
+  /**
+   * A spring by its measured loads, and its sag
+   */
+  'spring.fit': {
+    args: SpringFitArgs;
+    answer: SpringFitAnswer;
+  };
+  /**
+   * The shim for a pressure, or the pressure with a shim
+   */
+  'spring.shim': {
+    args: SpringShimArgs;
+    answer: SpringShimAnswer;
+  };
+  /**
+   * The spring for a valve of another area
+   */
+  'spring.rerate': {
+    args: SpringRerateArgs;
+    answer: SpringRerateAnswer;
+  };
+  /**
+   * Clearance, taper and out-of-round from measured diameters
+   */
+  'fit.clearance': {
+    args: FitClearanceArgs;
+    answer: FitClearanceAnswer;
+  };
+  /**
+   * Clearance of a valve in its bore away from 20 °C
+   */
+  'fit.temperature': {
+    args: FitTemperatureArgs;
+    answer: FitTemperatureAnswer;
+  };
+  /**
+   * Limits of a tolerance class, and the fit of two (ISO 286)
+   */
+  'fit.iso286': {
+    args: FitIsoArgs;
+    answer: FitIsoAnswer;
+  };
+  /**
+   * Whether a sleeve has room in a reamed bore
+   */
+  'fit.sleeve': {
+    args: FitSleeveArgs;
+    answer: FitSleeveAnswer;
+  };
+  /**
+   * Pressure of a relief against its flow, and where it reseats
+   */
+  'relief.override': {
+    args: ReliefOverrideArgs;
+    answer: ReliefOverrideAnswer;
+  };
+  /**
+   * The spring with which a relief keeps its setpoint
+   */
+  'relief.spring_for': {
+    args: ReliefSpringArgs;
+    answer: ReliefSpringAnswer;
+  };
+  /**
+   * The viscosity line of an oil, read both ways
+   */
+  'oil.chart': {
+    args: OilChartArgs;
+    answer: OilChartAnswer;
+  };
+  /**
+   * Viscosity index of an oil (ASTM D2270)
+   */
+  'oil.viscosity_index': {
+    args: ViscosityIndexArgs;
+    answer: ViscosityIndexAnswer;
+  };
+  /**
+   * Stiffness of oil with air in it
+   */
+  'oil.stiffness': {
+    args: OilStiffnessArgs;
+    answer: OilStiffnessAnswer;
+  };
+  /**
+   * Torque that a clutch pack holds
+   */
+  'clutch.capacity': {
+    args: ClutchCapacityArgs;
+    answer: ClutchCapacityAnswer;
+  };
+  /**
+   * What a shift of the pressure does to a clutch's torque
+   */
+  'clutch.shift': {
+    args: ClutchShiftArgs;
+    answer: ClutchShiftAnswer;
+  };
+  /**
+   * The pressure with which a clutch holds a torque
+   */
+  'clutch.pressure': {
+    args: ClutchPressureArgs;
+    answer: ClutchPressureAnswer;
+  };
+  /**
+   * Resistance and current of a winding at a temperature
+   */
+  'solenoid.resistance': {
+    args: SolenoidResistanceArgs;
+    answer: SolenoidResistanceAnswer;
+  };
+  /**
+   * Temperature of a winding from its resistance
+   */
+  'solenoid.temperature': {
+    args: SolenoidTemperatureArgs;
+    answer: SolenoidTemperatureAnswer;
+  };
+  /**
+   * The shift of its feed that a solenoid passes on
+   */
+  'solenoid.passed_shift': {
+    args: PassedShiftArgs;
+    answer: PassedShiftAnswer;
+  };
+  /**
+   * The clearances that explain a leak of oil
+   */
+  'gap.oil_span': {
+    args: OilSpanArgs;
+    answer: ClearanceSpanAnswer;
+  };
+  /**
+   * The clearances that explain a leak of air
+   */
+  'gap.air_span': {
+    args: AirSpanArgs;
+    answer: ClearanceSpanAnswer;
+  };
+  /**
+   * The clearance of a bore from tests with two valves
+   */
+  'air.two_valves': {
+    args: TwoValvesArgs;
+    answer: TwoValvesAnswer;
+  };
+  /**
+   * Independent contributions combined
+   */
+  'uncertainty.combine': {
+    args: CombineArgs;
+    answer: CombineAnswer;
+  };
+  /**
+   * Mean and spread of repeated readings
+   */
+  'uncertainty.repeats': {
+    args: RepeatsArgs;
+    answer: RepeatsAnswer;
+  };
+  /**
+   * A measured value against a limit: within, too close, outside
+   */
+  'uncertainty.decide': {
+    args: DecideArgs;
+    answer: DecideAnswer;
+  };
+  /**
+   * An instrument's uncertainty, with drift since its calibration
+   */
+  'uncertainty.instrument': {
+    args: InstrumentArgs;
+    answer: InstrumentAnswer;
+  };
+  /**
+   * Limits of acceptance for a tolerance
+   */
+  'uncertainty.guard_band': {
+    args: GuardBandArgs;
+    answer: GuardBandAnswer;
   };
   /**
    * A reducing regulator followed through time
@@ -5072,6 +5584,1735 @@ export interface RegulatorAnswer {
    * Line to feed, m³/s.
    */
   supply_m3_s: number;
+}
+/**
+ * Area of an opening over the stroke.
+ */
+export interface OpeningAreaArgs {
+  opening: WindowEdge;
+  /**
+   * Strokes of the spool from rest, m; 1 to 200.
+   */
+  strokes_m: number[];
+}
+/**
+ * A window, the land's clearance, and how the spool moves over it.
+ */
+export interface WindowEdge {
+  /**
+   * Radius of both edges, m; 0 for sharp ones.
+   */
+  edge_radius_m: number;
+  /**
+   * Radial clearance of the land, m.
+   */
+  radial_clearance_m: number;
+  travel: WindowTravel;
+  /**
+   * Width with the spool at rest, m; negative is overlap.
+   */
+  width_at_rest_m: number;
+  window: WindowShape;
+}
+/**
+ * Areas over the stroke.
+ */
+export interface OpeningAreaAnswer {
+  /**
+   * What it rests on.
+   */
+  assumptions: Assumed[];
+  /**
+   * Area of the whole window, m²; none for a groove.
+   */
+  full_area_m2?: number | null;
+  /**
+   * At each stroke, in the order asked.
+   */
+  points: OpeningAtStroke[];
+}
+/**
+ * An opening at one stroke.
+ */
+export interface OpeningAtStroke {
+  /**
+   * Area that oil passes, m²; never 0, for the clearance stays.
+   */
+  area_m2: number;
+  /**
+   * Gap between the edges, m.
+   */
+  gap_m: number;
+  /**
+   * How the area grows with the width, m²/m.
+   */
+  slope_m: number;
+  /**
+   * Stroke, m.
+   */
+  stroke_m: number;
+  /**
+   * Signed width, m; negative is overlap.
+   */
+  width_m: number;
+}
+/**
+ * Oil through an opening over the stroke.
+ */
+export interface OpeningFlowArgs {
+  /**
+   * Density, kg/m³.
+   */
+  density_kg_m3: number;
+  /**
+   * Pressure drop, Pa.
+   */
+  drop_pa: number;
+  opening: WindowEdge;
+  /**
+   * Strokes of the spool from rest, m; 1 to 200.
+   */
+  strokes_m: number[];
+  /**
+   * Dynamic viscosity, Pa·s.
+   */
+  viscosity_pa_s: number;
+}
+/**
+ * Flows over the stroke.
+ */
+export interface OpeningFlowAnswer {
+  /**
+   * What it rests on.
+   */
+  assumptions: Assumed[];
+  /**
+   * At each stroke, in the order asked.
+   */
+  points: OpeningFlowAtStroke[];
+}
+/**
+ * Flow at one stroke.
+ */
+export interface OpeningFlowAtStroke {
+  /**
+   * Flow that the film alone would pass, m³/s.
+   */
+  film_m3_s: number;
+  /**
+   * Flow, m³/s.
+   */
+  flow_m3_s: number;
+  /**
+   * Stroke, m.
+   */
+  stroke_m: number;
+}
+/**
+ * What a spring's geometry makes of it.
+ */
+export interface SpringGeometryArgs {
+  mounting: SpringMounting;
+  spring: CoilForm;
+}
+/**
+ * A helical compression spring of round wire.
+ */
+export interface CoilForm {
+  /**
+   * Active coils.
+   */
+  active_coils: number;
+  ends: SpringEnds;
+  /**
+   * Height without load, m.
+   */
+  free_height_m: number;
+  /**
+   * Mean coil diameter, m.
+   */
+  mean_diameter_m: number;
+  /**
+   * Shear modulus of the wire, Pa.
+   */
+  shear_modulus_pa: number;
+  /**
+   * Density of the wire, kg/m³.
+   */
+  wire_density_kg_m3: number;
+  /**
+   * Wire diameter, m.
+   */
+  wire_m: number;
+  /**
+   * Young's modulus of the wire, Pa.
+   */
+  young_modulus_pa: number;
+}
+/**
+ * A spring by its geometry.
+ */
+export interface SpringGeometryAnswer {
+  /**
+   * Mass of the active coils, kg.
+   */
+  active_mass_kg: number;
+  /**
+   * What it rests on.
+   */
+  assumptions: Assumed[];
+  /**
+   * Bergsträsser's factor.
+   */
+  bergstrasser: number;
+  /**
+   * Deflection at which it buckles, m; none if never.
+   */
+  critical_deflection_m?: number | null;
+  /**
+   * Mean diameter over wire.
+   */
+  index: number;
+  /**
+   * Gap that EN 13906-1 wants left between the coils, all together, m.
+   */
+  least_gap_en_m: number;
+  /**
+   * First natural frequency between two plates, Hz.
+   */
+  natural_frequency_hz: number;
+  /**
+   * Rate by torsion alone, N/m.
+   */
+  rate_n_m: number;
+  /**
+   * Rate with direct shear, N/m.
+   */
+  rate_with_direct_shear_n_m: number;
+  /**
+   * Free height below which it can't buckle, m.
+   */
+  safe_free_height_m: number;
+  /**
+   * The same by EN 13906-1, m; none where it has none.
+   */
+  solid_height_en_m?: number | null;
+  /**
+   * Height with all coils shut, m.
+   */
+  solid_height_m: number;
+  /**
+   * Wahl's factor.
+   */
+  wahl: number;
+}
+/**
+ * A spring held at a height.
+ */
+export interface SpringAtHeightArgs {
+  /**
+   * Its height, m.
+   */
+  height_m: number;
+  spring: CoilForm;
+}
+/**
+ * Load and stress there.
+ */
+export interface SpringAtHeightAnswer {
+  /**
+   * What it rests on; `spring_near_solid` where coils may touch.
+   */
+  assumptions: Assumed[];
+  /**
+   * Load, N.
+   */
+  load_n: number;
+  /**
+   * Shear stress with Bergsträsser's factor, Pa.
+   */
+  stress_bergstrasser_pa: number;
+  /**
+   * Shear stress with Wahl's factor, Pa.
+   */
+  stress_wahl_pa: number;
+  /**
+   * What is left until the coils shut, m.
+   */
+  to_solid_m: number;
+}
+/**
+ * A line through measured loads.
+ */
+export interface SpringFitArgs {
+  /**
+   * Height at which the load is wanted, m.
+   */
+  height_m: number;
+  /**
+   * Load that the spring should have there, N; none: no sag is told.
+   */
+  nominal_load_n?: number | null;
+  /**
+   * Loads at heights, 2 to 100.
+   */
+  readings: LoadAtHeight[];
+}
+/**
+ * One load of a spring at a height.
+ */
+export interface LoadAtHeight {
+  /**
+   * Height, m.
+   */
+  height_m: number;
+  /**
+   * Load, N.
+   */
+  load_n: number;
+  /**
+   * Standard uncertainty of the load, N.
+   */
+  uncertainty_n: number;
+}
+/**
+ * A spring by its measured loads.
+ */
+export interface SpringFitAnswer {
+  /**
+   * What it rests on.
+   */
+  assumptions: Assumed[];
+  /**
+   * Readings beyond two.
+   */
+  degrees_of_freedom: number;
+  /**
+   * True when that height lies beyond the readings.
+   */
+  extrapolated: boolean;
+  /**
+   * Largest distance of a reading from the line, N.
+   */
+  largest_residual_n: number;
+  load_n: MeasuredValue;
+  rate_n_m: MeasuredValue;
+  /**
+   * Sag, when a nominal load was given.
+   */
+  sag?: SpringSag | null;
+  /**
+   * Scatter of the readings over what their uncertainties say; near 1 when both agree.
+   */
+  scatter: number;
+}
+/**
+ * A value with its standard uncertainty, both in the unit that the field's name ends in.
+ */
+export interface MeasuredValue {
+  /**
+   * Its standard uncertainty.
+   */
+  standard_uncertainty: number;
+  /**
+   * The value.
+   */
+  value: number;
+}
+/**
+ * How much a spring has sagged.
+ */
+export interface SpringSag {
+  lost_height_m: MeasuredValue;
+  /**
+   * Nominal less measured load, N.
+   */
+  lost_load_n: number;
+  /**
+   * The same over the nominal load.
+   */
+  lost_ratio: number;
+}
+/**
+ * A shim under a spring: give the pressure or the thickness.
+ */
+export interface SpringShimArgs {
+  /**
+   * Reaction area, m².
+   */
+  area_m2: number;
+  known: ShimKnown;
+  spring: SpringLine;
+}
+/**
+ * A spring by its load at rest and its rate.
+ */
+export interface SpringLine {
+  /**
+   * Load with the spool at rest, or with the relief on its seat, N.
+   */
+  load_at_rest_n: number;
+  /**
+   * Rate, N/m.
+   */
+  rate_n_m: number;
+}
+/**
+ * A shim and what it does.
+ */
+export interface SpringShimAnswer {
+  /**
+   * What it rests on.
+   */
+  assumptions: Assumed[];
+  /**
+   * Pressure with it, Pa.
+   */
+  pressure_pa: number;
+  /**
+   * Thickness, m.
+   */
+  thickness_m: number;
+}
+/**
+ * The spring for a valve of another area, at the same pressure.
+ */
+export interface SpringRerateArgs {
+  /**
+   * Area of the new valve, m².
+   */
+  new_area_m2: number;
+  /**
+   * Area of the valve as it is, m².
+   */
+  old_area_m2: number;
+  spring: SpringLine;
+}
+/**
+ * The spring for it.
+ */
+export interface SpringRerateAnswer {
+  /**
+   * What it rests on.
+   */
+  assumptions: Assumed[];
+  /**
+   * Pressure that it holds at rest, Pa, as before.
+   */
+  pressure_pa: number;
+  spring: SpringLine;
+}
+/**
+ * A bore and its valve, measured.
+ */
+export interface FitClearanceArgs {
+  /**
+   * Readings of the bore, 1 to 200.
+   */
+  bore: DiameterReading[];
+  bore_instrument: DiameterInstrument;
+  /**
+   * True when one instrument measured both, so that its own error drops out.
+   */
+  same_instrument: boolean;
+  /**
+   * Readings of the valve, 1 to 200.
+   */
+  valve: DiameterReading[];
+  valve_instrument: DiameterInstrument;
+}
+/**
+ * One diameter of a bore or a valve.
+ */
+export interface DiameterReading {
+  /**
+   * Diameter, m.
+   */
+  diameter_m: number;
+  /**
+   * In which direction across it, rad.
+   */
+  direction_rad: number;
+  /**
+   * Where along the part, m from its end.
+   */
+  station_m: number;
+}
+/**
+ * Standard uncertainties of what the diameters were taken with.
+ */
+export interface DiameterInstrument {
+  /**
+   * Of each reading by itself, m.
+   */
+  each_m: number;
+  /**
+   * Of the error that all its readings share, m.
+   */
+  shared_m: number;
+}
+/**
+ * Clearance of a valve in its bore.
+ */
+export interface FitClearanceAnswer {
+  /**
+   * What it rests on.
+   */
+  assumptions: Assumed[];
+  bore: PartShape;
+  /**
+   * Radial clearance of smallest bore and largest valve, m.
+   */
+  least_clearance_m: number;
+  /**
+   * Radial clearance of largest bore and smallest valve, m.
+   */
+  most_clearance_m: number;
+  radial_clearance_m: MeasuredValue;
+  valve: PartShape;
+}
+/**
+ * The shape that readings show.
+ */
+export interface PartShape {
+  /**
+   * Largest reading, m.
+   */
+  largest_m: number;
+  mean_m: MeasuredValue;
+  /**
+   * Out-of-round; none with one direction at each station.
+   */
+  out_of_round?: RoundnessFound | null;
+  /**
+   * Smallest reading, m.
+   */
+  smallest_m: number;
+  /**
+   * Taper; none with one station.
+   */
+  taper?: TaperFound | null;
+}
+/**
+ * How far from round a part is.
+ */
+export interface RoundnessFound {
+  /**
+   * What readings of a round part would differ by on average, m.
+   */
+  by_chance_m: number;
+  difference_m: MeasuredValue;
+  /**
+   * Where that is, m.
+   */
+  station_m: number;
+}
+/**
+ * How a diameter changes along the part.
+ */
+export interface TaperFound {
+  over_span_m: MeasuredValue;
+  slope_ratio: MeasuredValue;
+}
+/**
+ * A valve in its bore away from 20 °C.
+ */
+export interface FitTemperatureArgs {
+  /**
+   * Diameter of the bore at 20 °C, m.
+   */
+  bore_20c_m: number;
+  bore_metal: PartMetal;
+  /**
+   * Temperature of both, K.
+   */
+  temperature_k: number;
+  /**
+   * Diameter of the valve at 20 °C, m.
+   */
+  valve_20c_m: number;
+  valve_metal: PartMetal;
+}
+/**
+ * The clearance there.
+ */
+export interface FitTemperatureAnswer {
+  /**
+   * What it rests on.
+   */
+  assumptions: Assumed[];
+  /**
+   * Radial clearance, m; negative when the valve would seize.
+   */
+  radial_clearance_m: number;
+  span_m: Bounds;
+}
+/**
+ * Two bounds of one quantity, in the unit that the field's name ends in.
+ */
+export interface Bounds {
+  /**
+   * Upper bound.
+   */
+  high: number;
+  /**
+   * Lower bound.
+   */
+  low: number;
+}
+/**
+ * A tolerance class of ISO 286, or the fit of two.
+ */
+export interface FitIsoArgs {
+  /**
+   * Nominal size, m.
+   */
+  nominal_m: number;
+  /**
+   * The class of a shaft in a hole of that class; none: only the limits of the one.
+   */
+  shaft_class?: string | null;
+  /**
+   * A class, such as `H7` of a hole or `g6` of a shaft.
+   */
+  tolerance_class: string;
+}
+/**
+ * Limits, and the fit.
+ */
+export interface FitIsoAnswer {
+  /**
+   * What it rests on.
+   */
+  assumptions: Assumed[];
+  /**
+   * The fit, when a shaft's class was given.
+   */
+  fit?: ClassFit | null;
+  /**
+   * True for the class of a hole.
+   */
+  hole: boolean;
+  limits: ClassLimits;
+}
+/**
+ * The fit of two classes.
+ */
+export interface ClassFit {
+  clearance_m: Bounds;
+  kind: ClassFitKind;
+  shaft: ClassLimits;
+}
+/**
+ * Limits of one class.
+ */
+export interface ClassLimits {
+  deviations_m: Bounds;
+  sizes_m: Bounds;
+}
+/**
+ * A sleeve for a worn bore.
+ */
+export interface FitSleeveArgs {
+  /**
+   * Largest diameter of the worn bore, m.
+   */
+  bore_largest_m: number;
+  /**
+   * Smallest diameter of the worn bore, m.
+   */
+  bore_smallest_m: number;
+  /**
+   * Diameter to which it is reamed, m.
+   */
+  finished_bore_m: number;
+  /**
+   * Inner diameter of the sleeve in place, m.
+   */
+  inner_diameter_m: number;
+  /**
+   * Thinnest wall that the sleeve's maker allows, m.
+   */
+  minimum_wall_m: number;
+  /**
+   * Outer diameter of the sleeve, m.
+   */
+  outer_diameter_m: number;
+  /**
+   * Diameter of the valve that will run in it, m.
+   */
+  valve_diameter_m: number;
+}
+/**
+ * Whether the sleeve has room.
+ */
+export interface FitSleeveAnswer {
+  /**
+   * What it rests on.
+   */
+  assumptions: Assumed[];
+  /**
+   * False when reaming leaves worn places untouched.
+   */
+  cleans_up: boolean;
+  /**
+   * Largest inner diameter that the thinnest wall allows, m.
+   */
+  largest_inner_diameter_m: number;
+  /**
+   * What it takes off where the bore is largest, m.
+   */
+  least_stock_m: number;
+  /**
+   * What the reamer takes off where the bore is smallest, on the diameter, m.
+   */
+  ream_stock_m: number;
+  /**
+   * Radial clearance of the sleeve in the bore, m; negative is interference.
+   */
+  seat_clearance_m: number;
+  /**
+   * Radial clearance of the valve in the sleeve, m.
+   */
+  valve_clearance_m: number;
+  /**
+   * False when the wall is thinner than its maker allows.
+   */
+  wall_holds: boolean;
+  /**
+   * Wall of the sleeve, m.
+   */
+  wall_m: number;
+  /**
+   * Wall less the thinnest allowed, m.
+   */
+  wall_margin_m: number;
+}
+/**
+ * Pressure against flow.
+ */
+export interface ReliefOverrideArgs {
+  /**
+   * Density, kg/m³.
+   */
+  density_kg_m3: number;
+  /**
+   * Flow up to which the curve goes, m³/s.
+   */
+  flow_m3_s: number;
+  /**
+   * Points on the curve, 2 to 200.
+   */
+  points: number;
+  relief: SeatedReliefParts;
+  /**
+   * Dynamic viscosity, Pa·s.
+   */
+  viscosity_pa_s: number;
+}
+/**
+ * A relief that lets oil out to sump.
+ */
+export interface SeatedReliefParts {
+  /**
+   * Discharge coefficient of the opening.
+   */
+  discharge_coefficient: number;
+  /**
+   * Friction of the moving part, N.
+   */
+  friction_n: number;
+  /**
+   * Whether the jet's force counts.
+   */
+  jet_force: boolean;
+  /**
+   * How far it can lift, m.
+   */
+  lift_stop_m: number;
+  seat: ReliefSeat;
+  spring: SpringLine;
+}
+/**
+ * The curve.
+ */
+export interface ReliefOverrideAnswer {
+  /**
+   * What it rests on.
+   */
+  assumptions: Assumed[];
+  /**
+   * Where it cracks, Pa over sump.
+   */
+  cracking_pa: number;
+  /**
+   * Pressure at the flow asked for less cracking pressure, Pa.
+   */
+  override_pa: number;
+  /**
+   * From no flow up.
+   */
+  points: ReliefAtFlow[];
+  /**
+   * Where it shuts again, Pa over sump; 0 when friction holds it open.
+   */
+  reseat_pa: number;
+}
+/**
+ * A relief at one flow.
+ */
+export interface ReliefAtFlow {
+  /**
+   * Opening, m².
+   */
+  area_m2: number;
+  /**
+   * Flow, m³/s.
+   */
+  flow_m3_s: number;
+  /**
+   * Lift, m.
+   */
+  lift_m: number;
+  /**
+   * Pressure over sump, Pa.
+   */
+  pressure_pa: number;
+  /**
+   * True when it opens no further.
+   */
+  wide_open: boolean;
+}
+/**
+ * The spring for a setpoint.
+ */
+export interface ReliefSpringArgs {
+  /**
+   * Density, kg/m³.
+   */
+  density_kg_m3: number;
+  /**
+   * That flow, m³/s.
+   */
+  flow_m3_s: number;
+  /**
+   * How far above that the flow may raise the pressure, Pa.
+   */
+  override_pa: number;
+  relief: SeatedReliefParts;
+  /**
+   * Pressure at which it is to crack, Pa over sump.
+   */
+  setpoint_pa: number;
+  /**
+   * Dynamic viscosity, Pa·s.
+   */
+  viscosity_pa_s: number;
+}
+/**
+ * The spring.
+ */
+export interface ReliefSpringAnswer {
+  /**
+   * What it rests on.
+   */
+  assumptions: Assumed[];
+  spring: SpringLine;
+}
+/**
+ * The viscosity line of an oil, read both ways.
+ */
+export interface OilChartArgs {
+  /**
+   * What is known of the oil, 2 to 50 points.
+   */
+  points: ViscosityAt[];
+  /**
+   * Temperatures at which the viscosity is wanted, K; up to 200.
+   */
+  temperatures_k?: number[];
+  /**
+   * Viscosities whose temperature is wanted, m²/s; up to 200.
+   */
+  viscosities_m2_s?: number[];
+}
+/**
+ * A viscosity that was measured or stated.
+ */
+export interface ViscosityAt {
+  /**
+   * Temperature, K.
+   */
+  temperature_k: number;
+  /**
+   * Kinematic viscosity, m²/s.
+   */
+  viscosity_m2_s: number;
+}
+/**
+ * The line and what was read off it.
+ */
+export interface OilChartAnswer {
+  /**
+   * A of log10(log10(Z)) = A - B log10(T).
+   */
+  a: number;
+  /**
+   * What it rests on.
+   */
+  assumptions: Assumed[];
+  /**
+   * At the temperatures asked for, in their order.
+   */
+  at_temperatures: OilChartReading[];
+  /**
+   * At the viscosities asked for, in their order.
+   */
+  at_viscosities: OilChartReading[];
+  /**
+   * B of the same.
+   */
+  b: number;
+  /**
+   * Largest distance of a point from the line, as a part of its viscosity.
+   */
+  misfit_ratio: number;
+}
+/**
+ * One reading off the line.
+ */
+export interface OilChartReading {
+  /**
+   * True beyond the points.
+   */
+  extrapolated: boolean;
+  /**
+   * Temperature, K.
+   */
+  temperature_k: number;
+  /**
+   * Kinematic viscosity, m²/s.
+   */
+  viscosity_m2_s: number;
+}
+/**
+ * Two viscosities for the index.
+ */
+export interface ViscosityIndexArgs {
+  /**
+   * Kinematic viscosity at 100 °C, m²/s.
+   */
+  viscosity_100c_m2_s: number;
+  /**
+   * Kinematic viscosity at 40 °C, m²/s.
+   */
+  viscosity_40c_m2_s: number;
+}
+/**
+ * Viscosity index by ASTM D2270.
+ */
+export interface ViscosityIndexAnswer {
+  /**
+   * What it rests on.
+   */
+  assumptions: Assumed[];
+  /**
+   * The index, not rounded.
+   */
+  viscosity_index: number;
+}
+/**
+ * Oil with free air in it.
+ */
+export interface OilStiffnessArgs {
+  /**
+   * Free air over oil by volume at the reference pressure.
+   */
+  air_ratio: number;
+  /**
+   * Bulk modulus of the oil alone, Pa.
+   */
+  oil_bulk_modulus_pa: number;
+  /**
+   * 1 for slow changes, 1.4 for quick ones.
+   */
+  polytropic_exponent: number;
+  /**
+   * Absolute pressure, Pa.
+   */
+  pressure_pa: number;
+  /**
+   * Absolute pressure at which that holds, Pa.
+   */
+  reference_pressure_pa: number;
+  /**
+   * Bulk modulus of what holds the oil, Pa; none for rigid walls.
+   */
+  wall_bulk_modulus_pa?: number | null;
+}
+/**
+ * How stiff it is.
+ */
+export interface OilStiffnessAnswer {
+  /**
+   * Air over the whole volume at this pressure.
+   */
+  air_ratio: number;
+  /**
+   * What it rests on.
+   */
+  assumptions: Assumed[];
+  /**
+   * Effective bulk modulus, Pa.
+   */
+  bulk_modulus_pa: number;
+}
+/**
+ * A pack under pressure.
+ */
+export interface ClutchCapacityArgs {
+  pack: ClutchPackParts;
+  /**
+   * Apply pressure over sump, Pa.
+   */
+  pressure_pa: number;
+  /**
+   * The drum's turning; none: at rest.
+   */
+  turning?: TurningDrum | null;
+}
+/**
+ * A clutch pack.
+ */
+export interface ClutchPackParts {
+  face: RingFace;
+  /**
+   * How many faces rub: two for each lined plate.
+   */
+  faces: number;
+  /**
+   * Coefficient of friction.
+   */
+  friction_coefficient: number;
+  piston: RingFace;
+  /**
+   * Load of the return springs with the pack closed, N.
+   */
+  return_spring_n: number;
+}
+/**
+ * A ring between two radii.
+ */
+export interface RingFace {
+  /**
+   * Inner radius, m.
+   */
+  inner_radius_m: number;
+  /**
+   * Outer radius, m.
+   */
+  outer_radius_m: number;
+}
+/**
+ * Oil that turns with the drum.
+ */
+export interface TurningDrum {
+  /**
+   * Balance chamber, if there is one.
+   */
+  balance?: BalanceChamber | null;
+  /**
+   * Density of the oil, kg/m³.
+   */
+  density_kg_m3: number;
+  /**
+   * Radius from which oil stands behind the piston, m.
+   */
+  from_radius_m: number;
+  /**
+   * Speed, rad/s.
+   */
+  speed_rad_s: number;
+}
+/**
+ * A chamber that turns on the other side of the piston.
+ */
+export interface BalanceChamber {
+  /**
+   * Radius from which oil stands in it, m.
+   */
+  from_radius_m: number;
+  ring: RingFace;
+}
+/**
+ * What a pack holds.
+ */
+export interface ClutchCapacityAnswer {
+  /**
+   * Force that closes the pack, N; 0 while the return springs hold it open.
+   */
+  apply_force_n: number;
+  /**
+   * What it rests on.
+   */
+  assumptions: Assumed[];
+  /**
+   * Of that, what the turning oil adds, N.
+   */
+  centrifugal_force_n: number;
+  /**
+   * Mean pressure on the faces, Pa.
+   */
+  face_pressure_pa: number;
+  /**
+   * Torque by uniform pressure, N·m.
+   */
+  uniform_pressure_n_m: number;
+  /**
+   * Torque by uniform wear, N·m: the one to count on.
+   */
+  uniform_wear_n_m: number;
+}
+/**
+ * A pack whose pressure shifts.
+ */
+export interface ClutchShiftArgs {
+  pack: ClutchPackParts;
+  /**
+   * Apply pressure over sump before, Pa.
+   */
+  pressure_pa: number;
+  /**
+   * Shift of it, Pa.
+   */
+  shift_pa: number;
+  /**
+   * The drum's turning; none: at rest.
+   */
+  turning?: TurningDrum | null;
+}
+/**
+ * What the shift does.
+ */
+export interface ClutchShiftAnswer {
+  after: ClutchCapacityAnswer;
+  before: ClutchCapacityAnswer;
+  /**
+   * Change of the torque by uniform wear, N·m.
+   */
+  torque_n_m: number;
+  /**
+   * The same over that before; none when there was none.
+   */
+  torque_ratio?: number | null;
+}
+/**
+ * A torque that a pack is to hold.
+ */
+export interface ClutchPressureArgs {
+  pack: ClutchPackParts;
+  /**
+   * Torque, N·m.
+   */
+  torque_n_m: number;
+  /**
+   * The drum's turning; none: at rest.
+   */
+  turning?: TurningDrum | null;
+}
+/**
+ * The pressure for it, by uniform wear.
+ */
+export interface ClutchPressureAnswer {
+  /**
+   * What it rests on.
+   */
+  assumptions: Assumed[];
+  /**
+   * Pressure over sump, Pa.
+   */
+  pressure_pa: number;
+}
+/**
+ * A copper winding at a temperature.
+ */
+export interface SolenoidResistanceArgs {
+  /**
+   * Temperature at which the resistance is wanted, K.
+   */
+  temperature_k: number;
+  /**
+   * Voltage across it, V; none: no current is told.
+   */
+  voltage_v?: number | null;
+  winding: WindingKnown;
+}
+/**
+ * Resistance and current there.
+ */
+export interface SolenoidResistanceAnswer {
+  /**
+   * What it rests on.
+   */
+  assumptions: Assumed[];
+  /**
+   * Current, A, when a voltage was given.
+   */
+  current_a?: number | null;
+  /**
+   * Resistance at 20 °C, ohm.
+   */
+  resistance_20c_ohm: number;
+  /**
+   * Resistance, ohm.
+   */
+  resistance_ohm: number;
+}
+/**
+ * A winding measured cold and hot.
+ */
+export interface SolenoidTemperatureArgs {
+  /**
+   * Resistance at the known temperature, ohm.
+   */
+  first_resistance_ohm: number;
+  /**
+   * That temperature, K.
+   */
+  first_temperature_k: number;
+  line?: CopperLine;
+  /**
+   * Resistance at the unknown temperature, ohm.
+   */
+  second_resistance_ohm: number;
+}
+/**
+ * The winding's temperature.
+ */
+export interface SolenoidTemperatureAnswer {
+  /**
+   * What it rests on.
+   */
+  assumptions: Assumed[];
+  /**
+   * Mean temperature of the winding, K.
+   */
+  temperature_k: number;
+}
+/**
+ * A shift of the feed, as a clutch sees it.
+ */
+export interface PassedShiftArgs {
+  /**
+   * Pressure that is commanded, Pa over sump.
+   */
+  commanded_pa: number;
+  /**
+   * Feed of the solenoid, Pa over sump.
+   */
+  feed_pa: number;
+  /**
+   * Clutch pressure over the solenoid's.
+   */
+  gain_ratio: number;
+  kind: PressureSolenoid;
+  /**
+   * Shift of the feed, Pa.
+   */
+  shift_pa: number;
+}
+/**
+ * What is passed on.
+ */
+export interface PassedShiftAnswer {
+  /**
+   * What it rests on.
+   */
+  assumptions: Assumed[];
+  /**
+   * True when the command lies so near the feed that the output may follow it.
+   */
+  near_feed: boolean;
+  /**
+   * Likely shift, Pa.
+   */
+  shift_pa: number;
+  span_pa: Bounds;
+}
+/**
+ * A leak of oil through lands of one clearance.
+ */
+export interface OilSpanArgs {
+  /**
+   * Density, kg/m³.
+   */
+  density_kg_m3: number;
+  /**
+   * Pressure drop, Pa.
+   */
+  drop_pa: number;
+  /**
+   * Flow, m³/s.
+   */
+  flow_m3_s: number;
+  /**
+   * The lands, side by side, 1 to 16.
+   */
+  lands: SealingLand[];
+  /**
+   * How far each engaged length may be off, as a part of it.
+   */
+  length_tolerance_ratio: number;
+  /**
+   * Dynamic viscosity, Pa·s.
+   */
+  viscosity_pa_s: number;
+}
+/**
+ * A land that seals.
+ */
+export interface SealingLand {
+  /**
+   * Engaged length, m.
+   */
+  engaged_length_m: number;
+  /**
+   * Mean diameter, m.
+   */
+  mean_diameter_m: number;
+}
+/**
+ * Radial clearances that explain a leak.
+ */
+export interface ClearanceSpanAnswer {
+  /**
+   * What it rests on.
+   */
+  assumptions: Assumed[];
+  /**
+   * With the valve centred, m.
+   */
+  centred_m: number;
+  span_m: Bounds;
+  /**
+   * With the valve touching all along, m.
+   */
+  touching_m: number;
+}
+/**
+ * A leak of air through lands of one clearance.
+ */
+export interface AirSpanArgs {
+  /**
+   * Temperature of the air, K.
+   */
+  air_temperature_k: number;
+  /**
+   * Absolute pressure of the chamber, Pa.
+   */
+  chamber_pa: number;
+  /**
+   * The lands, side by side, 1 to 16.
+   */
+  lands: AirSealingLand[];
+  /**
+   * How far each engaged length may be off, as a part of it.
+   */
+  length_tolerance_ratio: number;
+  /**
+   * pV flow, Pa·m³/s.
+   */
+  throughput_w: number;
+}
+/**
+ * A land that seals against a pressure of air.
+ */
+export interface AirSealingLand {
+  /**
+   * Engaged length, m.
+   */
+  engaged_length_m: number;
+  /**
+   * Absolute pressure from which air comes, Pa.
+   */
+  far_side_pa: number;
+  /**
+   * Mean diameter, m.
+   */
+  mean_diameter_m: number;
+}
+/**
+ * A bore tested with two valves of known difference.
+ */
+export interface TwoValvesArgs {
+  /**
+   * Temperature of the air, K.
+   */
+  air_temperature_k: number;
+  /**
+   * Barometer, Pa.
+   */
+  barometer_pa: number;
+  /**
+   * Larger less smaller diameter, m.
+   */
+  diameter_difference_m: number;
+  /**
+   * How far that may be off, as a part of itself; none: a third.
+   */
+  difference_tolerance_ratio?: number | null;
+  /**
+   * Reading with the larger valve, Pa below ambient.
+   */
+  larger_vacuum_pa: number;
+  /**
+   * How far each reading may be off, Pa.
+   */
+  reading_tolerance_pa: number;
+  /**
+   * Reading with the smaller valve, Pa below ambient.
+   */
+  smaller_vacuum_pa: number;
+  stand: TwoValveStand;
+}
+/**
+ * The clearance of the larger valve.
+ */
+export interface TwoValvesAnswer {
+  /**
+   * What it rests on.
+   */
+  assumptions: Assumed[];
+  /**
+   * Its upper bound, m; none when the readings may be equal.
+   */
+  high_m?: number | null;
+  /**
+   * Its lower bound over the tolerances, m.
+   */
+  low_m: number;
+  /**
+   * Radial clearance, m.
+   */
+  radial_clearance_m: number;
+}
+/**
+ * Contributions to combine.
+ */
+export interface CombineArgs {
+  /**
+   * The contributions, 1 to 32.
+   */
+  components: UncertaintyPart[];
+  /**
+   * Confidence of the expanded uncertainty, 0.01 to 0.9999.
+   */
+  confidence_ratio: number;
+}
+/**
+ * One independent contribution, in the result's unit.
+ */
+export interface UncertaintyPart {
+  /**
+   * How well that is known; none: exactly.
+   */
+  degrees_of_freedom?: number | null;
+  /**
+   * What it is.
+   */
+  name: string;
+  /**
+   * Standard uncertainty.
+   */
+  standard_uncertainty: number;
+}
+/**
+ * Contributions combined.
+ */
+export interface CombineAnswer {
+  /**
+   * Effective degrees of freedom; none for infinitely many.
+   */
+  degrees_of_freedom?: number | null;
+  /**
+   * Expanded uncertainty at the confidence.
+   */
+  expanded_uncertainty: number;
+  /**
+   * Each share of the variance, largest first.
+   */
+  shares: PartShare[];
+  /**
+   * Combined standard uncertainty.
+   */
+  standard_uncertainty: number;
+}
+/**
+ * A contribution's share of the variance.
+ */
+export interface PartShare {
+  /**
+   * Which.
+   */
+  name: string;
+  /**
+   * Share, 0 to 1.
+   */
+  share_ratio: number;
+}
+/**
+ * Repeated readings.
+ */
+export interface RepeatsArgs {
+  /**
+   * Confidence of the half-width, 0.01 to 0.9999.
+   */
+  confidence_ratio: number;
+  /**
+   * A spread known from earlier work, in the place of the readings' own.
+   */
+  pooled?: PooledSpread | null;
+  /**
+   * The readings, 1 to 1000.
+   */
+  readings: number[];
+}
+/**
+ * A spread known from earlier work.
+ */
+export interface PooledSpread {
+  /**
+   * Its degrees of freedom.
+   */
+  degrees_of_freedom: number;
+  /**
+   * Standard deviation of one reading.
+   */
+  standard_deviation: number;
+}
+/**
+ * Mean and spread of repeats.
+ */
+export interface RepeatsAnswer {
+  /**
+   * How many.
+   */
+  count: number;
+  /**
+   * Its degrees of freedom.
+   */
+  degrees_of_freedom?: number | null;
+  /**
+   * Half-width of the interval for the mean at the confidence.
+   */
+  half_width?: number | null;
+  /**
+   * Mean.
+   */
+  mean: number;
+  /**
+   * Largest less smallest.
+   */
+  range: number;
+  /**
+   * Standard deviation of one reading; none for a single one.
+   */
+  standard_deviation?: number | null;
+  /**
+   * Standard uncertainty of the mean; none when nothing tells the spread.
+   */
+  standard_uncertainty?: number | null;
+}
+/**
+ * A measured value against a limit.
+ */
+export interface DecideArgs {
+  /**
+   * Confidence of the decision, 0.5 to 0.9999; none: 0.95.
+   */
+  confidence_ratio?: number | null;
+  /**
+   * Degrees of freedom of that; none: exactly known.
+   */
+  degrees_of_freedom?: number | null;
+  /**
+   * The limit.
+   */
+  limit: number;
+  /**
+   * Measured value.
+   */
+  measured: number;
+  side: LimitSide;
+  /**
+   * Its standard uncertainty.
+   */
+  standard_uncertainty: number;
+}
+/**
+ * The decision.
+ */
+export interface DecideAnswer {
+  /**
+   * Measured values on the good side of this are within.
+   */
+  acceptance_limit: number;
+  /**
+   * Guard band.
+   */
+  guard_band: number;
+  /**
+   * Distance from the limit, positive on the good side.
+   */
+  margin: number;
+  /**
+   * Probability that the true value conforms.
+   */
+  probability_ratio: number;
+  /**
+   * Measured values on the bad side of this are outside.
+   */
+  rejection_limit: number;
+  verdict: ThreeWay;
+}
+/**
+ * An instrument at a reading.
+ */
+export interface InstrumentArgs {
+  /**
+   * Certificate.
+   */
+  certificate?: StatedCertificate | null;
+  /**
+   * Calibration history; none: the uncertainty is that of the day of the calibration.
+   */
+  history?: StatedHistory | null;
+  /**
+   * Largest error stated.
+   */
+  max_error?: StatedError | null;
+  /**
+   * The reading.
+   */
+  reading: number;
+  /**
+   * Smallest step that can be read.
+   */
+  resolution?: number | null;
+}
+/**
+ * A certificate's expanded uncertainty.
+ */
+export interface StatedCertificate {
+  /**
+   * Coverage factor.
+   */
+  coverage_factor: number;
+  /**
+   * Expanded uncertainty, in the reading's unit.
+   */
+  expanded_uncertainty: number;
+}
+/**
+ * When an instrument was calibrated and how it drifts.
+ */
+export interface StatedHistory {
+  /**
+   * Days since the calibration; none: no record of one.
+   */
+  age_days?: number | null;
+  /**
+   * The most that it drifts in a year, in the reading's unit; none: not stated.
+   */
+  drift_per_year?: number | null;
+  /**
+   * After how many days it is due again; none: nobody said.
+   */
+  interval_days?: number | null;
+}
+/**
+ * What the instrument adds.
+ */
+export interface InstrumentAnswer {
+  /**
+   * Whether the calibration stands; none without a history.
+   */
+  calibration?: CalibrationStanding | null;
+  /**
+   * False when drift is not in it, and the uncertainty may be understated.
+   */
+  drift_included: boolean;
+  /**
+   * Each share of the variance, largest first.
+   */
+  shares: PartShare[];
+  /**
+   * Standard uncertainty, with drift where it is known.
+   */
+  standard_uncertainty: number;
+  /**
+   * The same on the day of the calibration.
+   */
+  when_calibrated: number;
+}
+/**
+ * A tolerance and what it is measured with.
+ */
+export interface GuardBandArgs {
+  /**
+   * Degrees of freedom of that; none: exactly known.
+   */
+  degrees_of_freedom?: number | null;
+  guard: GuardWanted;
+  /**
+   * Lowest good value; none: no limit below.
+   */
+  lower?: number | null;
+  /**
+   * Standard uncertainty of the measurement.
+   */
+  standard_uncertainty: number;
+  /**
+   * Highest good value; none: no limit above.
+   */
+  upper?: number | null;
+}
+/**
+ * Limits of acceptance and rejection.
+ */
+export interface GuardBandAnswer {
+  /**
+   * Measured values within conform; none when the uncertainty is too large for the tolerance.
+   */
+  accept?: OpenBounds | null;
+  /**
+   * Measuring capability: tolerance over four standard uncertainties; none with one limit or
+   * without uncertainty.
+   */
+  capability_ratio?: number | null;
+  /**
+   * The guard band.
+   */
+  guard_band: number;
+  /**
+   * Largest probability with which an accepted part may be bad, at one limit; none without
+   * uncertainty.
+   */
+  largest_risk_ratio?: number | null;
+  reject_beyond: OpenBounds;
+}
+/**
+ * A pair of limits, either of which may be open.
+ */
+export interface OpenBounds {
+  /**
+   * Lowest; none: open.
+   */
+  lower?: number | null;
+  /**
+   * Highest; none: open.
+   */
+  upper?: number | null;
 }
 /**
  * A regulator followed through time.

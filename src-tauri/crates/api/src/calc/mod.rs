@@ -2,14 +2,25 @@
 
 pub(crate) mod air;
 mod band;
+pub(crate) mod clutch;
+pub(crate) mod fit;
+pub(crate) mod fluid;
 mod line;
 mod motion;
 mod motion_table;
 pub(crate) mod oil;
+pub(crate) mod opening;
+pub(crate) mod parts_table;
+pub(crate) mod relief;
 pub(crate) mod repair;
+mod si;
+pub(crate) mod solenoid;
+pub(crate) mod span;
 mod spread;
+pub(crate) mod spring;
 pub(crate) mod table;
 mod task;
+pub(crate) mod uncertainty;
 mod valve;
 
 use diagnosis::evidence::Evidence;

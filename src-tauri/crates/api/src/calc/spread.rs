@@ -3,7 +3,7 @@
 use diagnosis::judgement::Span;
 use metrology::monte_carlo::{Plan, monte_carlo};
 use metrology::shares::variance_shares;
-use metrology::{Law, MetrologyError, UncertainInput};
+use metrology::{Law, UncertainInput};
 use model::Finite;
 use physics::PhysicsError;
 use physics::air::Air;
@@ -99,26 +99,6 @@ pub(crate) fn drawn(args: &MonteCarloArgs, watch: &Watch) -> Result<MonteCarloAn
         trials,
         seed,
     })
-}
-
-impl From<MetrologyError> for ApiError {
-    fn from(error: MetrologyError) -> Self {
-        let detail = error.to_string();
-        match error {
-            MetrologyError::OutOfRange {
-                field, low, high, ..
-            } => Self::new(ErrorCode::OutOfRange)
-                .at(field)
-                .with("low", low)
-                .with("high", high)
-                .with("detail", detail),
-            MetrologyError::NotFinite { field } => Self::new(ErrorCode::OutOfRange)
-                .at(field)
-                .with("detail", detail),
-            // Most trials were refused: the figures lie outside the calculation's range.
-            _ => Self::new(ErrorCode::NoSolution).with("detail", detail),
-        }
-    }
 }
 
 fn law(told: SpreadLaw) -> Law {

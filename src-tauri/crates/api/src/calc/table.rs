@@ -4,7 +4,7 @@ use crate::table::{Command, calculation};
 
 /// Each with arguments that show how it is asked, from `examples/`.
 pub(crate) fn commands() -> Vec<Command> {
-    let mut commands = vec![
+    [
         calculation(
             "judgement.compute",
             "Judge a vacuum test from its parts",
@@ -83,7 +83,9 @@ pub(crate) fn commands() -> Vec<Command> {
             super::oil::regulator,
             include_str!("../../examples/oil.regulator.json"),
         ),
-    ];
-    commands.extend(super::motion_table::commands());
-    commands
+    ]
+    .into_iter()
+    .chain(super::parts_table::commands())
+    .chain(super::motion_table::commands())
+    .collect()
 }
