@@ -15,7 +15,7 @@ import numpy as np
 from scipy.integrate import solve_ivp
 
 import casadi as ca
-from valve import DURATION, POINTS, UNITS, Scaled, case, outlet_diameter
+from valve import DURATION, POINTS, UNITS, Scaled, Valve, case, outlet_diameter
 
 TIMES = np.linspace(0.0, DURATION, POINTS)
 ORIFICES = [0.5, 0.8, 1.2]
@@ -117,6 +117,13 @@ def rows(path):
         slopes = lambda t, y: np.array(df(t, y))
         a, b = compiled(0.001, y0), s.rates(0.001, y0)
         assert np.all(np.abs(a - b) <= 1e-6 * (np.abs(b) + 1)), (a, b)
+
+        # The static balance, by brentq in brentq to the last bit, in plain Python. It is the
+        # reference of the static rows, so its own error is none.
+        valve = Valve(c["valve"])
+        rest, seconds = timed(lambda: valve.solve()["feed_pa"])
+        print(json.dumps({"case": f"{c['id']}, static", "solver": "SciPy brentq", "tolerance": 0,
+                          "ms": 1e3 * seconds, "error_pa": abs(rest - c["y0"][2])}), flush=True)
 
         def report(name, tolerance, feed, seconds):
             print(json.dumps({"case": c["id"], "solver": name, "tolerance": tolerance,

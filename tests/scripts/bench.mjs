@@ -22,7 +22,7 @@ function table(rows) {
   const lines = rows.map((row) => {
     const outcome = row.failed
       ? `gave up: ${row.failed.replace(/^.*?error: /, '')} | `
-      : `${row.ms.toFixed(2)} ms | ${row.error_pa.toPrecision(2)} Pa`;
+      : `${row.ms.toPrecision(3)} ms | ${row.error_pa.toPrecision(2)} Pa`;
     return `| ${row.case} | ${row.solver} | ${row.tolerance} | ${outcome} |`;
   });
   return ['| orifice | solver | tolerance | time | error of feed |', '|---|---|---|---|---|', ...lines].join(
