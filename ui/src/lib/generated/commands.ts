@@ -394,6 +394,10 @@ export type OpenPoint =
  */
 export type RecordStanding = 'stands' | 'replaced' | 'voided';
 /**
+ * Who gets a bundle.
+ */
+export type Audience = 'colleague' | 'stranger';
+/**
  * What becomes of something.
  */
 export type Brought = 'new' | 'changed' | 'same';
@@ -639,6 +643,20 @@ export interface Commands {
   'bundle.take_in': {
     args: FileName;
     answer: BundleTaken;
+  };
+  /**
+   * The devices that signed something here
+   */
+  'device.list': {
+    args: Nothing;
+    answer: DeviceList;
+  };
+  /**
+   * Trust a device's key no longer, or again; on this device only
+   */
+  'device.trust': {
+    args: DeviceTrust;
+    answer: Nothing;
   };
   /**
    * What was taken in from elsewhere
@@ -3376,6 +3394,7 @@ export interface DraftAnswer {
  * Make a bundle.
  */
 export interface BundleMake {
+  audience?: Audience;
   /**
    * These jobs with everything that they refer to; none: the whole shop.
    */
@@ -3388,11 +3407,24 @@ export interface BundleMake {
    * With what names private persons.
    */
   personal?: boolean;
+  /**
+   * These units with their profiles and without the jobs that were done on them.
+   */
+  units?: string[] | null;
+  /**
+   * Only what this device isn't known to have: the fingerprint of its key, as a bundle's signer
+   * has it.
+   */
+  unseen_by?: string | null;
 }
 /**
  * A bundle, ready to be saved.
  */
 export interface BundleMade {
+  /**
+   * Records that were left out because the device has them already.
+   */
+  already_there: number;
   /**
    * Its length.
    */
@@ -3409,6 +3441,10 @@ export interface BundleMade {
    * Bodies about private persons that were left out.
    */
   left_out: number;
+  /**
+   * Bodies with free text that were left out.
+   */
+  left_out_text: number;
   /**
    * A name for it.
    */
@@ -3488,9 +3524,13 @@ export interface BundlePlan {
    */
   unknown: BundleUnknown[];
   /**
-   * Records that it holds without their content: personal, and left out.
+   * Records that it holds without their content, which was left out.
    */
   withheld: number;
+  /**
+   * Those of them whose kind isn't about a person: free text, or what its maker didn't have.
+   */
+  withheld_text: number;
 }
 /**
  * One value.
@@ -3536,6 +3576,10 @@ export interface BundleSigner {
    */
   device: string;
   /**
+   * Since when this device's key is not trusted any more here.
+   */
+  distrusted_since?: string | null;
+  /**
    * True for the one that made the file.
    */
   made_it: boolean;
@@ -3547,6 +3591,16 @@ export interface BundleSigner {
    * Who worked on it, by name.
    */
   people: string[];
+  /**
+   * Of a stranger: those of its people whose work is here already, signed by other devices.
+   * Somebody may be passing for them.
+   */
+  poses_as: string[];
+  /**
+   * Actions in the file that it signed after that, by its own clock. Whoever found or copied a
+   * device can set that clock back, so none is no proof.
+   */
+  signed_after: number;
   /**
    * True when nothing here was signed by it yet.
    */
@@ -3598,6 +3652,53 @@ export interface BundleTaken {
    * Records that were new.
    */
   new_records: number;
+}
+/**
+ * The devices that signed something here.
+ */
+export interface DeviceList {
+  /**
+   * They.
+   */
+  devices: KnownDevice[];
+}
+/**
+ * A device that signed something here.
+ */
+export interface KnownDevice {
+  /**
+   * Fingerprint of its key.
+   */
+  device: string;
+  /**
+   * Since when its key is not trusted any more.
+   */
+  distrusted_since?: string | null;
+  /**
+   * Records here that it is known to have; none: no bundle that it made was taken in yet.
+   */
+  known_to_have?: number | null;
+  /**
+   * True for this very device.
+   */
+  own: boolean;
+  /**
+   * Who worked on it, by name.
+   */
+  people: string[];
+}
+/**
+ * Say that a device was lost or copied, or that it is trusted again. Stays on this device.
+ */
+export interface DeviceTrust {
+  /**
+   * Fingerprint of its key.
+   */
+  device: string;
+  /**
+   * False: what it signs from now on is warned of.
+   */
+  trusted: boolean;
 }
 /**
  * The imports that are here, the latest first.

@@ -24,7 +24,8 @@ const nothingDrafted = (backend: RecordingBackend) =>
 
 describe('passing on', () => {
   const made = (sealed: boolean) => ({
-    file: 1, name: 'shop.vvb', bytes: 900, records: 3, jobs: 1, left_out: 0, sealed,
+    file: 1, name: 'shop.vvb', bytes: 900, records: 3, jobs: 1, left_out: 0, left_out_text: 0, already_there: 0,
+    sealed,
   });
 
   async function passOn() {
@@ -80,7 +81,7 @@ describe('passing on', () => {
 describe('taking in', () => {
   const PLAN: BundlePlan = {
     name: 'job.vvb', made_by: 'Maro Ilves', made_at: '2026-11-25T08:10:00Z', signers: [],
-    new_records: 3, same_records: 0, new_contents: 3, withheld: 0, nothing_new: false,
+    new_records: 3, same_records: 0, new_contents: 3, withheld: 0, withheld_text: 0, nothing_new: false,
     jobs: [], things: [], newer: [], concurrent: [], unknown: [],
   };
 
