@@ -37,6 +37,7 @@ export const enExchange = {
   'take.things': '{new} new, {known} here already',
   'take.records': 'Records',
   'take.withheld': '{count, plural, one {# entry comes without its content: personal, and left out.} other {# entries come without their content: personal, and left out.}}',
+  'take.withheld_text': '{count, plural, one {# entry comes without its words: left out for somebody who isn’t to read them.} other {# entries come without their words: left out for somebody who isn’t to read them.}}',
   'take.unknown': 'Written by a newer version of this app: {count, plural, one {# record is} other {# records are}} kept and passed on, but not shown.',
   'take.newer': 'Replaced by something later',
   'take.concurrent': 'Written in both places, neither knowing of the other',
