@@ -27,6 +27,11 @@ impl From<MetrologyError> for ApiError {
             MetrologyError::OutOfRange {
                 field, low, high, ..
             } => outside(field).with("low", low).with("high", high),
+            // Most trials were refused: no one figure is at fault.
+            MetrologyError::TooFew {
+                field: "successful_trials",
+                ..
+            } => Self::new(ErrorCode::NoSolution),
             MetrologyError::NotFinite { field } | MetrologyError::TooFew { field, .. } => {
                 outside(field)
             }
