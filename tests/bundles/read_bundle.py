@@ -11,6 +11,7 @@ import base64
 import io
 import json
 import pathlib
+import re
 import struct
 import sys
 import zipfile
@@ -22,13 +23,17 @@ from ed25519 import verifies
 from json_schema import fault
 
 HERE = pathlib.Path(__file__).parent
-FORMAT = 1
+FORMAT = 2
 MIB = 1 << 20
-FILE_BYTES, MEMBERS, MEMBER_BYTES, TOTAL_BYTES = 64 * MIB, 4096, 256 * MIB, 384 * MIB
+FILE_BYTES, MEMBERS, DIRECTORY_BYTES = 4095 * MIB, 65_000, 16 * MIB
+MEMBER_BYTES, TOTAL_BYTES, MANIFEST_BYTES = 1024 * MIB, 6144 * MIB, 16 * MIB
+ATTACHMENT_BYTES, RECORD_COUNT = 16 * MIB, 1_000_000
 RATIO, RATIO_FREE, LINE_BYTES, DEPTH, NAME_BYTES = 100, 1 << 16, 4 * MIB, 16, 255
 RECORDS, BODIES, MANIFEST, SIGNATURE = (
     "records.ndjson", "bodies.ndjson", "manifest.json", "signature.json",
 )
+ATTACHMENTS = "attachments/"
+HASH = re.compile("[0-9a-f]{64}")
 
 
 class Refused(Exception):
@@ -58,11 +63,12 @@ def end_record(file):
     if len(file) < 22 or file[-22:-18] != b"PK\x05\x06":
         raise Refused("truncated")
     _, _, here, members, length, start, comment = struct.unpack("<HHHHIIH", file[-18:])
-    if members == 0xFFFF or 0xFFFFFFFF in (length, start):
+    zip64 = file[-42:-38] == b"PK\x06\x07"
+    if zip64 or members == 0xFFFF or 0xFFFFFFFF in (length, start):
         raise Refused("too_large", "members")
     if here != members or start + length != len(file) - 22 or comment:
         raise Refused("changed", "directory")
-    if members > MEMBERS:
+    if members > MEMBERS or length > DIRECTORY_BYTES:
         raise Refused("too_large", "members")
     # The library takes an entry that ends beyond the directory for one that ends with it.
     at = start
@@ -97,12 +103,15 @@ def contents(file):
         data = info.header_offset + 30 + names + extra
         spans.append((info.header_offset, data + info.compress_size))
         name = info.orig_filename
-        plain = info.compress_type in (0, 8) and not info.flag_bits & 1 and not info.is_dir()
+        attachment = name.startswith(ATTACHMENTS)
+        methods = (0,) if attachment else (0, 8)
+        plain = info.compress_type in methods and not info.flag_bits & 1 and not info.is_dir()
         if not plain or len(name.encode("utf-8", "replace")) > NAME_BYTES:
             raise Refused("unexpected_member", ascii(name)[:80])
         total += info.file_size
         most = info.compress_size * RATIO + RATIO_FREE
-        if info.file_size > min(MEMBER_BYTES, most) or total > TOTAL_BYTES:
+        most = min(most, ATTACHMENT_BYTES if attachment else MEMBER_BYTES)
+        if info.file_size > most or total > TOTAL_BYTES:
             raise Refused("too_large", ascii(name)[:80])
         found[name] = info, data
     spans.append((len(file) - 22 - struct.unpack("<I", file[-10:-6])[0], len(file)))
@@ -117,6 +126,8 @@ def inflate(file, members, name):
     if name not in members:
         raise Refused("missing_member", name)
     info, start = members[name]
+    if name in (MANIFEST, SIGNATURE) and info.file_size > MANIFEST_BYTES:
+        raise Refused("too_large", name)
     packed = file[start : start + info.compress_size]
     try:
         if info.compress_type == 0:
@@ -242,6 +253,8 @@ def read(file, passphrase=None):
         raise Refused("newer_format", str(version))
     fits(manifest, "manifest", MANIFEST)
     strays = members.keys() - {RECORDS, BODIES, MANIFEST, SIGNATURE}
+    if version > 1:
+        strays -= manifest["members"].keys()
     if strays:
         raise Refused("unexpected_member", ascii(min(strays))[:80])
 
@@ -254,14 +267,15 @@ def read(file, passphrase=None):
     ):
         raise Refused("bad_signature")
 
-    commits, records, listed, bodies = [], {}, set(), {}
+    attachments = attachments_listed(manifest, members)
+    commits, records, listed, bodies = {}, {}, set(), {}
     for where, row, value in lines(declared(file, members, manifest, RECORDS), RECORDS):
         fits(value, "record-line", where)
         # Canonical as a whole: no other spelling has the hash that was signed.
         if canonical(value) != row:
             raise Refused("malformed", f"{where}: not canonical")
         if "commit" in value:
-            commits.append(value["commit"])
+            commits[row] = value["commit"]
         else:
             record = value["record"]
             replaced = record["supersedes"]
@@ -269,7 +283,7 @@ def read(file, passphrase=None):
             if replaced != sorted(set(replaced)) or void:
                 raise Refused("malformed", f"{where}: supersedes")
             records[blake3(canonical(record)).hex()] = record
-    for commit in commits:
+    for commit in commits.values():
         check_commit(commit)
         listed.update((commit["device"], id, hash) for id, hash in commit["records"])
     for where, _, value in lines(declared(file, members, manifest, BODIES), BODIES):
@@ -286,7 +300,9 @@ def read(file, passphrase=None):
             raise Refused("malformed", f"{where}: another hash")
         bodies[value["hash"]] = body
     counts = {"bodies": len(bodies), "commits": len(commits), "records": len(records)}
-    if manifest["counts"] != counts or len(manifest["members"]) != 2:
+    if max(len(commits), len(records), len(listed)) > RECORD_COUNT:
+        raise Refused("too_large", "records")
+    if manifest["counts"] != counts:
         raise Refused("malformed", "the manifest doesn't describe the bundle")
     for hash, record in records.items():
         if (record["device"], record["id"], hash) not in listed:
@@ -294,14 +310,47 @@ def read(file, passphrase=None):
     wanted = {record["body_hash"] for record in records.values()}
     if bodies.keys() - wanted:
         raise Refused("stray_body", min(bodies.keys() - wanted))
+    named = set()
+    for body in bodies.values():
+        named.update(hashes(body[38:] if is_personal(body) else body))
+    if strays := attachments.keys() - named:
+        raise Refused("stray_attachment", min(strays))
     return {
+        "attachments": {
+            hash: declared(file, members, manifest, ATTACHMENTS + hash) for hash in attachments
+        },
         "manifest": manifest,
-        "commits": commits,
+        "commits": list(commits.values()),
         "records": list(records.values()),
         "bodies": bodies,
         "withheld": sum(record["body_hash"] not in bodies for record in records.values()),
         "personal": sum(map(is_personal, bodies.values())),
     }
+
+
+def attachments_listed(manifest, members):
+    """The attachments that the manifest lists, with their lengths."""
+    found = {}
+    for name, info in manifest["members"].items():
+        if name in (RECORDS, BODIES):
+            continue
+        hash = name.removeprefix(ATTACHMENTS)
+        exact = name.startswith(ATTACHMENTS) and HASH.fullmatch(hash) and info["blake3"] == hash
+        if manifest["format"] < 2 or not exact:
+            raise Refused("malformed", "the manifest doesn't describe the bundle")
+        if info["bytes"] > ATTACHMENT_BYTES:
+            raise Refused("too_large", name)
+        if name not in members:
+            raise Refused("missing_member", name)
+        found[hash] = info["bytes"]
+    return found
+
+
+def hashes(content):
+    """All that stands between two quotation marks and may be the name of an attachment."""
+    parts = content.split(b'"')[1:-1]
+    texts = (part.decode("ascii", "replace") for part in parts if len(part) == 64)
+    return {text for text in texts if HASH.fullmatch(text)}
 
 
 def declared(file, members, manifest, name):

@@ -106,6 +106,10 @@ impl App {
     #[must_use]
     pub fn start(options: Options) -> Self {
         let fresh = options.store_path.as_deref().is_none_or(is_fresh);
+        let folder = options.store_path.as_deref().and_then(Path::parent);
+        let folder = folder
+            .filter(|folder| !folder.as_os_str().is_empty())
+            .map(Path::to_owned);
         let app = Self {
             store: Mutex::new(Err(ApiError::new(ErrorCode::NoStore))),
             store_path: options.store_path,
@@ -113,7 +117,7 @@ impl App {
             demo_on_first_start: options.demo_on_first_start,
             clock: options.clock,
             backing_up: BackingUp::new(fresh),
-            files: Mutex::default(),
+            files: Mutex::new(Files::beside(folder)),
             tasks: Mutex::default(),
         };
         *app.slot() = app.open();

@@ -19,7 +19,7 @@ const BUNDLE: &[u8] = include_bytes!("../../../../demo-db/demo-shop.vvb");
 /// [`ApiError`] when the store can't be written; the bundle itself is checked when it is built.
 pub(crate) fn load(store: &mut Store, now: WallTime) -> Result<(usize, Option<i64>), ApiError> {
     let checked = bundle::read(BUNDLE).map_err(ApiError::internal)?;
-    let (applied, import) = store.take_in(checked.batch(), &label()?, now)?;
+    let (applied, import) = store.take_in(&checked, &label()?, now)?;
     Ok((applied.new_records, import))
 }
 
@@ -34,8 +34,8 @@ pub(crate) fn adopt(store: &mut Store, now: WallTime) -> Result<(), ApiError> {
         return Ok(());
     }
     let checked = bundle::read(BUNDLE).map_err(ApiError::internal)?;
-    let devices = checked
-        .batch()
+    let batch = checked.batch().map_err(ApiError::internal)?;
+    let devices = batch
         .commits()
         .iter()
         .map(journal::Commit::device)

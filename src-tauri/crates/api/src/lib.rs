@@ -4,6 +4,7 @@
 #![deny(missing_docs)]
 
 mod app;
+mod attachments;
 mod backing_up;
 mod calc;
 mod clock;

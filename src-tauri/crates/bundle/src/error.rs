@@ -1,6 +1,7 @@
 //! Why a bundle was not read or written.
 
 use journal::VerifyError;
+use store::StoreError;
 
 use crate::seal::LEAST_CHARACTERS;
 
@@ -11,6 +12,8 @@ pub enum Bound {
     File,
     /// The number of members.
     Members,
+    /// The length of the archive's directory.
+    Directory,
     /// The inflated length of one member.
     Member,
     /// The inflated length of all members.
@@ -19,6 +22,8 @@ pub enum Bound {
     Ratio,
     /// The length of one line.
     Line,
+    /// The number of records, of commits, or of what commits list.
+    Records,
     /// How deep JSON is nested.
     Depth,
 }
@@ -50,6 +55,12 @@ pub enum BundleError {
     /// A member that should be there is missing.
     #[error("member {0} is missing")]
     Missing(&'static str),
+    /// An attachment that the manifest lists is missing.
+    #[error("member {0} is missing")]
+    MissingAttachment(String),
+    /// An attachment that no record in the bundle names.
+    #[error("no record names the attachment {0}")]
+    StrayAttachment(String),
     /// A member is not what the manifest, or its own checksum, says it is.
     #[error("member {0} was changed or damaged")]
     Changed(String),
@@ -84,6 +95,9 @@ pub enum BundleError {
     /// The passphrase is too short to seal with.
     #[error("the passphrase has fewer than {LEAST_CHARACTERS} characters")]
     ShortPassphrase,
+    /// The store that records go to or come from failed.
+    #[error(transparent)]
+    Store(#[from] StoreError),
     /// Reading or writing the file failed.
     #[error("reading or writing the file failed: {0}")]
     Io(#[from] std::io::Error),
@@ -99,7 +113,8 @@ impl BundleError {
             Self::NewerFormat { .. } => "newer_format",
             Self::TooLarge(_) => "too_large",
             Self::Unexpected(_) => "unexpected_member",
-            Self::Missing(_) => "missing_member",
+            Self::Missing(_) | Self::MissingAttachment(_) => "missing_member",
+            Self::StrayAttachment(_) => "stray_attachment",
             Self::Changed(_) => "changed",
             Self::Malformed { .. } => "malformed",
             Self::BadSignature => "bad_signature",
@@ -115,6 +130,7 @@ impl BundleError {
             Self::CostlySeal => "seal_too_costly",
             Self::BrokenSeal => "seal_broken",
             Self::ShortPassphrase => "short_passphrase",
+            Self::Store(_) => "store",
             Self::Io(_) => "io",
         }
     }

@@ -2,22 +2,34 @@
 
 use crate::error::{Bound, BundleError};
 
-/// The most that a reader accepts. The default holds a large shop's years without photos, and
-/// nothing that would trouble a phone.
+/// The most that a reader accepts. The default has room for a shop of ten thousand jobs (half a
+/// million records; three photos of each job with their thumbnails), for little more than an
+/// archive without zip64 can hold, and for nothing that would take a phone's memory: beside what
+/// is read piece by piece, memory grows with the number of members and of records, 16 to 80 bytes
+/// each.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Limits {
-    /// Length of the file, in bytes.
+    /// Length of the file, in bytes. An archive without zip64 ends before 4 GiB, and so does a
+    /// file on many a memory stick.
     pub file_bytes: u64,
-    /// Number of members.
+    /// Number of members. An archive without zip64 has at most 65,534.
     pub members: u64,
-    /// Inflated length of one member, in bytes.
+    /// Length of the archive's directory, in bytes.
+    pub directory_bytes: u64,
+    /// Inflated length of a member of records or bodies, in bytes.
     pub member_bytes: u64,
+    /// Inflated length of manifest and signature, in bytes, which are held in memory.
+    pub manifest_bytes: u64,
+    /// Length of an attachment, in bytes.
+    pub attachment_bytes: u64,
     /// Inflated length of all members together, in bytes.
     pub total_bytes: u64,
     /// How many times its own length a member may grow, beyond its first 64 KiB.
     pub ratio: u64,
     /// Length of one line, in bytes.
     pub line_bytes: usize,
+    /// Number of commits, of records and of records that commits list, each.
+    pub records: usize,
     /// Nesting of JSON.
     pub depth: usize,
 }
@@ -26,12 +38,16 @@ impl Default for Limits {
     fn default() -> Self {
         const MIB: u64 = 1 << 20;
         Self {
-            file_bytes: 64 * MIB,
-            members: 4096,
-            member_bytes: 256 * MIB,
-            total_bytes: 384 * MIB,
+            file_bytes: 4095 * MIB,
+            members: 65_000,
+            directory_bytes: 16 * MIB,
+            member_bytes: 1024 * MIB,
+            manifest_bytes: 16 * MIB,
+            attachment_bytes: 16 * MIB,
+            total_bytes: 6144 * MIB,
             ratio: 100,
             line_bytes: 4 << 20,
+            records: 1_000_000,
             depth: 16,
         }
     }

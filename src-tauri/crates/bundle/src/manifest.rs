@@ -6,15 +6,21 @@ use journal::{DeviceId, DeviceKey, PersonId, PublicKey, Signature, WallTime};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use crate::attachments::{AttachmentHash, parse_hash};
 use crate::error::BundleError;
 
-/// The newest format version that this program reads, and the one it writes.
-pub const FORMAT: u64 = 1;
+/// The newest format version that this program reads. One without attachments is written as
+/// version 1, so that programs that know no attachments go on reading it.
+pub const FORMAT: u64 = 2;
 
 pub(crate) const RECORDS: &str = "records.ndjson";
 pub(crate) const BODIES: &str = "bodies.ndjson";
 pub(crate) const MANIFEST: &str = "manifest.json";
 pub(crate) const SIGNATURE: &str = "signature.json";
+/// The members that every bundle has.
+pub(crate) const ALWAYS: [&str; 4] = [RECORDS, BODIES, MANIFEST, SIGNATURE];
+/// How the name of an attachment begins; its hash follows.
+pub(crate) const ATTACHMENTS: &str = "attachments/";
 
 /// What a bundle says of itself. Keys that a reader doesn't know are passed over.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -29,7 +35,7 @@ pub struct Manifest {
     /// The device that made it: the fingerprint of the key that signs it.
     pub device: DeviceId,
     /// The format version.
-    #[schemars(range(min = 1, max = 1))]
+    #[schemars(range(min = 1, max = 2))]
     pub format: u64,
     /// The other members, by name.
     pub members: BTreeMap<String, MemberInfo>,
@@ -57,12 +63,34 @@ pub struct MemberInfo {
 }
 
 impl MemberInfo {
-    pub(crate) fn of(bytes: &[u8]) -> Self {
+    pub(crate) fn new(hasher: &blake3::Hasher, bytes: u64) -> Self {
         Self {
-            blake3: blake3::hash(bytes).to_hex().to_string(),
-            bytes: bytes.len() as u64,
+            blake3: hasher.finalize().to_hex().to_string(),
+            bytes,
         }
     }
+}
+
+impl Manifest {
+    /// The attachments with their lengths; none if another member is listed than there may be, or
+    /// one under a name that isn't its hash.
+    pub(crate) fn attachments(&self) -> Option<BTreeMap<AttachmentHash, u64>> {
+        let mut found = BTreeMap::new();
+        for (name, info) in &self.members {
+            if let Some(digits) = name.strip_prefix(ATTACHMENTS) {
+                let hash = parse_hash(digits).filter(|_| info.blake3 == digits)?;
+                found.insert(hash, info.bytes);
+            } else if ![RECORDS, BODIES].contains(&name.as_str()) {
+                return None;
+            }
+        }
+        (self.format > 1 || found.is_empty()).then_some(found)
+    }
+}
+
+/// The name of an attachment in the archive.
+pub(crate) fn member_name(hash: &AttachmentHash) -> String {
+    format!("{ATTACHMENTS}{}", blake3::Hash::from_bytes(*hash).to_hex())
 }
 
 /// The last member.

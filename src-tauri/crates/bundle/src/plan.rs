@@ -1,10 +1,12 @@
 //! What a bundle would bring to a store, and bringing it.
 
 use std::collections::BTreeSet;
+use std::io::{Read, Seek};
 
-use journal::DeviceId;
+use journal::{DeviceId, PublicKey};
 use store::{Applied, Store, StoreError};
 
+use crate::error::BundleError;
 use crate::read::Checked;
 
 /// What applying a bundle would do, for a person to look at first.
@@ -18,33 +20,48 @@ pub struct Plan {
     pub strangers: BTreeSet<DeviceId>,
 }
 
+impl Plan {
+    /// What is to be said of a bundle from this courier that would bring this.
+    ///
+    /// # Errors
+    /// [`StoreError`] if the store can't be read.
+    pub fn of(store: &Store, courier: PublicKey, brings: Applied) -> Result<Self, StoreError> {
+        let known: BTreeSet<_> = store
+            .devices()?
+            .into_iter()
+            .map(|(device, _)| device)
+            .collect();
+        let courier = courier.device();
+        let mut strangers: BTreeSet<_> = brings.signers.keys().copied().collect();
+        strangers.insert(courier);
+        strangers.remove(&store.device());
+        strangers.retain(|device| !known.contains(device));
+        Ok(Self {
+            brings,
+            courier,
+            strangers,
+        })
+    }
+}
+
 /// Works out what [`apply`] would do. Changes nothing.
 ///
 /// # Errors
-/// [`StoreError`] if the store can't be read.
-pub fn plan(store: &mut Store, bundle: &Checked) -> Result<Plan, StoreError> {
-    let known: BTreeSet<_> = store
-        .devices()?
-        .into_iter()
-        .map(|(device, _)| device)
-        .collect();
-    let brings = store.plan(bundle.batch())?;
-    let courier = bundle.courier().device();
-    let mut strangers: BTreeSet<_> = brings.signers.keys().copied().collect();
-    strangers.insert(courier);
-    strangers.remove(&store.device());
-    strangers.retain(|device| !known.contains(device));
-    Ok(Plan {
-        brings,
-        courier,
-        strangers,
-    })
+/// [`BundleError::Store`] if the store can't be read; [`BundleError::Changed`] if the file is
+/// another since it was checked.
+pub fn plan<R: Read + Seek>(store: &mut Store, bundle: &Checked<R>) -> Result<Plan, BundleError> {
+    let brings = store.plan(bundle)?;
+    Ok(Plan::of(store, bundle.courier(), brings)?)
 }
 
 /// Adds what the bundle holds to the store, in one transaction.
 ///
 /// # Errors
-/// [`StoreError`] if the store can't be written; it is as before then.
-pub fn apply(store: &mut Store, bundle: &Checked) -> Result<Applied, StoreError> {
-    store.apply(bundle.batch())
+/// [`BundleError::Store`] if the store can't be written; [`BundleError::Changed`] if the file is
+/// another since it was checked. The store is as before then.
+pub fn apply<R: Read + Seek>(
+    store: &mut Store,
+    bundle: &Checked<R>,
+) -> Result<Applied, BundleError> {
+    store.apply(bundle)
 }

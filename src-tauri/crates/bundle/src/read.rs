@@ -1,30 +1,43 @@
 //! Reading a bundle: from raw bytes to something that can be believed.
+//!
+//! A bundle is gone through twice. The first time everything is checked, and nothing but hashes is
+//! kept. When it is taken in, its records are read from the file again, and each member must
+//! have the very hash that it had; else the transaction that they went into is given up. So nothing
+//! of the content lies in memory or in another file in between, and a file that changes meanwhile
+//! does no harm. The price is inflating and parsing twice; signatures are checked once.
 
+use std::cell::RefCell;
+use std::collections::BTreeMap;
 use std::fs::File;
-use std::io::Read;
+use std::io::{self, Cursor, Read, Seek};
 use std::path::Path;
 
 use journal::{Batch, CheckedBatch, PublicKey};
 use serde::Deserialize;
 use serde::de::DeserializeOwned;
+use store::{Item, Items, StoreError};
 
-use crate::container::Container;
+use crate::attachments::{AttachmentHash, AttachmentSink, Attested};
+use crate::container::{Container, shown};
 use crate::error::{Bound, BundleError};
 use crate::limits::{Counters, Limits, depth, within};
-use crate::lines;
+use crate::lines::{self, Entry, Fault, Splitter};
 use crate::manifest::{
-    BODIES, Counts, FORMAT, MANIFEST, Manifest, MemberInfo, RECORDS, SIGNATURE, Seal,
+    ALWAYS, BODIES, FORMAT, MANIFEST, Manifest, RECORDS, SIGNATURE, Seal, member_name,
 };
+use crate::proof::Proof;
 
-/// A bundle whose every hash and signature holds.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Checked {
+/// A bundle whose every hash and signature holds, and the file that it is read from again.
+#[derive(Debug)]
+pub struct Checked<R> {
     manifest: Manifest,
     courier: PublicKey,
-    batch: CheckedBatch,
+    attachments: BTreeMap<AttachmentHash, u64>,
+    limits: Limits,
+    container: RefCell<Container<R>>,
 }
 
-impl Checked {
+impl<R: Read + Seek> Checked<R> {
     /// What the bundle says of itself.
     #[must_use]
     pub const fn manifest(&self) -> &Manifest {
@@ -37,10 +50,101 @@ impl Checked {
         self.courier
     }
 
-    /// What it holds.
+    /// The attachments that it has, with their lengths.
     #[must_use]
-    pub const fn batch(&self) -> &CheckedBatch {
-        &self.batch
+    pub const fn attachments(&self) -> &BTreeMap<AttachmentHash, u64> {
+        &self.attachments
+    }
+
+    /// All records in memory: for small ones.
+    ///
+    /// # Errors
+    /// [`BundleError::Changed`] if the file is another since it was checked.
+    pub fn batch(&self) -> Result<CheckedBatch, BundleError> {
+        let mut batch = Batch::default();
+        self.each(&mut |item| {
+            match item {
+                Item::Commit(commit) => batch.commits.push(commit.clone()),
+                Item::Record(record) => batch.records.push(record.clone()),
+                Item::Body(_, bytes) => batch.bodies.push(bytes.to_vec()),
+            }
+            Ok(())
+        })?;
+        Ok(batch.check()?)
+    }
+
+    /// Hands over every attachment, each checked while it is read.
+    ///
+    /// # Errors
+    /// [`BundleError::Changed`] for one that isn't what it should be; [`BundleError::Io`] if it
+    /// can't be read or the sink can't keep it. The sink may have kept others by then, which do
+    /// no harm: their names are their hashes.
+    pub fn hand_over(&self, sink: &mut dyn AttachmentSink) -> Result<(), BundleError> {
+        let mut container = self.container.borrow_mut();
+        for (hash, &length) in &self.attachments {
+            let name = member_name(hash);
+            container.reading(&name, |content| {
+                let mut attested = Attested::new(content, *hash, length);
+                let kept = sink.put(hash, length, &mut attested);
+                // A sink that stopped reading too early kept something that nobody checked.
+                let read = kept.and_then(|()| {
+                    if attested.whole {
+                        Ok(())
+                    } else {
+                        io::copy(&mut attested, &mut io::sink()).map(drop)
+                    }
+                });
+                match read {
+                    Err(_) if attested.differs => Err(BundleError::Changed(name.clone())),
+                    read => Ok(read?),
+                }
+            })?;
+        }
+        Ok(())
+    }
+
+    /// Reads a member of lines again.
+    fn again(
+        &self,
+        name: &'static str,
+        mut with: impl FnMut(&[u8]) -> Result<(), Fault>,
+    ) -> Result<(), BundleError> {
+        let mut splitter = Splitter::new(name, &self.limits);
+        let mut counters = Counters::default();
+        let found = self.container.borrow_mut().pass(
+            name,
+            self.limits.member_bytes,
+            &self.limits,
+            &mut counters,
+            |piece| splitter.take(piece, &mut with),
+        )?;
+        splitter.end()?;
+        if self.manifest.members.get(name) == Some(&found) {
+            Ok(())
+        } else {
+            Err(BundleError::Changed(name.into()))
+        }
+    }
+}
+
+impl<R: Read + Seek> Items for Checked<R> {
+    type Error = BundleError;
+
+    fn each(
+        &self,
+        with: &mut dyn FnMut(Item<'_>) -> Result<(), StoreError>,
+    ) -> Result<(), BundleError> {
+        self.again(RECORDS, |line| {
+            match lines::read_entry(line)? {
+                Entry::Commit(commit) => with(Item::Commit(&commit)),
+                Entry::Record(record) => with(Item::Record(&record)),
+            }
+            .map_err(|error| Fault::Other(error.into()))
+        })?;
+        self.again(BODIES, |line| {
+            let (hash, body) = lines::read_body(line)?;
+            with(Item::Body(hash, &body)).map_err(|error| Fault::Other(error.into()))
+        })
     }
 }
 
@@ -55,8 +159,8 @@ pub struct Reader {
 ///
 /// # Errors
 /// As [`Reader::read`].
-pub fn read(file: &[u8]) -> Result<Checked, BundleError> {
-    Reader::default().read(file)
+pub fn read(file: &[u8]) -> Result<Checked<Cursor<&[u8]>>, BundleError> {
+    Reader::default().read(Cursor::new(file))
 }
 
 impl Reader {
@@ -79,20 +183,43 @@ impl Reader {
     ///
     /// # Errors
     /// [`BundleError::Io`], or as [`Reader::read`].
-    pub fn read_file(&mut self, path: &Path) -> Result<Checked, BundleError> {
-        let mut bytes = Vec::new();
-        // One byte more than is accepted, so that a longer file is told.
-        File::open(path)?
-            .take(self.limits.file_bytes.saturating_add(1))
-            .read_to_end(&mut bytes)?;
-        self.read(&bytes)
+    pub fn read_file(&mut self, path: &Path) -> Result<Checked<File>, BundleError> {
+        self.read(File::open(path)?)
     }
 
-    /// Reads a bundle.
+    /// Reads a bundle and checks all of it.
     ///
     /// # Errors
     /// [`BundleError`], naming the first thing that is wrong.
-    pub fn read(&mut self, file: &[u8]) -> Result<Checked, BundleError> {
+    pub fn read<R: Read + Seek>(&mut self, file: R) -> Result<Checked<R>, BundleError> {
+        let checked = self.read_records(file)?;
+        for (hash, &length) in &checked.attachments {
+            let name = member_name(hash);
+            let found = checked.container.borrow_mut().pass(
+                &name,
+                length,
+                &self.limits,
+                &mut self.counters,
+                |_| Ok(()),
+            );
+            let found = match found {
+                // Longer than the manifest says: not what it should be.
+                Err(BundleError::TooLarge(Bound::Member)) => None,
+                found => Some(found?),
+            };
+            if found.as_ref() != checked.manifest.members.get(&name) {
+                return Err(BundleError::Changed(name));
+            }
+        }
+        Ok(checked)
+    }
+
+    /// Reads a bundle and checks all but the attachments' own bytes, which are checked when they
+    /// are [handed over](Checked::hand_over).
+    ///
+    /// # Errors
+    /// [`BundleError`], naming the first thing that is wrong.
+    pub fn read_records<R: Read + Seek>(&mut self, file: R) -> Result<Checked<R>, BundleError> {
         self.counters = Counters::default();
         let mut container = Container::open(file, &self.limits, &mut self.counters)?;
         let manifest_bytes = self.inflate(&mut container, MANIFEST)?;
@@ -108,66 +235,92 @@ impl Reader {
             return Err(malformed(MANIFEST, "there is no format 0".into()));
         }
         let manifest: Manifest = self.json(MANIFEST, &manifest_bytes)?;
-        let known = [RECORDS, BODIES, MANIFEST, SIGNATURE];
-        if let Some(other) = container.names().find(|name| !known.contains(name)) {
-            let shown = other
-                .chars()
-                .take(80)
-                .flat_map(char::escape_debug)
-                .collect();
-            return Err(BundleError::Unexpected(shown));
+        let listed = |name: &str| format > 1 && manifest.members.contains_key(name);
+        let unexpected = |name: &&str| !ALWAYS.contains(name) && !listed(name);
+        if let Some(other) = container.names().find(unexpected) {
+            return Err(BundleError::Unexpected(shown(other)));
         }
         let seal = self.inflate(&mut container, SIGNATURE)?;
         let seal: Seal = self.json(SIGNATURE, &seal)?;
         seal.check(&manifest_bytes, &manifest)?;
-
-        let mut batch = Batch::default();
-        let records = self.declared(&mut container, &manifest, RECORDS)?;
-        lines::read_records(&records, &self.limits, &mut self.counters, &mut batch)?;
-        drop(records);
-        let bodies = self.declared(&mut container, &manifest, BODIES)?;
-        lines::read_bodies(&bodies, &self.limits, &mut self.counters, &mut batch)?;
-        drop(bodies);
-        let counts = Counts {
-            bodies: batch.bodies.len() as u64,
-            commits: batch.commits.len() as u64,
-            records: batch.records.len() as u64,
-        };
-        if manifest.members.len() != 2 || counts != manifest.counts {
-            return Err(malformed(MANIFEST, "it doesn't describe the bundle".into()));
+        let undescribed = || malformed(MANIFEST, "it doesn't describe the bundle".into());
+        let attachments = manifest.attachments();
+        if let Some(attachments) = &attachments {
+            for (hash, &length) in attachments {
+                within(length, self.limits.attachment_bytes, Bound::Member)?;
+                let name = member_name(hash);
+                if !container.has(&name) {
+                    return Err(BundleError::MissingAttachment(name));
+                }
+            }
+        }
+        let hashes = attachments.iter().flat_map(BTreeMap::keys).copied();
+        let mut proof = Proof::new(self.limits.records, hashes);
+        self.declared(&mut container, &manifest, RECORDS, |line| {
+            match lines::read_entry(line)? {
+                Entry::Commit(commit) => proof.commit(&commit),
+                Entry::Record(record) => proof.record(&record),
+            }
+            .map_err(Fault::Other)
+        })?;
+        proof.end_of_records()?;
+        self.declared(&mut container, &manifest, BODIES, |line| {
+            let (hash, body) = lines::read_body(line)?;
+            proof.body(hash, &body).map_err(Fault::Other)
+        })?;
+        if proof.end_of_bodies()? != manifest.counts {
+            return Err(undescribed());
         }
         Ok(Checked {
-            manifest,
             courier: seal.public_key,
-            batch: batch.check()?,
+            attachments: attachments.ok_or_else(undescribed)?,
+            manifest,
+            limits: self.limits,
+            container: RefCell::new(container),
         })
     }
 
-    fn inflate(
+    fn inflate<R: Read + Seek>(
         &mut self,
-        container: &mut Container<'_>,
+        container: &mut Container<R>,
         name: &'static str,
     ) -> Result<Vec<u8>, BundleError> {
         container.inflate(name, &self.limits, &mut self.counters)
     }
 
-    /// Inflates a member and compares it with the manifest.
-    fn declared(
+    /// Goes through a member's lines and compares the whole with the manifest. That comes first:
+    /// what was damaged on its way is told as that, not by the line that it broke.
+    fn declared<R: Read + Seek>(
         &mut self,
-        container: &mut Container<'_>,
+        container: &mut Container<R>,
         manifest: &Manifest,
         name: &'static str,
-    ) -> Result<Vec<u8>, BundleError> {
+        mut with: impl FnMut(&[u8]) -> Result<(), Fault>,
+    ) -> Result<(), BundleError> {
         let info = manifest
             .members
             .get(name)
             .ok_or(BundleError::Missing(name))?;
-        let bytes = self.inflate(container, name)?;
-        if MemberInfo::of(&bytes) == *info {
-            Ok(bytes)
-        } else {
-            Err(BundleError::Changed(name.into()))
+        let limits = self.limits;
+        let mut splitter = Splitter::new(name, &limits);
+        let mut lines = Ok(());
+        let found = container.pass(
+            name,
+            limits.member_bytes,
+            &limits,
+            &mut self.counters,
+            |piece| {
+                if lines.is_ok() {
+                    lines = splitter.take(piece, &mut with);
+                }
+                Ok(())
+            },
+        )?;
+        self.counters.depth = self.counters.depth.max(splitter.depth);
+        if found != *info {
+            return Err(BundleError::Changed(name.into()));
         }
+        lines.and_then(|()| splitter.end())
     }
 
     fn json<T: DeserializeOwned>(

@@ -35,7 +35,7 @@ fn record_line(schemas: &mut SchemaGenerator) -> Schema {
 
 /// Each line of `bodies.ndjson` holds its body in one of two ways.
 fn body_line(schemas: &mut SchemaGenerator) -> Schema {
-    let mut schema = of::<BodyLine>(schemas);
+    let mut schema = of::<BodyLine<'static>>(schemas);
     if let Some(properties) = schema.get_mut("properties").and_then(Value::as_object_mut) {
         for name in ["base64", "text"] {
             properties.insert(name.to_owned(), json!({ "type": "string" }));

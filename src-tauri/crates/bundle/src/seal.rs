@@ -1,6 +1,7 @@
 //! Sealing a whole file with a passphrase, and opening a sealed one.
 
-use std::io::{ErrorKind, Read, Write};
+use std::cell::Cell;
+use std::io::{self, BufReader, Read, Seek, SeekFrom, Write};
 use std::iter;
 
 use age::secrecy::{ExposeSecret, SecretString};
@@ -29,7 +30,7 @@ const INTRO: &[u8] = b"age-encryption.org/v1\n";
 const HEADER_ROOM: usize = 256;
 
 /// What a chunk of the payload holds before it is sealed, and what sealing adds to it.
-const CHUNK: u64 = 64 << 10;
+const CHUNK: u64 = 1 << 16;
 const TAG: u64 = 16;
 const NONCE: u64 = 16;
 
@@ -67,11 +68,25 @@ pub fn is_sealed(file: &[u8]) -> bool {
     file.starts_with(INTRO)
 }
 
+/// As [`seal_into`], in memory.
+///
+/// # Errors
+/// As [`seal_into`].
+pub fn seal(file: &[u8], passphrase: &Passphrase) -> Result<Vec<u8>, BundleError> {
+    let mut sealed = Vec::new();
+    seal_into(file, &mut sealed, passphrase)?;
+    Ok(sealed)
+}
+
 /// Seals a file. Sealing the same twice gives different bytes: salt and key are drawn anew.
 ///
 /// # Errors
-/// [`BundleError::ShortPassphrase`].
-pub fn seal(file: &[u8], passphrase: &Passphrase) -> Result<Vec<u8>, BundleError> {
+/// [`BundleError::ShortPassphrase`]; [`BundleError::Io`].
+pub fn seal_into(
+    mut file: impl Read,
+    out: impl Write,
+    passphrase: &Passphrase,
+) -> Result<(), BundleError> {
     if !passphrase.is_long_enough() {
         return Err(BundleError::ShortPassphrase);
     }
@@ -79,66 +94,120 @@ pub fn seal(file: &[u8], passphrase: &Passphrase) -> Result<Vec<u8>, BundleError
     recipient.set_work_factor(WORK_WRITTEN);
     let failed = |error| match error {
         EncryptError::Io(error) => BundleError::Io(error),
-        other => BundleError::Io(std::io::Error::other(other.to_string())),
+        other => BundleError::Io(io::Error::other(other.to_string())),
     };
     let encryptor = Encryptor::with_recipients(iter::once(&recipient as _)).map_err(failed)?;
-    let chunks = (file.len() as u64 / CHUNK + 1) * TAG;
-    let length = file.len() + HEADER_ROOM + usize::try_from(chunks).unwrap_or(0);
-    let mut writer = encryptor.wrap_output(Vec::with_capacity(length))?;
-    writer.write_all(file)?;
-    Ok(writer.finish()?)
+    let mut writer = encryptor.wrap_output(out)?;
+    io::copy(&mut file, &mut writer)?;
+    writer.finish()?.flush()?;
+    Ok(())
 }
 
-/// Opens a sealed file. What is inside is as it was sealed, to the byte, or this fails; it is not
-/// yet read as a bundle.
-///
-/// Everything that can be told without the passphrase is told first: the file's length, the form
-/// of its header, and the work that it asks for. Memory stays within the file's own length beside
-/// what scrypt takes, since the format can't make its content shorter than it is.
+/// As [`unseal_into`], in memory.
 ///
 /// # Errors
-/// [`BundleError::NotABundle`] if it isn't sealed, or sealed twice over; [`BundleError::TooLarge`];
-/// [`BundleError::CostlySeal`]; [`BundleError::WrongPassphrase`], also if the sealed key itself was
-/// changed, since the two can't be told apart; [`BundleError::BrokenSeal`].
+/// As [`unseal_into`].
 pub fn unseal(
     file: &[u8],
     passphrase: &Passphrase,
     limits: &Limits,
 ) -> Result<Vec<u8>, BundleError> {
-    if !is_sealed(file) {
+    let mut plain = Vec::new();
+    unseal_into(io::Cursor::new(file), &mut plain, passphrase, limits)?;
+    Ok(plain)
+}
+
+/// Opens a sealed file. What is written is as it was sealed, to the byte, or this fails; it is not
+/// yet read as a bundle. After a failure part of it may have been written.
+///
+/// Everything that can be told without the passphrase is told first: the file's length, the form
+/// of its header, and the work that it asks for. Memory beside what scrypt takes is a chunk's, 64
+/// KiB, and what is written is shorter than the file.
+///
+/// # Errors
+/// [`BundleError::NotABundle`] if it isn't sealed, or sealed twice over; [`BundleError::TooLarge`];
+/// [`BundleError::CostlySeal`]; [`BundleError::WrongPassphrase`], also if the sealed key itself was
+/// changed, since the two can't be told apart; [`BundleError::BrokenSeal`]; [`BundleError::Io`] if
+/// the system can't read or write.
+pub fn unseal_into(
+    mut file: impl Read + Seek,
+    mut out: impl Write,
+    passphrase: &Passphrase,
+    limits: &Limits,
+) -> Result<(), BundleError> {
+    let whole = file.seek(SeekFrom::End(0))?;
+    file.rewind()?;
+    let mut start = Vec::new();
+    (&mut file)
+        .take(HEADER_ROOM as u64)
+        .read_to_end(&mut start)?;
+    file.rewind()?;
+    if !is_sealed(&start) {
         return Err(BundleError::NotABundle);
     }
-    within(file.len() as u64, limits.file_bytes, Bound::File)?;
-    let header = header(file).ok_or(BundleError::BrokenSeal)?;
+    within(whole, limits.file_bytes, Bound::File)?;
+    let header = header(&start).ok_or(BundleError::BrokenSeal)?;
     if header.work > WORK_ACCEPTED {
         return Err(BundleError::CostlySeal);
     }
-    let payload = (file.len() - header.length) as u64;
-    let length = plain_length(payload).ok_or(BundleError::BrokenSeal)?;
+    let payload = whole - header.length as u64;
+    plain_length(payload).ok_or(BundleError::BrokenSeal)?;
 
     let mut identity = scrypt::Identity::new(passphrase.0.clone());
     identity.set_max_work_factor(WORK_ACCEPTED);
-    let decryptor = Decryptor::new_buffered(file).map_err(|_| BundleError::BrokenSeal)?;
+    let failed = Cell::new(None);
+    // What is wrong with the seal is told apart from a stick that was pulled out.
+    let broken = || {
+        failed
+            .take()
+            .map_or(BundleError::BrokenSeal, BundleError::Io)
+    };
+    let watched = Watched {
+        file,
+        failed: &failed,
+    };
+    let decryptor = Decryptor::new_buffered(BufReader::new(watched)).map_err(|_| broken())?;
     let mut reader =
         decryptor
             .decrypt(iter::once(&identity as _))
             .map_err(|error| match error {
                 DecryptError::DecryptionFailed => BundleError::WrongPassphrase,
                 DecryptError::ExcessiveWork { .. } => BundleError::CostlySeal,
-                _ => BundleError::BrokenSeal,
+                _ => broken(),
             })?;
-    let mut plain = Vec::with_capacity(usize::try_from(length).unwrap_or(0));
-    reader.read_to_end(&mut plain).map_err(|error| {
-        if error.kind() == ErrorKind::OutOfMemory {
-            BundleError::Io(error)
-        } else {
-            BundleError::BrokenSeal
+    let mut chunk = vec![0; 1 << 16];
+    let mut first = Vec::new();
+    loop {
+        let read = reader.read(&mut chunk).map_err(|_| broken())?;
+        if read == 0 {
+            break;
         }
-    })?;
-    if is_sealed(&plain) {
-        return Err(BundleError::NotABundle);
+        if first.len() < INTRO.len() {
+            first.extend_from_slice(&chunk[..read]);
+            first.truncate(INTRO.len());
+            if is_sealed(&first) {
+                return Err(BundleError::NotABundle);
+            }
+        }
+        out.write_all(&chunk[..read])?;
     }
-    Ok(plain)
+    Ok(out.flush()?)
+}
+
+/// Remembers why the system could not read.
+struct Watched<'a, R> {
+    file: R,
+    failed: &'a Cell<Option<io::Error>>,
+}
+
+impl<R: Read> Read for Watched<'_, R> {
+    fn read(&mut self, buffer: &mut [u8]) -> io::Result<usize> {
+        self.file.read(buffer).map_err(|error| {
+            let kind = error.kind();
+            self.failed.set(Some(error));
+            kind.into()
+        })
+    }
 }
 
 /// What a header says without the passphrase.

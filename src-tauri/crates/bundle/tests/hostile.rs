@@ -8,6 +8,7 @@
 
 mod common;
 
+use std::io::Cursor;
 use std::path::Path;
 use std::process::Command;
 
@@ -35,7 +36,7 @@ fn case(name: impl Into<String>, file: Vec<u8>, codes: &'static [&'static str]) 
 fn code(name: &str, file: &[u8]) -> Option<&'static str> {
     let limits = Limits::default();
     let mut reader = Reader::new(limits);
-    let read = reader.read(file);
+    let read = reader.read(Cursor::new(file));
     let counters = reader.counters();
     assert!(
         counters.inflated_bytes
@@ -278,7 +279,7 @@ fn bombs() {
 #[test]
 fn a_million_members() {
     // What the end record can say is 65,535; beyond that it points to a zip64 record.
-    let names: Vec<_> = (0..5000).map(|n| format!("m{n}")).collect();
+    let names: Vec<_> = (0..65_300).map(|n| format!("m{n}")).collect();
     let parts: Vec<_> = names.iter().map(|name| (name.as_str(), &b""[..])).collect();
     let many = archive(&parts);
     let end = many.len() - 22;
@@ -303,7 +304,7 @@ fn a_million_members() {
     wrapped[end_of_million + 8..end_of_million + 10].copy_from_slice(&le16(1_000_000));
     wrapped[end_of_million + 10..end_of_million + 12].copy_from_slice(&le16(1_000_000));
     both_agree(&[
-        case("five thousand", many, &["too_large"]),
+        case("more than there may be", many, &["too_large"]),
         case("says zip64", more, &["too_large"]),
         case("a million", million, &["too_large"]),
         case("a million, wrapped round", wrapped, &["too_large"]),
@@ -387,7 +388,7 @@ fn odd_json() {
     for (what, changed, codes) in [
         (
             "later format",
-            odd("\"format\":1", "\"format\":2"),
+            odd("\"format\":1", "\"format\":3"),
             &["newer_format"][..],
         ),
         (

@@ -2,10 +2,11 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use journal::{CheckedBatch, DeviceId, Kind, SubjectId};
-use rusqlite::{Connection, TransactionBehavior};
+use journal::{DeviceId, Kind, SubjectId};
+use rusqlite::{Connection, Transaction, TransactionBehavior};
 
 use crate::error::StoreError;
+use crate::items::{Item, Items};
 use crate::open::Store;
 use crate::projection::{self, Projection, Projector};
 use crate::{local, rows};
@@ -47,81 +48,133 @@ impl Applied {
     }
 }
 
+/// One that a batch held: in which table, its hash, and whether it was not here.
+pub(crate) struct Came<'a> {
+    pub what: &'static str,
+    pub hash: &'a [u8; 32],
+    pub new: bool,
+}
+
+/// Memory for pages while much is written, in KiB: hashes fall anywhere in their tables, and each
+/// page that must be read again costs more than its row.
+const PAGES_KIB: i32 = 48 << 10;
+
 impl Store {
-    /// Adds a checked batch in one transaction: a set union, so what was here already is passed
+    /// Adds checked items in one transaction: a set union, so what was here already is passed
     /// over, and any order and repetition of batches leads to the same journal.
     ///
     /// # Errors
-    /// [`StoreError`] if the file can't be written; nothing is kept then.
-    pub fn apply(&mut self, batch: &CheckedBatch) -> Result<Applied, StoreError> {
-        let tx = self
-            .db
-            .transaction_with_behavior(TransactionBehavior::Immediate)?;
-        let applied = apply_in(&tx, &*self.projector, batch)?;
-        tx.commit()?;
-        Ok(applied)
+    /// [`StoreError`] if the file can't be written, or why the items can't be had; nothing is kept
+    /// then.
+    pub fn apply<I: Items>(&mut self, items: &I) -> Result<Applied, I::Error> {
+        self.with_room(|db, projector| {
+            let tx = begin(db)?;
+            let applied = apply_in(&tx, projector, items, &mut |_| Ok(()))?;
+            tx.commit().map_err(StoreError::from)?;
+            Ok(applied)
+        })
     }
 
-    /// What [`Store::apply`] would do with this batch. Changes nothing.
+    /// What [`Store::apply`] would do with these items. Changes nothing.
     ///
     /// # Errors
     /// As [`Store::apply`].
-    pub fn plan(&mut self, batch: &CheckedBatch) -> Result<Applied, StoreError> {
-        let tx = self
+    pub fn plan<I: Items>(&mut self, items: &I) -> Result<Applied, I::Error> {
+        self.with_room(|db, projector| {
+            let tx = begin(db)?;
+            let applied = apply_in(&tx, projector, items, &mut |_| Ok(()))?;
+            tx.rollback().map_err(StoreError::from)?;
+            Ok(applied)
+        })
+    }
+
+    /// Does something with more memory for pages than everyday work gets.
+    pub(crate) fn with_room<T, E: From<StoreError>>(
+        &mut self,
+        act: impl FnOnce(&mut Connection, &dyn Projector) -> Result<T, E>,
+    ) -> Result<T, E> {
+        let usual: i32 = self
             .db
-            .transaction_with_behavior(TransactionBehavior::Immediate)?;
-        let applied = apply_in(&tx, &*self.projector, batch)?;
-        tx.rollback()?;
-        Ok(applied)
+            .pragma_query_value(None, "cache_size", |row| row.get(0))
+            .map_err(StoreError::from)?;
+        let set = |db: &Connection, size: i32| {
+            db.pragma_update(None, "cache_size", size)
+                .map_err(StoreError::from)
+        };
+        set(&self.db, -PAGES_KIB)?;
+        let done = act(&mut self.db, &*self.projector);
+        set(&self.db, usual)?;
+        done
     }
 }
 
-/// Adds a batch. Belongs in an immediate transaction.
-pub(crate) fn apply_in(
+/// An immediate transaction.
+pub(crate) fn begin(db: &mut Connection) -> Result<Transaction<'_>, StoreError> {
+    Ok(db.transaction_with_behavior(TransactionBehavior::Immediate)?)
+}
+
+/// Adds items, and tells `came` of each. Belongs in an immediate transaction.
+pub(crate) fn apply_in<I: Items>(
     db: &Connection,
     projector: &dyn Projector,
-    batch: &CheckedBatch,
-) -> Result<Applied, StoreError> {
+    items: &I,
+    came: &mut dyn FnMut(Came<'_>) -> Result<(), StoreError>,
+) -> Result<Applied, I::Error> {
     let mut applied = Applied::default();
     let mut touched = BTreeSet::new();
     let mut clock = local::clock(db)?;
-    for commit in batch.commits() {
-        *applied.signers.entry(commit.device()).or_default() += 1;
-        let new = rows::insert_commit(db, commit)?;
-        *(if new {
-            &mut applied.new_commits
-        } else {
-            &mut applied.same_commits
-        }) += 1;
-    }
-    for record in batch.records() {
-        let envelope = record.envelope();
-        // Even one that was here: a file put back from a copy may have an older clock.
-        clock.observe(envelope.clock);
-        if !rows::insert_record(db, record)? {
-            applied.same_records += 1;
-            continue;
-        }
-        applied.new_records += 1;
-        touched.insert(envelope.subject);
-        let (kind, version) = (&envelope.kind, envelope.kind_version);
-        if *kind != Kind::VOID && !projector.reads(kind, version) {
-            *applied.unknown.entry((kind.clone(), version)).or_default() += 1;
-        }
-    }
-    for (&hash, bytes) in batch.bodies() {
-        if rows::insert_body(db, hash, bytes)? {
-            applied.new_bodies += 1;
-            let mut owners =
-                db.prepare_cached("SELECT DISTINCT subject FROM record WHERE body_hash = ?1")?;
-            let owners = owners.query_map([hash.as_bytes()], |row| {
-                Ok(SubjectId::from_bytes(row.get(0)?))
-            })?;
-            for owner in owners {
-                touched.insert(owner?);
+    items.each(&mut |item| {
+        let (what, hash, new) = match item {
+            Item::Commit(commit) => {
+                *applied.signers.entry(commit.device()).or_default() += 1;
+                let new = rows::insert_commit(db, commit)?;
+                *(if new {
+                    &mut applied.new_commits
+                } else {
+                    &mut applied.same_commits
+                }) += 1;
+                ("commit", *commit.hash().as_bytes(), new)
             }
-        }
-    }
+            Item::Record(record) => {
+                let envelope = record.envelope();
+                // Even one that was here: a file put back from a copy may have an older clock.
+                clock.observe(envelope.clock);
+                let new = rows::insert_record(db, record)?;
+                if new {
+                    applied.new_records += 1;
+                    touched.insert(envelope.subject);
+                    let (kind, version) = (&envelope.kind, envelope.kind_version);
+                    if *kind != Kind::VOID && !projector.reads(kind, version) {
+                        *applied.unknown.entry((kind.clone(), version)).or_default() += 1;
+                    }
+                } else {
+                    applied.same_records += 1;
+                }
+                ("record", *record.hash().as_bytes(), new)
+            }
+            Item::Body(hash, bytes) => {
+                let new = rows::insert_body(db, hash, bytes)?;
+                if new {
+                    applied.new_bodies += 1;
+                    let mut owners = db.prepare_cached(
+                        "SELECT DISTINCT subject FROM record WHERE body_hash = ?1",
+                    )?;
+                    let owners = owners.query_map([hash.as_bytes()], |row| {
+                        Ok(SubjectId::from_bytes(row.get(0)?))
+                    })?;
+                    for owner in owners {
+                        touched.insert(owner?);
+                    }
+                }
+                ("body", *hash.as_bytes(), new)
+            }
+        };
+        came(Came {
+            what,
+            hash: &hash,
+            new,
+        })
+    })?;
     local::put_clock(db, clock)?;
     for subject in touched {
         let before = projection::kept(db, subject)?;

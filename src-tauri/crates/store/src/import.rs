@@ -7,11 +7,12 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use journal::{CheckedBatch, DeviceId, Record, SubjectId, WallTime, body};
+use journal::{DeviceId, Record, SubjectId, WallTime, body};
 use rusqlite::{Connection, OptionalExtension, TransactionBehavior, params};
 
-use crate::apply::{Applied, apply_in};
+use crate::apply::{Applied, Came, apply_in, begin};
 use crate::error::StoreError;
+use crate::items::Items;
 use crate::open::Store;
 use crate::projection::{self, Projector};
 use crate::{rows, search};
@@ -46,55 +47,40 @@ pub struct Import {
 
 impl Store {
     /// As [`Store::apply`], and remembers what came by it under `label`, so that
-    /// [`Store::remove_import`] can take it out. A batch that brings nothing is not remembered.
+    /// [`Store::remove_import`] can take it out. Items that bring nothing are not remembered.
     ///
     /// # Errors
-    /// [`StoreError`] if the file can't be written; nothing is kept then.
-    pub fn take_in(
+    /// [`StoreError`] if the file can't be written, or why the items can't be had; nothing is kept
+    /// then.
+    pub fn take_in<I: Items>(
         &mut self,
-        batch: &CheckedBatch,
+        items: &I,
         label: &str,
         now: WallTime,
-    ) -> Result<(Applied, Option<i64>), StoreError> {
-        let tx = self
-            .db
-            .transaction_with_behavior(TransactionBehavior::Immediate)?;
-        let mut items = Vec::new();
-        for commit in batch.commits() {
-            items.push(("commit", *commit.hash().as_bytes()));
-        }
-        for record in batch.records() {
-            items.push(("record", *record.hash().as_bytes()));
-        }
-        for hash in batch.bodies().keys() {
-            items.push(("body", *hash.as_bytes()));
-        }
-        let mut foreign = Vec::with_capacity(items.len());
-        for (what, hash) in items {
-            if !is_own(&tx, what, &hash)? {
-                foreign.push((what, hash));
+    ) -> Result<(Applied, Option<i64>), I::Error> {
+        self.with_room(|db, projector| {
+            let tx = begin(db)?;
+            let import = remember(&tx, label, now)?;
+            let applied = apply_in(&tx, projector, items, &mut |came| note(&tx, import, &came))?;
+            let brought = !applied.is_nothing();
+            if !brought {
+                drop_notes(&tx, import)?;
             }
-        }
-        let applied = apply_in(&tx, &*self.projector, batch)?;
-        if applied.is_nothing() {
-            tx.commit()?;
-            return Ok((applied, None));
-        }
-        tx.execute(
-            "INSERT INTO import_ (label, taken_in) VALUES (?1, ?2)",
-            params![label, now.unix_ms()],
+            tx.commit().map_err(StoreError::from)?;
+            Ok((applied, brought.then_some(import)))
+        })
+    }
+
+    /// Keeps another label with an import.
+    ///
+    /// # Errors
+    /// [`StoreError`] if the file can't be written.
+    pub fn label_import(&mut self, import: i64, label: &str) -> Result<(), StoreError> {
+        self.db.execute(
+            "UPDATE import_ SET label = ?2 WHERE seq = ?1",
+            params![import, label],
         )?;
-        let import = tx.last_insert_rowid();
-        {
-            let mut insert = tx.prepare_cached(
-                "INSERT INTO import_item (what, hash, import) VALUES (?1, ?2, ?3)",
-            )?;
-            for (what, hash) in foreign {
-                insert.execute(params![what, hash, import])?;
-            }
-        }
-        tx.commit()?;
-        Ok((applied, Some(import)))
+        Ok(())
     }
 
     /// Remembers as an import what these devices made and no import brought: it was taken in before
@@ -113,11 +99,7 @@ impl Store {
         let tx = self
             .db
             .transaction_with_behavior(TransactionBehavior::Immediate)?;
-        tx.execute(
-            "INSERT INTO import_ (label, taken_in) VALUES (?1, ?2)",
-            params![label, now.unix_ms()],
-        )?;
-        let import = tx.last_insert_rowid();
+        let import = remember(&tx, label, now)?;
         let mut adopted = 0;
         let questions = [
             "INSERT INTO import_item SELECT DISTINCT 'commit', hash, ?2 FROM commit_
@@ -191,25 +173,41 @@ impl Store {
         let going = Going::find(&tx, import)?;
         going.check_nothing_builds_on_it(&tx, &*self.projector)?;
         going.remove(&tx, &*self.projector)?;
-        tx.execute("DELETE FROM import_item WHERE import = ?1", [import])?;
-        tx.execute("DELETE FROM import_ WHERE seq = ?1", [import])?;
+        drop_notes(&tx, import)?;
         tx.commit()?;
         Ok(true)
     }
 }
 
-/// Whether this is here and came by no import: made here, or taken in before imports were
-/// remembered.
-fn is_own(db: &Connection, what: &str, hash: &[u8; 32]) -> Result<bool, StoreError> {
-    let here = match what {
-        "commit" => "SELECT 1 FROM commit_ WHERE hash = ?1",
-        "record" => "SELECT 1 FROM record WHERE hash = ?1",
-        _ => "SELECT 1 FROM body WHERE hash = ?1",
-    };
-    Ok(db.prepare_cached(here)?.exists([hash])?
-        && !db
+fn remember(db: &Connection, label: &str, now: WallTime) -> Result<i64, StoreError> {
+    db.execute(
+        "INSERT INTO import_ (label, taken_in) VALUES (?1, ?2)",
+        params![label, now.unix_ms()],
+    )?;
+    Ok(db.last_insert_rowid())
+}
+
+fn drop_notes(db: &Connection, import: i64) -> Result<(), StoreError> {
+    db.execute("DELETE FROM import_item WHERE import = ?1", [import])?;
+    db.execute("DELETE FROM import_ WHERE seq = ?1", [import])?;
+    Ok(())
+}
+
+/// Notes that this came by an import, unless it is the store's own: it was here and came by no
+/// import, so it was made here, or taken in before imports were remembered.
+fn note(db: &Connection, import: i64, came: &Came<'_>) -> Result<(), StoreError> {
+    let foreign = came.new
+        || db
             .prepare_cached("SELECT 1 FROM import_item WHERE what = ?1 AND hash = ?2")?
-            .exists(params![what, hash])?)
+            .exists(params![came.what, came.hash])?;
+    if foreign {
+        // A line that is in a bundle twice means the same as once.
+        db.prepare_cached(
+            "INSERT OR IGNORE INTO import_item (what, hash, import) VALUES (?1, ?2, ?3)",
+        )?
+        .execute(params![came.what, came.hash, import])?;
+    }
+    Ok(())
 }
 
 /// What would go with an import.

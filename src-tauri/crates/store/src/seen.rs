@@ -9,10 +9,12 @@
 
 use std::collections::{BTreeMap, BTreeSet, HashSet};
 
-use journal::{Batch, CheckedBatch, DeviceId, EnvelopeHash, PersonId, Record, body, fold};
+use journal::{BodyHash, DeviceId, EnvelopeHash, PersonId, body};
+use rusqlite::Connection;
 use serde::{Deserialize, Serialize};
 
 use crate::error::StoreError;
+use crate::items::Held;
 use crate::open::Store;
 use crate::rows;
 
@@ -30,34 +32,55 @@ pub struct Stretch {
 #[serde(transparent)]
 pub struct Seen(pub BTreeMap<DeviceId, Stretch>);
 
-fn digest(records: &[Record]) -> String {
+/// A record here, as far as it matters.
+struct Had {
+    hash: EnvelopeHash,
+    body: BodyHash,
+}
+
+fn digest(records: &[Had]) -> String {
     let mut hasher = blake3::Hasher::new();
     for record in records {
-        hasher.update(record.hash().as_bytes());
+        hasher.update(record.hash.as_bytes());
     }
     hasher.finalize().to_hex().to_string()
 }
 
-/// Every record here, by author device and in the order of clocks.
-fn by_author(store: &Store) -> Result<BTreeMap<DeviceId, Vec<Record>>, StoreError> {
-    let mut found: BTreeMap<_, Vec<_>> = BTreeMap::new();
-    rows::each_record(&store.db, |row| {
-        let record = rows::record_from(row, "bytes")?;
-        found
-            .entry(record.envelope().device)
-            .or_default()
-            .push(record);
-        Ok(())
+/// The devices whose records are here.
+fn authors(db: &Connection) -> Result<Vec<DeviceId>, StoreError> {
+    let mut query = db.prepare("SELECT DISTINCT device FROM record ORDER BY device")?;
+    let found = query.query_map([], |row| Ok(DeviceId::from_bytes(row.get(0)?)))?;
+    Ok(found.collect::<Result<_, _>>()?)
+}
+
+/// Every record here of one author device, in the order of clocks: that of `fold::sort_key`.
+fn by(db: &Connection, author: DeviceId) -> Result<Vec<Had>, StoreError> {
+    let mut query = db.prepare(
+        "SELECT hash, body_hash FROM record WHERE device = ?1
+         ORDER BY clock_millis, clock_counter, id, hash",
+    )?;
+    let found = query.query_map([author.as_bytes()], |row| {
+        Ok(Had {
+            hash: EnvelopeHash::from_bytes(row.get(0)?),
+            body: BodyHash::from_bytes(row.get(1)?),
+        })
     })?;
-    for records in found.values_mut() {
-        records.sort_by_key(fold::sort_key);
+    Ok(found.collect::<Result<_, _>>()?)
+}
+
+/// Every record here that a device has that is known to have `seen`.
+pub(crate) fn covered(db: &Connection, seen: &Seen) -> Result<HashSet<EnvelopeHash>, StoreError> {
+    let mut had = HashSet::new();
+    for &author in seen.0.keys() {
+        let records = by(db, author)?;
+        had.extend(seen.covered(author, &records).iter().map(|it| it.hash));
     }
-    Ok(found)
+    Ok(had)
 }
 
 impl Seen {
     /// The part of these records that is covered, if it is still what it was.
-    fn covered<'a>(&self, author: DeviceId, records: &'a [Record]) -> &'a [Record] {
+    fn covered<'a>(&self, author: DeviceId, records: &'a [Had]) -> &'a [Had] {
         self.0
             .get(&author)
             .and_then(|stretch| {
@@ -96,21 +119,20 @@ impl Store {
         &self,
         device: DeviceId,
         before: &Seen,
-        bundle: &CheckedBatch,
+        bundle: &Held,
     ) -> Result<Seen, StoreError> {
-        let shown: HashSet<EnvelopeHash> = bundle.records().iter().map(Record::hash).collect();
         let mut seen = Seen::default();
-        for (author, records) in by_author(self)? {
+        for author in authors(&self.db)? {
+            let records = by(&self.db, author)?;
             let covered = before.covered(author, &records).len();
             let mut reach = covered;
             for record in &records[covered..] {
-                let hash = record.envelope().body_hash;
                 let whole = || -> Result<bool, StoreError> {
-                    Ok(bundle.bodies().contains_key(&hash)
-                        || rows::body(&self.db, hash)?
+                    Ok(bundle.bodies.contains(&record.body)
+                        || rows::body(&self.db, record.body)?
                             .is_none_or(|bytes| body::is_personal(&bytes)))
                 };
-                let had = author == device || (shown.contains(&record.hash()) && whole()?);
+                let had = author == device || (bundle.records.contains(&record.hash) && whole()?);
                 if !had {
                     break;
                 }
@@ -128,47 +150,5 @@ impl Store {
             }
         }
         Ok(seen)
-    }
-
-    /// What of a batch a device need be sent that is known to have `seen`. With `personal`,
-    /// records whose content is about a person go again, since it may have been withheld before.
-    ///
-    /// # Errors
-    /// [`StoreError`] if the file can't be read.
-    pub fn unseen(&self, seen: &Seen, batch: Batch, personal: bool) -> Result<Batch, StoreError> {
-        let mut had = HashSet::new();
-        for (author, records) in by_author(self)? {
-            had.extend(seen.covered(author, &records).iter().map(Record::hash));
-        }
-        let Batch {
-            commits,
-            mut records,
-            bodies,
-        } = batch;
-        let of_persons: BTreeSet<_> = bodies
-            .iter()
-            .filter(|bytes| body::is_personal(bytes))
-            .map(|bytes| journal::BodyHash::of(bytes))
-            .collect();
-        records.retain(|record| {
-            !had.contains(&record.hash())
-                || (personal && of_persons.contains(&record.envelope().body_hash))
-        });
-        let sent: HashSet<_> = records.iter().map(Record::hash).collect();
-        let wanted: HashSet<_> = records
-            .iter()
-            .map(|record| record.envelope().body_hash)
-            .collect();
-        Ok(Batch {
-            commits: commits
-                .into_iter()
-                .filter(|commit| commit.records().iter().any(|(_, hash)| sent.contains(hash)))
-                .collect(),
-            bodies: bodies
-                .into_iter()
-                .filter(|bytes| wanted.contains(&journal::BodyHash::of(bytes)))
-                .collect(),
-            records,
-        })
     }
 }

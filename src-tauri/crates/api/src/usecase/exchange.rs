@@ -1,18 +1,17 @@
 //! Passing work on, looking at what came, taking it in, and taking it out again.
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::io::Cursor;
+use std::io::BufWriter;
 
-use bundle::{BundleError, Checked, Origin};
+use bundle::{BundleError, Checked, Origin, Plan, Reader};
 use chrono::{DateTime, Utc};
-use journal::{Batch, BodyHash, SubjectId, VerifyError, body as journal_body};
-use model::job::{Job, Vehicle};
+use journal::{SubjectId, VerifyError, body as journal_body};
+use model::Kind;
+use model::job::Job;
 use model::person::Person;
-use model::{Id, Kind};
-use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
-use store::{Projector, Selection, Store};
+use store::{Chosen, Held, Projector, Selection, Store, Watched};
 
 use crate::app::to_json;
 use crate::dto::{
@@ -21,16 +20,23 @@ use crate::dto::{
     ImportName, Nothing, TypedPassphrase,
 };
 use crate::error::{ApiError, ErrorCode};
-use crate::files::{ENDING, limit};
+use crate::files::{Content, ENDING, Opened, limit, no_room};
 use crate::journal_io::{author, id, kind_name, lead, moment, need, person, subject};
-use crate::{App, ModelProjector, demo};
+use crate::{App, ModelProjector, attachments, demo};
 
+use super::inside::Inside;
 use super::trust;
 
 impl From<BundleError> for ApiError {
     fn from(error: BundleError) -> Self {
         let detail = error.to_string();
         let code = match &error {
+            BundleError::Store(_) => {
+                return match error {
+                    BundleError::Store(error) => error.into(),
+                    _ => Self::internal(detail),
+                };
+            }
             BundleError::NotABundle => ErrorCode::NotABundle,
             BundleError::Truncated => ErrorCode::BundleTruncated,
             BundleError::NewerFormat { .. } => ErrorCode::BundleNewer,
@@ -48,7 +54,7 @@ impl From<BundleError> for ApiError {
                     .with("least", bundle::LEAST_CHARACTERS)
                     .at("passphrase");
             }
-            BundleError::Io(_) => ErrorCode::Io,
+            BundleError::Io(error) => return no_room(error),
             _ => ErrorCode::BundleDamaged,
         };
         Self::new(code)
@@ -137,49 +143,52 @@ pub(crate) fn make(app: &App, args: BundleMake) -> Result<BundleMade, ApiError> 
             Selection::Subjects(with_all_they_name(&store, wanted)?)
         }
     };
-    let mut all = store.export(&selection, true)?;
+    let mut chosen = store.choose(&selection)?;
     let mut already_there = 0;
     if let Some(device) = &args.unseen_by {
         let device = trust::device(device, "unseen_by")?;
         // Of a device that never showed what it has, nothing is known, and all is sent.
         if let Some(seen) = trust::seen(&store, device)? {
-            let total = all.records.len();
-            all = store.unseen(&seen, all, args.personal)?;
-            already_there = count(total - all.records.len());
+            let total = chosen.records();
+            chosen.leave_out(&seen, args.personal)?;
+            already_there = count(total - chosen.records());
         }
     }
-    let (batch, left_out, left_out_text) = withhold(all, args.personal, args.audience);
-    let batch = batch.check().map_err(store::StoreError::from)?;
-    let jobs: BTreeSet<_> = batch
-        .records()
-        .iter()
-        .filter(|record| record.envelope().kind == kind_name(Kind::Job))
-        .map(|record| record.envelope().subject)
-        .collect();
+    let (left_out, left_out_text) = withhold(&mut chosen, args.personal, args.audience)?;
+    let jobs = chosen.subjects_of(&kind_name(Kind::Job))?;
     let origin = Origin {
         author: person(author),
         key: store.device_key(),
         created: app.now(),
     };
-    let mut out = Cursor::new(Vec::new());
-    bundle::write(&mut out, &batch, &origin)?;
+    let mut out = app.files().spool()?;
+    let manifest = bundle::write_with(
+        BufWriter::new(&mut out),
+        &chosen,
+        &mut attachments::outgoing(),
+        &origin,
+    )?;
+    drop(chosen);
     drop(store);
-    let bytes = match &passphrase {
+    if let Some(passphrase) = &passphrase {
         // Slow on purpose, so the store is let go first.
-        Some(passphrase) => bundle::seal(out.get_ref(), passphrase)?,
-        None => out.into_inner(),
-    };
-    if bytes.len() as u64 > limit() {
+        let mut sealed = app.files().spool()?;
+        let open = Content::of(out).map_err(|error| no_room(&error))?;
+        bundle::seal_into(open.open(), BufWriter::new(&mut sealed), passphrase)?;
+        out = sealed;
+    }
+    let content = Content::of(out).map_err(|error| no_room(&error))?;
+    let length = content.length();
+    if length > limit() {
         return Err(ApiError::new(ErrorCode::FileTooLarge).with("megabytes", limit() >> 20));
     }
     let name = format!("{name}-{}.{ENDING}", app.clock().today());
-    let length = bytes.len() as u64;
     Ok(BundleMade {
-        file: app.files().made(name.clone(), bytes),
+        file: app.files().made(name.clone(), content),
         name,
         bytes: length,
-        records: count(batch.records().len()),
-        jobs: count(jobs.len()),
+        records: u32::try_from(manifest.counts.records).unwrap_or(u32::MAX),
+        jobs: count(jobs),
         left_out,
         left_out_text,
         already_there,
@@ -189,29 +198,26 @@ pub(crate) fn make(app: &App, args: BundleMake) -> Result<BundleMade, ApiError> 
 
 /// Leaves out what this audience is not to get; says how many bodies about persons and how many
 /// others.
-fn withhold(mut batch: Batch, personal: bool, audience: Audience) -> (Batch, u32, u32) {
+fn withhold(
+    chosen: &mut Chosen<'_>,
+    personal: bool,
+    audience: Audience,
+) -> Result<(u32, u32), ApiError> {
     let (mut persons, mut texts) = (0, 0);
-    let mut kinds: BTreeMap<BodyHash, BTreeSet<&str>> = BTreeMap::new();
-    for record in &batch.records {
-        let envelope = record.envelope();
-        kinds
-            .entry(envelope.body_hash)
-            .or_default()
-            .insert(envelope.kind.as_str());
+    if personal && audience == Audience::Colleague {
+        return Ok((0, 0));
     }
-    batch.bodies.retain(|bytes| {
+    chosen.keep_bodies(|bytes, kinds| {
         if journal_body::is_personal(bytes) {
             persons += usize::from(!personal);
             return personal;
         }
-        let told = audience == Audience::Stranger
-            && kinds
-                .get(&BodyHash::of(bytes))
-                .is_some_and(|kinds| kinds.iter().any(|kind| holds_text(kind, bytes)));
+        let told =
+            audience == Audience::Stranger && kinds.iter().any(|kind| holds_text(kind, bytes));
         texts += usize::from(told);
         !told
-    });
-    (batch, count(persons), count(texts))
+    })?;
+    Ok((count(persons), count(texts)))
 }
 
 /// Whether a body holds something in a person's own words. One that this program can't read may.
@@ -251,35 +257,49 @@ fn count(n: usize) -> u32 {
     u32::try_from(n).unwrap_or(u32::MAX)
 }
 
-/// Reads a file as a bundle: everything in it is believed after this, or it is refused.
-fn checked(app: &App, args: FileName) -> Result<(String, Checked), ApiError> {
-    let (name, bytes) = app.files().content(args.file)?;
-    match bundle::read(&bytes) {
-        // Whoever asks for the passphrase says of which file.
-        Err(error @ BundleError::Sealed) => Err(ApiError::from(error).with("name", name)),
-        read => Ok((name, read?)),
+/// Why a file can't be read as a bundle; whoever asks for the passphrase says of which file.
+fn refused(name: &str) -> impl Fn(BundleError) -> ApiError {
+    move |error| match error {
+        BundleError::Sealed => ApiError::from(error).with("name", name),
+        error => error.into(),
     }
 }
 
 /// Looks at a bundle.
 pub(crate) fn look(app: &App, args: BundleLook) -> Result<BundlePlan, ApiError> {
-    let (name, checked) = checked(app, args)?;
+    let (name, content) = app.files().content(args.file)?;
+    // Everything in it is believed after this, or it is refused.
+    let read = Reader::default().read(content.open());
+    let checked = read.map_err(refused(&name))?;
     let mut store = app.store()?;
     plan_of(&mut store, name, &checked)
 }
 
 /// Takes a bundle in.
 pub(crate) fn take_in(app: &App, args: FileName) -> Result<BundleTaken, ApiError> {
-    let (name, checked) = checked(app, args)?;
+    let (name, content) = app.files().content(args.file)?;
+    let read = Reader::default().read_records(content.open());
+    let checked = read.map_err(refused(&name))?;
     app.back_up_before(store::Reason::BeforeImport)?;
-    let mut store = app.store()?;
-    let label = Label {
+    let mut label = Label {
         name,
-        made_by: Inside::of(&checked).person(&store, SubjectId::from(checked.manifest().author))?,
-        demo: false,
+        ..Label::default()
     };
-    let (applied, import) = store.take_in(checked.batch(), &to_json(&label)?, app.now())?;
-    trust::learn(&mut store, checked.courier().device(), checked.batch())?;
+    let (mut inside, mut held) = (Inside::default(), Held::default());
+    let mut store = app.store()?;
+    // Before the records that name them; without one they do no harm.
+    checked.hand_over(&mut attachments::incoming())?;
+    let watched = Watched::new(&checked, |item| {
+        inside.note(item);
+        held.note(item);
+    });
+    let (applied, import) = store.take_in(&watched, &to_json(&label)?, app.now())?;
+    drop(watched);
+    label.made_by = inside.person(&store, SubjectId::from(checked.manifest().author))?;
+    if let Some(import) = import {
+        store.label_import(import, &to_json(&label)?)?;
+    }
+    trust::learn(&mut store, checked.courier().device(), &held)?;
     drop(store);
     app.files().drop_file(args.file);
     Ok(BundleTaken {
@@ -330,97 +350,6 @@ pub(crate) fn bring_demo(app: &App, _: Nothing) -> Result<BundleTaken, ApiError>
     })
 }
 
-/// What a bundle says, before any of it is in the store.
-struct Inside<'a> {
-    checked: &'a Checked,
-    /// The last record of a subject and kind, which is the one that leads but for odd clocks.
-    last: BTreeMap<(SubjectId, &'a str), &'a [u8]>,
-}
-
-impl<'a> Inside<'a> {
-    fn of(checked: &'a Checked) -> Self {
-        let batch = checked.batch();
-        let mut records: Vec<_> = batch.records().iter().collect();
-        records.sort_by_key(|record| journal::fold::sort_key(record));
-        let last = records
-            .into_iter()
-            .filter_map(|record| {
-                let envelope = record.envelope();
-                let body = batch.bodies().get(&envelope.body_hash)?;
-                let body = journal_body::content(body);
-                Some(((envelope.subject, envelope.kind.as_str()), body))
-            })
-            .collect();
-        Self { checked, last }
-    }
-
-    /// As the bundle says, else as the store does.
-    fn lead<T: DeserializeOwned>(
-        &self,
-        store: &Store,
-        of: SubjectId,
-        kind: Kind,
-    ) -> Result<Option<T>, ApiError> {
-        let inside = self.last.get(&(of, kind.name()));
-        match inside.and_then(|body| serde_json::from_slice(body).ok()) {
-            Some(found) => Ok(Some(found)),
-            None => lead(store, of, kind),
-        }
-    }
-
-    fn person(&self, store: &Store, of: SubjectId) -> Result<String, ApiError> {
-        let person: Option<Person> = self.lead(store, of, Kind::Person)?;
-        Ok(person.map(|person| person.name).unwrap_or_default())
-    }
-
-    /// What a subject is called: by its own name, or as a part of a job by the job's number.
-    fn name(&self, store: &Store, of: SubjectId) -> Result<String, ApiError> {
-        #[derive(Deserialize)]
-        struct Named {
-            #[serde(default)]
-            name: String,
-            #[serde(default)]
-            number: String,
-            job: Option<Id>,
-        }
-        let kinds = [Kind::Job, Kind::Test, Kind::Unit, Kind::Circuit, Kind::Bore];
-        let others = [
-            Kind::Person,
-            Kind::Stand,
-            Kind::Instrument,
-            Kind::Shop,
-            Kind::TestPoint,
-        ];
-        for kind in kinds.into_iter().chain(others) {
-            if let Some(named) = self.lead::<Named>(store, of, kind)? {
-                let job = match named.job {
-                    Some(job) => self.lead::<Named>(store, subject(job), Kind::Job)?,
-                    None => None,
-                };
-                let name = [
-                    named.name,
-                    named.number,
-                    job.map(|j| j.number).unwrap_or_default(),
-                ];
-                return Ok(name
-                    .into_iter()
-                    .find(|name| !name.is_empty())
-                    .unwrap_or_default());
-            }
-        }
-        Ok(String::new())
-    }
-
-    fn subjects_of(&self, kind: Kind) -> BTreeSet<SubjectId> {
-        let records = self.checked.batch().records().iter();
-        records
-            .map(journal::Record::envelope)
-            .filter(|envelope| envelope.kind == kind_name(kind))
-            .map(|envelope| envelope.subject)
-            .collect()
-    }
-}
-
 /// A name as it is compared, so that neither capitals nor spaces hide that it is the same.
 fn folded(name: &str) -> String {
     name.split_whitespace().collect::<String>().to_lowercase()
@@ -438,18 +367,21 @@ fn known_people(store: &Store) -> Result<BTreeSet<String>, ApiError> {
     Ok(names)
 }
 
-fn plan_of(store: &mut Store, name: String, checked: &Checked) -> Result<BundlePlan, ApiError> {
-    let plan = bundle::plan(store, checked)?;
-    let inside = Inside::of(checked);
+fn plan_of(
+    store: &mut Store,
+    name: String,
+    checked: &Checked<Opened>,
+) -> Result<BundlePlan, ApiError> {
+    let mut inside = Inside::default();
+    let brings = store.plan(&Watched::new(checked, |item| inside.note(item)))?;
+    let plan = Plan::of(store, checked.courier(), brings)?;
     let brings = &plan.brings;
-    let batch = checked.batch();
 
     let mut people: BTreeMap<_, BTreeSet<String>> = BTreeMap::new();
-    for record in batch.records() {
-        let envelope = record.envelope();
-        let name = inside.person(store, SubjectId::from(envelope.author))?;
+    for &(device, author) in inside.authors() {
+        let name = inside.person(store, SubjectId::from(author))?;
         if !name.is_empty() {
-            people.entry(envelope.device).or_default().insert(name);
+            people.entry(device).or_default().insert(name);
         }
     }
     let mut devices = brings.signers.clone();
@@ -473,12 +405,7 @@ fn plan_of(store: &mut Store, name: String, checked: &Checked) -> Result<BundleP
                 .into_iter()
                 .filter(|name| known.contains(&folded(name)));
             let since = distrusted.get(&device).copied();
-            let signed_after = since.map_or(0, |since| {
-                let commits = batch.commits().iter();
-                commits
-                    .filter(|commit| commit.device() == device && commit.wall_time() >= since)
-                    .count()
-            });
+            let signed_after = since.map_or(0, |since| inside.signed_after(device, since));
             BundleSigner {
                 device: device.to_string(),
                 poses_as: if stranger { poses_as.collect() } else { vec![] },
@@ -494,24 +421,26 @@ fn plan_of(store: &mut Store, name: String, checked: &Checked) -> Result<BundleP
         .collect();
 
     let mut jobs = Vec::new();
-    for of in inside.subjects_of(Kind::Job) {
-        let job: Option<Job> = inside.lead(store, of, Kind::Job)?;
-        let vehicle: Option<Vehicle> = inside.lead(store, of, Kind::JobVehicle)?;
-        let tests = inside.subjects_of(Kind::Test);
-        let mut more = brings.changed_subjects.contains(&of);
-        for test in tests {
-            let its: Option<model::bench::VacuumTest> = inside.lead(store, test, Kind::Test)?;
-            let touched =
-                brings.new_subjects.contains(&test) || brings.changed_subjects.contains(&test);
-            more |= touched && its.is_some_and(|test| subject(test.job) == of);
+    // A job has changed with any of its tests.
+    let mut more: BTreeSet<_> = brings.changed_subjects.clone();
+    for &test in inside.subjects_of(Kind::Test) {
+        let touched =
+            brings.new_subjects.contains(&test) || brings.changed_subjects.contains(&test);
+        if touched {
+            let its = inside.said(store, test, Kind::Test)?;
+            more.extend(its.and_then(|test| test.job).map(subject));
         }
+    }
+    for &of in inside.subjects_of(Kind::Job) {
+        let job = inside.said(store, of, Kind::Job)?;
+        let vehicle = inside.said(store, of, Kind::JobVehicle)?;
         jobs.push(BundleJob {
             id: id(of),
             number: job.map(|job| job.number).unwrap_or_default(),
             vehicle: vehicle.unwrap_or_default().description,
             brought: if brings.new_subjects.contains(&of) {
                 Brought::New
-            } else if more {
+            } else if more.contains(&of) {
                 Brought::Changed
             } else {
                 Brought::Same
@@ -548,14 +477,7 @@ fn plan_of(store: &mut Store, name: String, checked: &Checked) -> Result<BundleP
             })
             .collect::<Result<Vec<_>, ApiError>>()
     };
-    let withheld = batch
-        .records()
-        .iter()
-        .map(journal::Record::envelope)
-        .filter(|envelope| !batch.bodies().contains_key(&envelope.body_hash));
-    let personal = |kind: &journal::Kind| Kind::of(kind.as_str()).is_some_and(Kind::personal);
-    let withheld_text = withheld.clone().filter(|it| !personal(&it.kind)).count();
-    let withheld = withheld.count();
+    let (withheld, withheld_text) = inside.withheld();
     Ok(BundlePlan {
         name,
         made_by: inside.person(store, SubjectId::from(checked.manifest().author))?,
@@ -583,6 +505,6 @@ fn plan_of(store: &mut Store, name: String, checked: &Checked) -> Result<BundleP
     })
 }
 
-fn made_at(checked: &Checked) -> DateTime<Utc> {
+fn made_at(checked: &Checked<Opened>) -> DateTime<Utc> {
     moment(checked.manifest().created)
 }

@@ -1,8 +1,7 @@
 //! Files on their way in and out.
 
-use std::io::{Read, Write};
+use std::io::{self, BufWriter, Read, Write};
 use std::path::Path;
-use std::sync::Arc;
 
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
@@ -14,12 +13,12 @@ use crate::dto::{
     Nothing,
 };
 use crate::error::{ApiError, ErrorCode};
-use crate::files::save as write;
+use crate::files::{Content, no_room, piece, save as write};
 use crate::table::DONE;
 
 /// Begins to carry a file in.
 pub(crate) fn begin(app: &App, args: FileBegin) -> Result<FileHeld, ApiError> {
-    let file = app.files().begin(&args.name);
+    let file = app.files().begin(&args.name)?;
     Ok(FileHeld { file, bytes: 0 })
 }
 
@@ -47,18 +46,24 @@ pub(crate) fn open(app: &App, args: FileOpen) -> Result<FileHeld, ApiError> {
 pub(crate) fn unseal(app: &App, args: FileUnseal) -> Result<FileHeld, ApiError> {
     let FileUnseal { file, passphrase } = args;
     let sealed = app.files().sealed(file)?;
-    let bytes = bundle::unseal(&sealed, &passphrase.meant(), &Limits::default())?;
-    let bytes = app.files().unsealed(file, &sealed, bytes)?;
+    let mut plain = app.files().spool()?;
+    bundle::unseal_into(
+        sealed.open(),
+        BufWriter::new(&mut plain),
+        &passphrase.meant(),
+        &Limits::default(),
+    )?;
+    let plain = Content::of(plain).map_err(|error| no_room(&error))?;
+    let bytes = app.files().unsealed(file, &sealed, plain)?;
     Ok(FileHeld { file, bytes })
 }
 
 /// Gives a piece of a file that was made here.
 pub(crate) fn read(app: &App, args: FileRead) -> Result<FilePiece, ApiError> {
-    let files = app.files();
-    let (piece, bytes) = files.piece(args.file, args.from)?;
+    let (_, content) = app.files().ours(args.file)?;
     Ok(FilePiece {
-        base64: STANDARD.encode(piece),
-        bytes,
+        base64: STANDARD.encode(piece(&content, args.from)?),
+        bytes: content.length(),
     })
 }
 
@@ -83,7 +88,7 @@ impl App {
     pub fn open_file(&self, path: &Path) -> Result<FileHeld, ApiError> {
         let mut files = self.files();
         let file = files.open(path)?;
-        let bytes = files.content(file)?.1.len() as u64;
+        let bytes = files.content(file)?.1.length();
         Ok(FileHeld { file, bytes })
     }
 
@@ -94,7 +99,7 @@ impl App {
     pub fn take_file(&self, name: &str, content: impl Read) -> Result<FileHeld, ApiError> {
         let mut files = self.files();
         let file = files.take(name, content)?;
-        let bytes = files.content(file)?.1.len() as u64;
+        let bytes = files.content(file)?.1.length();
         Ok(FileHeld { file, bytes })
     }
 
@@ -103,7 +108,7 @@ impl App {
     /// # Errors
     /// [`ErrorCode::NotFound`], also for a file that came from elsewhere.
     pub fn made_name(&self, file: u32) -> Result<String, ApiError> {
-        Ok(self.made(file)?.0)
+        Ok(self.files().ours(file)?.0)
     }
 
     /// Writes a file that was made here to a path, whole or not at all.
@@ -111,8 +116,8 @@ impl App {
     /// # Errors
     /// [`ErrorCode::NotFound`], [`ErrorCode::FileUnwritable`].
     pub fn save_file(&self, file: u32, path: &Path) -> Result<(), ApiError> {
-        let (name, bytes) = self.made(file)?;
-        write(&name, &bytes, path)
+        let (name, content) = self.files().ours(file)?;
+        write(&name, &content, path)
     }
 
     /// Writes a file that was made here into what the system opened itself, under a name for
@@ -121,19 +126,13 @@ impl App {
     /// # Errors
     /// As [`App::save_file`].
     pub fn give_file(&self, file: u32, name: &str, mut out: impl Write) -> Result<(), ApiError> {
-        let (_, bytes) = self.made(file)?;
-        out.write_all(&bytes)
-            .and_then(|()| out.flush())
+        let (_, content) = self.files().ours(file)?;
+        io::copy(&mut content.open(), &mut out)
+            .and_then(|_| out.flush())
             .map_err(|error| {
                 ApiError::new(ErrorCode::FileUnwritable)
                     .with("path", name)
                     .with("detail", error)
             })
-    }
-
-    fn made(&self, file: u32) -> Result<(String, Arc<Vec<u8>>), ApiError> {
-        let files = self.files();
-        files.piece(file, 0)?;
-        files.content(file)
     }
 }

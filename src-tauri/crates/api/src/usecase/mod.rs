@@ -5,6 +5,7 @@ pub(crate) mod backup;
 pub(crate) mod draft;
 pub(crate) mod exchange;
 pub(crate) mod file;
+mod inside;
 pub(crate) mod job;
 pub(crate) mod job_list;
 pub(crate) mod relief;

@@ -4,11 +4,11 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use journal::{CheckedBatch, DeviceId, SubjectId, WallTime};
+use journal::{DeviceId, SubjectId, WallTime};
 use model::Kind;
 use model::person::Person;
 use serde::de::DeserializeOwned;
-use store::{Seen, Store};
+use store::{Held, Seen, Store};
 
 use crate::App;
 use crate::app::to_json;
@@ -37,11 +37,7 @@ pub(crate) fn seen(store: &Store, device: DeviceId) -> Result<Option<Seen>, ApiE
 }
 
 /// Remembers what a device showed by making this bundle, which was just taken in.
-pub(crate) fn learn(
-    store: &mut Store,
-    courier: DeviceId,
-    bundle: &CheckedBatch,
-) -> Result<(), ApiError> {
+pub(crate) fn learn(store: &mut Store, courier: DeviceId, bundle: &Held) -> Result<(), ApiError> {
     if courier == store.device() {
         return Ok(());
     }

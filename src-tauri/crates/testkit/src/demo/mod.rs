@@ -39,7 +39,7 @@ pub fn store() -> Result<Store, DemoError> {
     let built = build(&folder())?;
     let bundle = bundle::read(&built).map_err(|error| DemoError::Bundle(error.to_string()))?;
     let mut store = Store::open_in_memory(Setup::new(Arc::new(api::ModelProjector)))?;
-    bundle::apply(&mut store, &bundle)?;
+    bundle::apply(&mut store, &bundle).map_err(|error| DemoError::Bundle(error.to_string()))?;
     Ok(store)
 }
 

@@ -32,7 +32,7 @@ pub(crate) fn write(app: &App, args: ReportWrite) -> Result<ReportMade, ApiError
     let name = format!("job-{}-{}.html", plain(&report.number), app.clock().today());
     let length = bytes.len() as u64;
     Ok(ReportMade {
-        file: app.files().made(name.clone(), bytes),
+        file: app.files().made_of(name.clone(), &bytes)?,
         name,
         bytes: length,
     })
