@@ -272,7 +272,7 @@ fn a_bad_file_is_named_for_what_it_is_and_changes_nothing() {
     changed[good.len() / 4] ^= 0x20;
     assert_eq!(refused(&other, &changed), "bundle_damaged");
     let newer = remade(&good, "manifest.json", |text| {
-        text.replace("\"format\":1", "\"format\":2")
+        text.replace("\"format\":1", "\"format\":3")
     });
     assert_eq!(refused(&other, &newer), "bundle_newer");
     // The manifest says that it was made at another time than was signed.
@@ -336,11 +336,11 @@ fn too_large_missing_and_unwritable_files_are_told() {
     let huge = folder.join("huge.vvb");
     std::fs::File::create(&huge)
         .unwrap()
-        .set_len((64 << 20) + 1)
+        .set_len((4095 << 20) + 1)
         .unwrap();
     let error = bench.error("file.open", json!({ "path": huge }));
     assert_eq!(error["code"], "file_too_large");
-    assert_eq!(error["params"]["megabytes"], "64");
+    assert_eq!(error["params"]["megabytes"], "4095");
     let missing = bench.error("file.open", json!({ "path": folder.join("none.vvb") }));
     assert_eq!(missing["code"], "file_unreadable");
 
