@@ -13,7 +13,9 @@ from age_seal import Unopened, unseal
 from blake3 import blake3
 from ed25519 import verifies
 from json_schema import fault
-from read_bundle import BODIES, MANIFEST, RECORDS, SCHEMAS, SIGNATURE, Refused, read
+from read_bundle import (
+    BODIES, MANIFEST, RECORDS, SCHEMAS, SIGNATURE, Refused, is_personal, read, schema,
+)
 
 ROOT = pathlib.Path(__file__).parents[2]
 DEMO = (ROOT / "demo-db" / "demo-shop.vvb").read_bytes()
@@ -21,6 +23,8 @@ FIXTURES = ROOT / "src-tauri" / "crates" / "bundle" / "tests" / "fixtures"
 JS = (FIXTURES / "sealed-by-age-encryption-js-0.3.1.vvb").read_bytes()
 GO = (FIXTURES / "sealed-by-age-go-1.1.1.vvb").read_bytes()
 WORDS = "Ölfilm dünn wie Papier"
+BODY_FORMS = schema("bodies")
+WITHOUT_A_DEMO = set()
 
 
 def code(file, passphrase=None):
@@ -143,6 +147,26 @@ class Demo(unittest.TestCase):
                     inner["more"] = 1
                     self.assertIsNotNone(fault(value, SCHEMAS[schema]))
                     del inner["more"]
+
+    def test_every_body_is_of_the_form_that_is_published_for_its_kind(self):
+        found = read(DEMO)
+        forms, seen = BODY_FORMS["kinds"], set()
+        for record in found["records"]:
+            if record["kind"] == "void":
+                continue
+            form = forms[record["kind"]]
+            self.assertLessEqual(record["kind_version"], form["version"])
+            body = found["bodies"][record["body_hash"]]
+            value = json.loads(body[38:] if is_personal(body) else body)
+            where = f"{record['kind']} {record['id']}"
+            self.assertIsNone(fault(value, form["body"], BODY_FORMS), where)
+            # Nothing of it may be of another type, or a form that allows anything would pass.
+            for key in value:
+                other = {**value, key: [[]]}
+                self.assertIsNotNone(fault(other, form["body"], BODY_FORMS), f"{where}: {key}")
+            seen.add(record["kind"])
+        # What the demo shop has no record of.
+        self.assertEqual(forms.keys() - seen, WITHOUT_A_DEMO)
 
 
 class Sealed(unittest.TestCase):

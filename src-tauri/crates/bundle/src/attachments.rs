@@ -90,7 +90,10 @@ impl<R: Read> Read for Attested<R> {
                 "the attachment has another hash or length",
             ))
         };
-        let read = self.content.read(buffer)?;
+        let read = self.content.read(buffer).inspect_err(|error| {
+            // What the system can't read is one thing, a checksum that doesn't fit another.
+            self.differs |= error.raw_os_error().is_none();
+        })?;
         let Some(left) = self.left.checked_sub(read as u64) else {
             return other(self);
         };

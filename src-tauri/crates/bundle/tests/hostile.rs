@@ -8,92 +8,12 @@
 
 mod common;
 
-use std::io::Cursor;
 use std::path::Path;
-use std::process::Command;
 
-use bundle::{Limits, Reader, read};
-use common::{Entry, archive, bundle_of, members, other_key, raw, remade, shop};
-use serde_json::Value;
-
-/// A file and the codes by which the two readers may refuse it; none: it is good.
-struct Case {
-    name: String,
-    file: Vec<u8>,
-    codes: &'static [&'static str],
-}
-
-fn case(name: impl Into<String>, file: Vec<u8>, codes: &'static [&'static str]) -> Case {
-    Case {
-        name: name.into(),
-        file,
-        codes,
-    }
-}
-
-/// Reads within the default limits, with the counters held against them. What one chunk may go
-/// beyond a limit before it is seen is 64 KiB.
-fn code(name: &str, file: &[u8]) -> Option<&'static str> {
-    let limits = Limits::default();
-    let mut reader = Reader::new(limits);
-    let read = reader.read(Cursor::new(file));
-    let counters = reader.counters();
-    assert!(
-        counters.inflated_bytes
-            <= limits
-                .total_bytes
-                .min(file.len() as u64 * limits.ratio + (4 << 16)),
-        "{name}: {counters:?}"
-    );
-    assert!(counters.members <= 0xffff, "{name}: {counters:?}");
-    assert!(counters.inflated_bytes == 0 || counters.members <= limits.members);
-    read.err().map(|error| error.code())
-}
-
-/// Writes the cases where the other reader finds them, and compares both answers.
-fn both_agree(cases: &[Case]) {
-    let folder = tempfile::tempdir().unwrap();
-    let mut paths = Vec::new();
-    for (number, case) in cases.iter().enumerate() {
-        let found = code(&case.name, &case.file);
-        match found {
-            None => assert!(case.codes.is_empty(), "{} was read", case.name),
-            Some(found) => assert!(case.codes.contains(&found), "{}: {found}", case.name),
-        }
-        let path = folder.path().join(format!("{number}.vvb"));
-        std::fs::write(&path, &case.file).unwrap();
-        paths.push(path);
-    }
-    let script =
-        Path::new(env!("CARGO_MANIFEST_DIR")).join("../../../tests/bundles/read_bundle.py");
-    let output = Command::new("python3")
-        .arg(script)
-        .arg("--json")
-        .args(&paths)
-        .output()
-        .unwrap();
-    let said = String::from_utf8(output.stdout).unwrap();
-    let answers: Vec<Value> = said
-        .lines()
-        .map(|line| serde_json::from_str(line).unwrap())
-        .collect();
-    assert_eq!(
-        answers.len(),
-        cases.len(),
-        "{}",
-        String::from_utf8_lossy(&output.stderr)
-    );
-    for (case, answer) in cases.iter().zip(answers) {
-        match answer["code"].as_str() {
-            None => assert!(case.codes.is_empty(), "the other reader took {}", case.name),
-            Some(found) => assert!(
-                case.codes.contains(&found),
-                "the other reader says of {}: {answer}",
-                case.name
-            ),
-        }
-    }
-}
+use bundle::read;
+use common::{
+    Entry, archive, both_agree, bundle_of, case, code, members, other_key, raw, remade, shop,
+};
 
 fn le16(value: usize) -> [u8; 2] {
     (value as u16).to_le_bytes()

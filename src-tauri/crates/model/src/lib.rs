@@ -16,6 +16,7 @@ pub mod number;
 pub mod person;
 pub mod relief_check;
 pub mod repair;
+pub mod schema;
 pub mod unit;
 
 pub use finding::{Finding, Severity};

@@ -1,0 +1,386 @@
+//! Bundles of a large shop: how long making one, looking at it and taking it in lasts, beside the
+//! least that must be done for it, and how much memory it takes. And files made to do harm.
+//!
+//! `bundles [JOBS]` prints both tables; each row runs in a process of its own, so that its peak of
+//! memory (`VmHWM` of Linux) is its own.
+
+// A program for the developer's eye may fail loudly.
+#![allow(clippy::unwrap_used)]
+
+use std::fs::File;
+use std::io::{BufWriter, Cursor, Read, Seek, Write};
+use std::path::{Path, PathBuf};
+use std::process::Command;
+use std::sync::Arc;
+use std::time::Instant;
+
+use bundle::{Origin, Passphrase, Reader, SecretString};
+use flate2::Compression;
+use flate2::write::DeflateEncoder;
+use journal::{PersonId, WallTime};
+use rusqlite::{Connection, OpenFlags, params_from_iter, types::Value};
+use store::{Item, Items, Selection, Setup, Store};
+use testkit::large;
+use zip::write::SimpleFileOptions;
+use zip::{CompressionMethod, ZipWriter};
+
+fn open(path: &Path) -> Store {
+    Store::open(path, Setup::new(Arc::new(api::ModelProjector))).unwrap()
+}
+
+fn timed<T>(act: impl FnOnce() -> T) -> (f64, T) {
+    let begun = Instant::now();
+    let done = act();
+    (begun.elapsed().as_secs_f64(), done)
+}
+
+/// The most memory that this process ever had, MiB.
+fn peak() -> f64 {
+    let status = std::fs::read_to_string("/proc/self/status").unwrap();
+    let line = status
+        .lines()
+        .find(|line| line.starts_with("VmHWM"))
+        .unwrap();
+    let kib: f64 = line.split_whitespace().nth(1).unwrap().parse().unwrap();
+    kib / 1024.0
+}
+
+fn say(what: &str, seconds: f64, more: &str) {
+    println!("| {what} | {seconds:.2} s | {:.0} MiB | {more} |", peak());
+}
+
+// One of these a process -------------------------------------------------------------------------
+
+fn make(folder: &Path, jobs: u32) {
+    let mut store = open(&folder.join("from.db"));
+    let (seconds, filled) = timed(|| large::fill(&mut store, "bundles", jobs).unwrap());
+    let more = format!("{} records, {} commits", filled.records, filled.commits);
+    say("a shop is made up", seconds, &more);
+}
+
+fn export(folder: &Path) {
+    let store = open(&folder.join("from.db"));
+    let (seconds, manifest) = timed(|| {
+        let out = File::create(folder.join("shop.vvb")).unwrap();
+        let chosen = store.choose(&Selection::Everything).unwrap();
+        let origin = Origin {
+            author: PersonId::from_bytes([1; 16]),
+            key: store.device_key(),
+            created: WallTime::from_unix_ms(1_790_000_000_000),
+        };
+        bundle::write(BufWriter::new(out), &chosen, &origin).unwrap()
+    });
+    let length = std::fs::metadata(folder.join("shop.vvb")).unwrap().len();
+    let inflated: u64 = manifest.members.values().map(|member| member.bytes).sum();
+    let more = format!("{} MB of {} MB", length / 1_000_000, inflated / 1_000_000);
+    say("the bundle is written", seconds, &more);
+}
+
+/// The same rows read, and the very lines of the bundle deflated.
+fn read_and_compress(folder: &Path) {
+    let db = Connection::open_with_flags(
+        folder.join("from.db"),
+        OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX,
+    )
+    .unwrap();
+    let (seconds, read) = timed(|| {
+        let mut read = 0;
+        for table in ["commit_", "record", "body"] {
+            let mut query = db
+                .prepare(&format!("SELECT bytes FROM {table} ORDER BY hash"))
+                .unwrap();
+            let mut rows = query.query([]).unwrap();
+            while let Some(row) = rows.next().unwrap() {
+                read += row.get_ref(0).unwrap().as_blob().unwrap().len();
+            }
+        }
+        read
+    });
+    let more = format!("{} MB", read / 1_000_000);
+    say("its rows are read", seconds, &more);
+    let mut archive = zip::ZipArchive::new(File::open(folder.join("shop.vvb")).unwrap()).unwrap();
+    let mut compress = 0.0;
+    for name in ["records.ndjson", "bodies.ndjson"] {
+        let mut member = archive.by_name(name).unwrap();
+        let mut out = DeflateEncoder::new(std::io::sink(), Compression::default());
+        let mut piece = vec![0; 64 << 10];
+        loop {
+            let read = member.read(&mut piece).unwrap();
+            if read == 0 {
+                break;
+            }
+            compress += timed(|| out.write_all(&piece[..read]).unwrap()).0;
+        }
+        compress += timed(|| out.finish().unwrap()).0;
+    }
+    say("its lines are compressed", compress, "");
+}
+
+fn look(folder: &Path) {
+    let mut reader = Reader::default();
+    let file = File::open(folder.join("shop.vvb")).unwrap();
+    let (seconds, checked) = timed(|| reader.read(file).unwrap());
+    let inflated = reader.counters().inflated_bytes / 1_000_000;
+    say("read and checked", seconds, &format!("{inflated} MB"));
+    let mut store = open(&folder.join("look.db"));
+    let (seconds, plan) = timed(|| bundle::plan(&mut store, &checked).unwrap());
+    let more = format!("{} new records", plan.brings.new_records);
+    say("then planned", seconds, &more);
+}
+
+fn take_in(folder: &Path) {
+    let mut reader = Reader::default();
+    let file = File::open(folder.join("shop.vvb")).unwrap();
+    let checked = reader.read_records(file).unwrap();
+    let mut store = open(&folder.join("to.db"));
+    let now = WallTime::from_unix_ms(1_790_000_000_000);
+    let (seconds, (applied, _)) = timed(|| store.take_in(&checked, "", now).unwrap());
+    let more = format!("{} new records", applied.new_records);
+    say("read, checked and taken in: taking in alone", seconds, &more);
+}
+
+/// What is told apart: inflating and parsing, hashes, signatures.
+fn parts(folder: &Path) {
+    let mut reader = Reader::default();
+    let checked = reader
+        .read_records(File::open(folder.join("shop.vvb")).unwrap())
+        .unwrap();
+    let (pass, ()) = timed(|| checked.each(&mut |_| Ok(())).unwrap());
+    say("inflating, parsing, hashes of one pass", pass, "");
+    let (mut hashes, mut signatures, mut commits) = (0.0, 0.0, 0);
+    checked
+        .each(&mut |item| {
+            match item {
+                Item::Commit(commit) => {
+                    commits += 1;
+                    hashes += timed(|| commit.hash()).0;
+                    signatures += timed(|| commit.verify().unwrap()).0;
+                }
+                Item::Record(record) => {
+                    hashes += timed(|| journal::EnvelopeHash::of(record.bytes())).0;
+                }
+                Item::Body(_, bytes) => hashes += timed(|| journal::BodyHash::of(bytes)).0,
+            }
+            Ok(())
+        })
+        .unwrap();
+    say("of that, hashes", hashes, "");
+    say("signatures", signatures, &format!("{commits} commits"));
+}
+
+/// The rows of the store that took the bundle in, by prepared statements in one transaction.
+fn bare_insert(folder: &Path, tables: &[&str], what: &str) {
+    let from = Connection::open(folder.join("to.db")).unwrap();
+    let path = folder.join(format!("bare-{}.db", tables.len()));
+    drop(open(&path));
+    let mut to = Connection::open(&path).unwrap();
+    for (name, value) in [("synchronous", "FULL"), ("cache_size", "-49152"), ("secure_delete", "1")]
+    {
+        to.pragma_update_and_check(None, name, value, |_| Ok(())).or_else(|error| match error {
+            rusqlite::Error::QueryReturnedNoRows => Ok(()),
+            other => Err(other),
+        })
+        .unwrap();
+    }
+    to.execute_batch("DELETE FROM device").unwrap();
+    let mut all: Vec<(String, Vec<Vec<Value>>)> = Vec::new();
+    for table in tables {
+        let mut query = from.prepare(&format!("SELECT * FROM {table}")).unwrap();
+        let columns = query.column_count();
+        let marks = vec!["?"; columns].join(", ");
+        let rows = query
+            .query_map([], |row| (0..columns).map(|column| row.get(column)).collect())
+            .unwrap();
+        let insert = format!("INSERT INTO {table} VALUES ({marks})");
+        all.push((insert, rows.collect::<Result<_, _>>().unwrap()));
+        if *table == "subject" {
+            let mut query = from.prepare("SELECT seq, text FROM subject").unwrap();
+            let rows = query
+                .query_map([], |row| Ok(vec![row.get(0)?, row.get(1)?]))
+                .unwrap();
+            let insert = "INSERT INTO subject_search (rowid, text) VALUES (?, ?)".to_owned();
+            all.push((insert, rows.collect::<Result<_, _>>().unwrap()));
+        }
+    }
+    let count: usize = all.iter().map(|(_, rows)| rows.len()).sum();
+    let (seconds, ()) = timed(|| {
+        let tx = to.transaction().unwrap();
+        for (insert, rows) in &all {
+            let mut insert = tx.prepare(insert).unwrap();
+            for row in rows {
+                insert.execute(params_from_iter(row)).unwrap();
+            }
+        }
+        tx.commit().unwrap();
+    });
+    say(what, seconds, &format!("{count} rows"));
+}
+
+const JOURNAL: [&str; 5] = ["device", "commit_", "commit_record", "record", "body"];
+const ALL: [&str; 9] = [
+    "device",
+    "commit_",
+    "commit_record",
+    "record",
+    "body",
+    "import_",
+    "import_item",
+    "standing",
+    "subject",
+];
+
+// Files made to do harm --------------------------------------------------------------------------
+
+fn zip_of(path: &Path, members: &[(&str, CompressionMethod, &[u8], usize)]) {
+    let mut zip = ZipWriter::new(BufWriter::new(File::create(path).unwrap()));
+    for (name, method, bytes, times) in members {
+        let options = SimpleFileOptions::default()
+            .compression_method(*method)
+            .large_file(bytes.len() as u64 * *times as u64 > 0xffff_fff0);
+        zip.start_file(*name, options).unwrap();
+        for _ in 0..*times {
+            zip.write_all(bytes).unwrap();
+        }
+    }
+    zip.finish().unwrap();
+}
+
+/// A directory of so many records over nothing, with an end that says `said`.
+fn directory_of(path: &Path, members: usize, said: u16) {
+    let mut out = BufWriter::new(File::create(path).unwrap());
+    let mut local = b"PK\x03\x04\x14\0\0\0\0\0\0\0!\0".to_vec();
+    local.extend_from_slice(&[0; 12]);
+    local.extend_from_slice(&[1, 0, 0, 0, b'm']);
+    out.write_all(&local).unwrap();
+    let mut entry = b"PK\x01\x02\x14\0\x14\0\0\0\0\0\0\0!\0".to_vec();
+    entry.extend_from_slice(&[0; 12]);
+    entry.extend_from_slice(&[1, 0]);
+    entry.extend_from_slice(&[0; 16]);
+    entry.push(b'm');
+    for _ in 0..members {
+        out.write_all(&entry).unwrap();
+    }
+    out.write_all(b"PK\x05\x06\0\0\0\0").unwrap();
+    for count in [said, said] {
+        out.write_all(&count.to_le_bytes()).unwrap();
+    }
+    let (length, start) = ((members * entry.len()) as u32, local.len() as u32);
+    out.write_all(&length.to_le_bytes()).unwrap();
+    out.write_all(&start.to_le_bytes()).unwrap();
+    out.write_all(&[0, 0]).unwrap();
+}
+
+fn hostile_files(folder: &Path) -> Vec<(&'static str, PathBuf)> {
+    use CompressionMethod::{Deflated, Stored};
+    let zeros = vec![b' '; 1 << 20];
+    let at = |name: &str| folder.join(format!("{name}.vvb"));
+    let mut files = Vec::new();
+    let mut add = |what, name: &str| {
+        files.push((what, at(name)));
+        at(name)
+    };
+    let path = add("a manifest of 1 GiB that packs to 1 MiB", "bomb");
+    zip_of(&path, &[("manifest.json", Deflated, &zeros, 1024)]);
+    let inner = std::fs::read(&path).unwrap();
+    let path = add("an archive in an archive in an archive", "nested");
+    let middle = {
+        let mut zip = ZipWriter::new(Cursor::new(Vec::new()));
+        zip.start_file("inner.zip", SimpleFileOptions::default().compression_method(Stored))
+            .unwrap();
+        zip.write_all(&inner).unwrap();
+        zip.finish().unwrap().into_inner()
+    };
+    zip_of(&path, &[("manifest.json", Deflated, &middle, 1)]);
+    let path = add("16 MiB of manifest, nested as deep", "deep");
+    let noise: Vec<u8> = (0..1_u32 << 20)
+        .map(|n| if (n.wrapping_mul(2_654_435_761) >> 13) & 1 == 0 { b'[' } else { b'{' })
+        .collect();
+    zip_of(&path, &[("manifest.json", Deflated, &noise, 15)]);
+    let path = add("65,000 members of nothing", "members");
+    let names: Vec<_> = (0..64_900).map(|n| format!("m{n}")).collect();
+    let parts: Vec<_> = names
+        .iter()
+        .map(|name| (name.as_str(), Stored, &b""[..], 1))
+        .collect();
+    zip_of(&path, &parts);
+    directory_of(&add("a million members", "million"), 1_000_000, 0xffff);
+    directory_of(
+        &add("a million members, counted modulo 65,536", "wrapped"),
+        1_000_000,
+        (1_000_000 % 65_536) as u16,
+    );
+    let path = add("a sparse file of 5 GiB", "huge");
+    File::create(&path).unwrap().set_len(5 << 30).unwrap();
+    let path = add("4 GiB claimed by a few bytes", "claims");
+    zip_of(&path, &[("manifest.json", Stored, b"{}", 1)]);
+    let mut bytes = std::fs::read(&path).unwrap();
+    for at in 0..bytes.len() - 4 {
+        if bytes[at..at + 4] == 2_u32.to_le_bytes() {
+            bytes[at..at + 4].copy_from_slice(&0xffff_fff0_u32.to_le_bytes());
+        }
+    }
+    std::fs::write(&path, bytes).unwrap();
+    let path = add("a seal that asks for 2^40 work", "seal");
+    let mut seal = b"age-encryption.org/v1\n-> scrypt ".to_vec();
+    seal.extend_from_slice(&[b'A'; 22]);
+    seal.extend_from_slice(b" 40\n");
+    seal.extend_from_slice(&[b'A'; 43]);
+    seal.extend_from_slice(b"\n--- ");
+    seal.extend_from_slice(&[b'A'; 43]);
+    seal.push(b'\n');
+    seal.extend_from_slice(&[7; 200]);
+    std::fs::write(&path, seal).unwrap();
+    files
+}
+
+fn refuse(path: &Path) {
+    let passphrase = Passphrase::new(&SecretString::from("quiet otter brass"));
+    let mut file = File::open(path).unwrap();
+    let mut start = [0; 22];
+    let read = file.read(&mut start).unwrap();
+    file.rewind().unwrap();
+    let (seconds, code) = timed(|| {
+        if bundle::is_sealed(&start[..read]) {
+            let limits = bundle::Limits::default();
+            bundle::unseal_into(file, std::io::sink(), &passphrase, &limits).unwrap_err().code()
+        } else {
+            Reader::default().read(file).unwrap_err().code()
+        }
+    });
+    let fine = seconds < 5.0 && peak() < 256.0;
+    say("", seconds, &format!("{code}{}", if fine { "" } else { ", TOO MUCH" }));
+}
+
+fn main() {
+    let args: Vec<String> = std::env::args().collect();
+    let folder = args.get(2).map(PathBuf::from).unwrap_or_default();
+    match args.get(1).map(String::as_str) {
+        Some("make") => return make(&folder, args[3].parse().unwrap()),
+        Some("export") => return export(&folder),
+        Some("compress") => return read_and_compress(&folder),
+        Some("look") => return look(&folder),
+        Some("take-in") => return take_in(&folder),
+        Some("parts") => return parts(&folder),
+        Some("journal") => return bare_insert(&folder, &JOURNAL, "bare insert, journal alone"),
+        Some("all") => return bare_insert(&folder, &ALL, "bare insert, all rows"),
+        Some("refuse") => return refuse(&folder),
+        _ => {}
+    }
+    let jobs = args.get(1).map_or("2000", String::as_str);
+    let folder = tempfile::tempdir().unwrap();
+    let own = std::env::current_exe().unwrap();
+    let run = |what: &str, path: &Path| {
+        let done = Command::new(&own).arg(what).arg(path).arg(jobs).status();
+        assert!(done.unwrap().success(), "{what}");
+    };
+    println!("| Step | Time | Peak | |\n|---|---|---|---|");
+    for step in ["make", "export", "compress", "look", "take-in", "parts", "journal", "all"] {
+        run(step, folder.path());
+    }
+    println!("\n| File | Time | Peak | Code |\n|---|---|---|---|");
+    for (what, path) in hostile_files(folder.path()) {
+        print!("{what} ");
+        std::io::stdout().flush().unwrap();
+        run("refuse", &path);
+    }
+}
