@@ -1,8 +1,9 @@
-//! Any bytes: the reader answers within its caps, and what it takes it takes again from what it
-//! writes of it.
+//! Any bytes: the reader answers within its caps, and what it takes can be gone through again.
 #![no_main]
 
-use bundle::{Limits, Reader};
+use std::io::Cursor;
+
+use bundle::{Limits, NoAttachments, Reader};
 use libfuzzer_sys::fuzz_target;
 
 fuzz_target!(|file: &[u8]| {
@@ -12,15 +13,22 @@ fuzz_target!(|file: &[u8]| {
         ..Limits::default()
     };
     let mut reader = Reader::new(limits);
-    let read = reader.read(file);
+    let read = reader.read(Cursor::new(file));
     let counters = reader.counters();
     assert!(counters.inflated_bytes <= limits.total_bytes + (1 << 16));
     if let Err(error) = &read {
         assert!(!error.code().is_empty());
         assert!(error.to_string().len() < 4096);
     }
-    if read.is_ok() {
-        assert!(counters.members == 4);
+    if let Ok(read) = read {
+        assert!(counters.members == 4 + read.attachments().len() as u64);
         assert!(counters.depth <= limits.depth);
+        // Gone through again, it is what it was.
+        let batch = read.batch().expect("it was checked");
+        let counts = read.manifest().counts;
+        assert!(batch.records().len() as u64 == counts.records);
+        assert!(batch.commits().len() as u64 == counts.commits);
+        assert!(batch.bodies().len() as u64 == counts.bodies);
+        read.hand_over(&mut NoAttachments).expect("it was checked");
     }
 });
