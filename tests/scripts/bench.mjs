@@ -1,7 +1,8 @@
 // npm run bench: times the physics (criterion), then our solver beside SciPy, CVODES (CasADi) and
 // diffsol on one valve, each with its error against a tight reference. Not part of npm test: it
 // fetches libraries that the app doesn't have, builds them in release, and takes many minutes.
-// `npm run bench -- --compare` leaves criterion out.
+// `npm run bench -- --compare` leaves criterion out. `npm run bench -- --bundles` does neither: it
+// times the bundles of a large shop, and files made to do harm.
 import { existsSync, mkdirSync, writeFileSync } from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
@@ -32,6 +33,12 @@ function table(rows) {
 
 await main(async () => {
   mkdirSync(FOLDER, { recursive: true });
+  if (process.argv.includes('--bundles')) {
+    const env = { ...process.env, CARGO_TARGET_DIR: FOLDER };
+    await must('cargo', ['build', '--release', '--bin', 'bundles'], { cwd: BENCH, env });
+    await must(path.join(FOLDER, 'release', 'bundles'), []);
+    return 0;
+  }
   if (!existsSync(PYTHON)) {
     await must('python3', ['-m', 'venv', path.join(FOLDER, 'python')]);
     await must(PYTHON, ['-m', 'pip', 'install', '-q', '-r', path.join(BENCH, 'requirements.txt')]);

@@ -180,8 +180,10 @@ pub(crate) fn apply_in<I: Items>(
         let before = projection::kept(db, subject)?;
         let after = projection::compute(db, projector, subject)?;
         compare(subject, before.as_ref(), &after, &mut applied)?;
-        if before.as_ref() != Some(&after) {
-            projection::keep(db, subject, &after)?;
+        match before {
+            None => projection::keep_first(db, subject, &after)?,
+            Some(before) if before != after => projection::keep(db, subject, &after)?,
+            Some(_) => {}
         }
     }
     Ok(applied)

@@ -198,25 +198,16 @@ pub(crate) fn keep(
 ) -> Result<(), StoreError> {
     db.prepare_cached("DELETE FROM standing WHERE subject = ?1")?
         .execute([subject.as_bytes()])?;
-    let mut insert = db.prepare_cached(
-        "INSERT INTO standing (subject, kind, position, record, concurrent)
-         VALUES (?1, ?2, ?3, ?4, ?5)",
-    )?;
-    for line in &new.standing {
-        insert.execute(params![
-            subject.as_bytes(),
-            line.kind,
-            line.position,
-            line.record,
-            line.concurrent
-        ])?;
-    }
+    stand(db, subject, &new.standing)?;
     let old = db
         .prepare_cached("SELECT seq, text FROM subject WHERE id = ?1")?
         .query_row([subject.as_bytes()], |row| {
             Ok((row.get::<_, i64>(0)?, row.get::<_, String>(1)?))
         })
         .optional()?;
+    let Some((seq, old)) = old else {
+        return put(db, subject, new);
+    };
     let Place {
         parent,
         order_key,
@@ -224,25 +215,57 @@ pub(crate) fn keep(
     } = &new.place;
     let parent = parent.as_ref().map(SubjectId::as_bytes);
     // The index takes the old text out by what the subject's row says, so it goes first.
-    if let Some((seq, old)) = old {
-        search::set_text(db, seq, Some(&old), text)?;
-        db.prepare_cached(
-            "UPDATE subject SET parent = ?2, order_key = ?3, removed = ?4, text = ?5 WHERE seq = ?1",
-        )?
-        .execute(params![seq, parent, order_key, new.removed, text])?;
-    } else {
-        db.prepare_cached(
-            "INSERT INTO subject (id, parent, order_key, removed, text)
-             VALUES (?1, ?2, ?3, ?4, ?5)",
-        )?
-        .execute(params![
+    search::set_text(db, seq, Some(&old), text)?;
+    db.prepare_cached(
+        "UPDATE subject SET parent = ?2, order_key = ?3, removed = ?4, text = ?5 WHERE seq = ?1",
+    )?
+    .execute(params![seq, parent, order_key, new.removed, text])?;
+    Ok(())
+}
+
+/// Keeps the projection of a subject that has none yet.
+pub(crate) fn keep_first(
+    db: &Connection,
+    subject: SubjectId,
+    new: &Projection,
+) -> Result<(), StoreError> {
+    stand(db, subject, &new.standing)?;
+    put(db, subject, new)
+}
+
+fn put(db: &Connection, subject: SubjectId, new: &Projection) -> Result<(), StoreError> {
+    let Place {
+        parent,
+        order_key,
+        text,
+    } = &new.place;
+    let parent = parent.as_ref().map(SubjectId::as_bytes);
+    db.prepare_cached(
+        "INSERT INTO subject (id, parent, order_key, removed, text) VALUES (?1, ?2, ?3, ?4, ?5)",
+    )?
+    .execute(params![
+        subject.as_bytes(),
+        parent,
+        order_key,
+        new.removed,
+        text
+    ])?;
+    search::set_text(db, db.last_insert_rowid(), None, text)
+}
+
+fn stand(db: &Connection, subject: SubjectId, standing: &[Line]) -> Result<(), StoreError> {
+    let mut insert = db.prepare_cached(
+        "INSERT INTO standing (subject, kind, position, record, concurrent)
+         VALUES (?1, ?2, ?3, ?4, ?5)",
+    )?;
+    for line in standing {
+        insert.execute(params![
             subject.as_bytes(),
-            parent,
-            order_key,
-            new.removed,
-            text
+            line.kind,
+            line.position,
+            line.record,
+            line.concurrent
         ])?;
-        search::set_text(db, db.last_insert_rowid(), None, text)?;
     }
     Ok(())
 }
@@ -271,7 +294,7 @@ pub(crate) fn renew(db: &Connection, projector: &dyn Projector) -> Result<(), St
          DELETE FROM subject;",
     )?;
     for subject in rows::all_subjects(db)? {
-        keep(db, subject, &compute(db, projector, subject)?)?;
+        keep_first(db, subject, &compute(db, projector, subject)?)?;
     }
     db.execute(
         "INSERT INTO projector (only, version) VALUES (1, ?1)

@@ -136,7 +136,38 @@ fn take_in(folder: &Path) {
     let now = WallTime::from_unix_ms(1_790_000_000_000);
     let (seconds, (applied, _)) = timed(|| store.take_in(&checked, "", now).unwrap());
     let more = format!("{} new records", applied.new_records);
-    say("read, checked and taken in: taking in alone", seconds, &more);
+    say(
+        "read, checked and taken in: taking in alone",
+        seconds,
+        &more,
+    );
+}
+
+/// As the app does both, with all that it tells of a bundle and the backup that it makes before.
+fn through_the_app(folder: &Path) {
+    let app = api::App::start(api::Options {
+        store_path: Some(folder.join("app.db")),
+        demo_on_first_start: false,
+        paths: true,
+        clock: Arc::new(api::SystemClock),
+    });
+    let ask = |command: &str, args: serde_json::Value| -> serde_json::Value {
+        let request = serde_json::json!({ "command": command, "args": args }).to_string();
+        let answer: serde_json::Value = serde_json::from_str(&app.call(&request)).unwrap();
+        answer
+            .get("ok")
+            .cloned()
+            .unwrap_or_else(|| panic!("{answer}"))
+    };
+    let path = folder.join("shop.vvb");
+    let held = ask("file.open", serde_json::json!({ "path": path }));
+    let file = serde_json::json!({ "file": held["file"] });
+    let (seconds, plan) = timed(|| ask("bundle.look", file.clone()));
+    let jobs = plan["jobs"].as_array().unwrap().len();
+    say("`bundle.look`", seconds, &format!("{jobs} jobs"));
+    let (seconds, taken) = timed(|| ask("bundle.take_in", file));
+    let more = format!("{} new records", taken["new_records"]);
+    say("`bundle.take_in`", seconds, &more);
 }
 
 /// What is told apart: inflating and parsing, hashes, signatures.
@@ -174,13 +205,17 @@ fn bare_insert(folder: &Path, tables: &[&str], what: &str) {
     let path = folder.join(format!("bare-{}.db", tables.len()));
     drop(open(&path));
     let mut to = Connection::open(&path).unwrap();
-    for (name, value) in [("synchronous", "FULL"), ("cache_size", "-49152"), ("secure_delete", "1")]
-    {
-        to.pragma_update_and_check(None, name, value, |_| Ok(())).or_else(|error| match error {
-            rusqlite::Error::QueryReturnedNoRows => Ok(()),
-            other => Err(other),
-        })
-        .unwrap();
+    for (name, value) in [
+        ("synchronous", "FULL"),
+        ("cache_size", "-49152"),
+        ("secure_delete", "1"),
+    ] {
+        to.pragma_update_and_check(None, name, value, |_| Ok(()))
+            .or_else(|error| match error {
+                rusqlite::Error::QueryReturnedNoRows => Ok(()),
+                other => Err(other),
+            })
+            .unwrap();
     }
     to.execute_batch("DELETE FROM device").unwrap();
     let mut all: Vec<(String, Vec<Vec<Value>>)> = Vec::new();
@@ -189,7 +224,9 @@ fn bare_insert(folder: &Path, tables: &[&str], what: &str) {
         let columns = query.column_count();
         let marks = vec!["?"; columns].join(", ");
         let rows = query
-            .query_map([], |row| (0..columns).map(|column| row.get(column)).collect())
+            .query_map([], |row| {
+                (0..columns).map(|column| row.get(column)).collect()
+            })
             .unwrap();
         let insert = format!("INSERT INTO {table} VALUES ({marks})");
         all.push((insert, rows.collect::<Result<_, _>>().unwrap()));
@@ -285,15 +322,24 @@ fn hostile_files(folder: &Path) -> Vec<(&'static str, PathBuf)> {
     let path = add("an archive in an archive in an archive", "nested");
     let middle = {
         let mut zip = ZipWriter::new(Cursor::new(Vec::new()));
-        zip.start_file("inner.zip", SimpleFileOptions::default().compression_method(Stored))
-            .unwrap();
+        zip.start_file(
+            "inner.zip",
+            SimpleFileOptions::default().compression_method(Stored),
+        )
+        .unwrap();
         zip.write_all(&inner).unwrap();
         zip.finish().unwrap().into_inner()
     };
     zip_of(&path, &[("manifest.json", Deflated, &middle, 1)]);
     let path = add("16 MiB of manifest, nested as deep", "deep");
     let noise: Vec<u8> = (0..1_u32 << 20)
-        .map(|n| if (n.wrapping_mul(2_654_435_761) >> 13) & 1 == 0 { b'[' } else { b'{' })
+        .map(|n| {
+            if (n.wrapping_mul(2_654_435_761) >> 13) & 1 == 0 {
+                b'['
+            } else {
+                b'{'
+            }
+        })
         .collect();
     zip_of(&path, &[("manifest.json", Deflated, &noise, 15)]);
     let path = add("65,000 members of nothing", "members");
@@ -342,13 +388,19 @@ fn refuse(path: &Path) {
     let (seconds, code) = timed(|| {
         if bundle::is_sealed(&start[..read]) {
             let limits = bundle::Limits::default();
-            bundle::unseal_into(file, std::io::sink(), &passphrase, &limits).unwrap_err().code()
+            bundle::unseal_into(file, std::io::sink(), &passphrase, &limits)
+                .unwrap_err()
+                .code()
         } else {
             Reader::default().read(file).unwrap_err().code()
         }
     });
     let fine = seconds < 5.0 && peak() < 256.0;
-    say("", seconds, &format!("{code}{}", if fine { "" } else { ", TOO MUCH" }));
+    say(
+        "",
+        seconds,
+        &format!("{code}{}", if fine { "" } else { ", TOO MUCH" }),
+    );
 }
 
 fn main() {
@@ -360,6 +412,7 @@ fn main() {
         Some("compress") => return read_and_compress(&folder),
         Some("look") => return look(&folder),
         Some("take-in") => return take_in(&folder),
+        Some("app") => return through_the_app(&folder),
         Some("parts") => return parts(&folder),
         Some("journal") => return bare_insert(&folder, &JOURNAL, "bare insert, journal alone"),
         Some("all") => return bare_insert(&folder, &ALL, "bare insert, all rows"),
@@ -374,7 +427,9 @@ fn main() {
         assert!(done.unwrap().success(), "{what}");
     };
     println!("| Step | Time | Peak | |\n|---|---|---|---|");
-    for step in ["make", "export", "compress", "look", "take-in", "parts", "journal", "all"] {
+    for step in [
+        "make", "export", "compress", "look", "take-in", "app", "parts", "journal", "all",
+    ] {
         run(step, folder.path());
     }
     println!("\n| File | Time | Peak | Code |\n|---|---|---|---|");
