@@ -14,7 +14,7 @@ mod colour;
 
 use std::io::Cursor;
 
-use image::codecs::jpeg::JpegEncoder;
+use image::codecs::jpeg::{JpegDecoder, JpegEncoder};
 use image::imageops::FilterType;
 use image::{
     DynamicImage, ExtendedColorType, ImageDecoder, ImageError, ImageFormat, ImageReader, Limits,
@@ -102,6 +102,36 @@ pub fn prepare(file: &[u8]) -> Result<Prepared, PictureError> {
         picture: write(&picture.into_rgb8(), PICTURE_QUALITY)?,
         thumbnail: write(&thumbnail.into_rgb8(), THUMBNAIL_QUALITY)?,
     })
+}
+
+/// The size of a picture as [`prepare`] writes them, read from its beginning: for a file that came
+/// from elsewhere, before anybody is shown it.
+///
+/// # Errors
+/// [`PictureError::Unknown`] for anything but JPEG; [`PictureError::TooLarge`] above [`EDGE_PX`];
+/// [`PictureError::Damaged`].
+pub fn size(jpeg: &[u8]) -> Result<(u32, u32), PictureError> {
+    if !matches!(image::guess_format(jpeg), Ok(ImageFormat::Jpeg)) {
+        return Err(PictureError::Unknown);
+    }
+    let (width, height) = JpegDecoder::new(Cursor::new(jpeg))?.dimensions();
+    if width.max(height) > EDGE_PX {
+        return Err(PictureError::TooLarge);
+    }
+    Ok((width, height))
+}
+
+/// A picture as [`prepare`] writes them, with no edge longer than this.
+///
+/// # Errors
+/// As [`size`].
+pub fn reduce(jpeg: &[u8], edge_px: u32) -> Result<Jpeg, PictureError> {
+    size(jpeg)?;
+    let picture = DynamicImage::from_decoder(JpegDecoder::new(Cursor::new(jpeg))?)?;
+    write(
+        &shrink(picture, edge_px.max(1)).into_rgb8(),
+        PICTURE_QUALITY,
+    )
 }
 
 /// Upright, opaque, in sRGB, and not much larger than is needed.

@@ -6,7 +6,7 @@ mod made;
 use image::codecs::jpeg::JpegEncoder;
 use image::{DynamicImage, ExtendedColorType, GenericImageView, ImageEncoder, Rgb, RgbImage, Rgba};
 use made::{SECRETS, exif, jpeg_that_tells_all, png_with, quarters, webp_with};
-use picture::{EDGE_PX, Jpeg, PictureError, THUMBNAIL_PX, prepare};
+use picture::{EDGE_PX, Jpeg, PictureError, THUMBNAIL_PX, prepare, reduce, size};
 use proptest::prelude::*;
 
 fn open(jpeg: &Jpeg) -> RgbImage {
@@ -41,7 +41,7 @@ fn markers(jpeg: &[u8]) -> Vec<u8> {
 fn nothing_that_lay_beside_the_pixels_comes_out() {
     let image = quarters(640, 480);
     let files = [
-        ("jpeg", jpeg_that_tells_all(&image)),
+        ("jpeg", jpeg_that_tells_all(&image, 1)),
         ("png", png_with(&image, &exif(1))),
         ("webp", webp_with(&image, &exif(1))),
     ];
@@ -65,6 +65,20 @@ fn nothing_that_lay_beside_the_pixels_comes_out() {
         }
         near(*open(&prepared.picture).get_pixel(20, 20), [200, 30, 30]);
     }
+}
+
+/// Other tests take a photo of this file; it is made here, and made anew with `MAKE_FILES` set.
+#[test]
+fn the_camera_file_of_other_tests_is_the_one_that_is_made_here() {
+    let path = concat!(
+        env!("CARGO_MANIFEST_DIR"),
+        "/../../../tests/e2e/files/camera.jpg"
+    );
+    let made = made::camera_file();
+    if std::env::var_os("MAKE_FILES").is_some() {
+        std::fs::write(path, &made).unwrap();
+    }
+    assert!(std::fs::read(path).unwrap() == made, "made otherwise");
 }
 
 /// The eight orientations of Exif (CIPA DC-008, tag 0x0112): each is undone, so that the red
@@ -134,8 +148,28 @@ fn a_large_one_is_made_smaller_and_a_small_one_is_not_made_larger() {
 }
 
 #[test]
+fn a_kept_picture_is_looked_at_before_it_is_shown() {
+    let kept = prepare(&made::jpeg_with(&quarters(640, 480), &[]))
+        .unwrap()
+        .picture;
+    assert_eq!(size(&kept.bytes), Ok((640, 480)));
+    let smaller = reduce(&kept.bytes, 100).unwrap();
+    assert_eq!((smaller.width_px, smaller.height_px), (100, 75));
+    near(*open(&smaller).get_pixel(5, 5), [200, 30, 30]);
+    let large = made::jpeg_with(&quarters(EDGE_PX + 1, 8), &[]);
+    assert_eq!(size(&large), Err(PictureError::TooLarge));
+    assert_eq!(reduce(&large, 100), Err(PictureError::TooLarge));
+    let png = png_with(&quarters(8, 8), &exif(1));
+    assert_eq!(size(&png), Err(PictureError::Unknown));
+    assert!(matches!(
+        size(b"\xff\xd8\xff\xe0"),
+        Err(PictureError::Damaged(_))
+    ));
+}
+
+#[test]
 fn the_same_file_gives_the_same_picture() {
-    let file = jpeg_that_tells_all(&quarters(640, 480));
+    let file = jpeg_that_tells_all(&quarters(640, 480), 1);
     assert_eq!(prepare(&file).unwrap(), prepare(&file).unwrap());
 }
 
@@ -231,7 +265,7 @@ fn a_small_file_that_would_be_a_huge_picture_is_refused_before_it_is_decoded() {
 #[test]
 fn a_picture_that_breaks_off_is_damaged_or_shows_what_there_is() {
     for file in [
-        jpeg_that_tells_all(&quarters(64, 48)),
+        jpeg_that_tells_all(&quarters(64, 48), 1),
         png_with(&quarters(64, 48), &exif(6)),
         webp_with(&quarters(64, 48), &exif(6)),
     ] {
@@ -255,7 +289,7 @@ proptest! {
     ) {
         let image = quarters(24, 16);
         let mut file = match which {
-            0 => jpeg_that_tells_all(&image),
+            0 => jpeg_that_tells_all(&image, 1),
             1 => png_with(&image, &exif(3)),
             _ => webp_with(&image, &exif(3)),
         };

@@ -17,6 +17,7 @@ use std::fs::{self, File, OpenOptions};
 use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicU64, Ordering};
+use std::time::{Duration, Instant};
 
 use journal::{AttachmentHash, BodyHash, Kind, body};
 use rusqlite::Connection;
@@ -29,6 +30,8 @@ use crate::replace;
 
 /// How much is read at a time.
 const PIECE: usize = 64 << 10;
+/// How long to wait while they are being swept.
+const PATIENCE: Duration = Duration::from_secs(5);
 const PART: &str = ".part";
 const LOCK: &str = "adding.lock";
 
@@ -90,7 +93,17 @@ impl Attachments {
     pub fn add(&self) -> Result<Adding<'_>, StoreError> {
         self.make_folder()?;
         let lock = self.lock_file()?;
-        lock.try_lock_shared().map_err(io::Error::from)?;
+        let deadline = Instant::now() + PATIENCE;
+        loop {
+            match lock.try_lock_shared().map_err(io::Error::from) {
+                Err(error)
+                    if error.kind() == io::ErrorKind::WouldBlock && Instant::now() < deadline =>
+                {
+                    std::thread::sleep(Duration::from_millis(10));
+                }
+                locked => break locked?,
+            }
+        }
         Ok(Adding {
             of: self,
             _lock: lock,
@@ -192,7 +205,12 @@ impl Attachments {
             remove(&self.folder.join(name))?;
         }
         let mut going = self.list()?;
-        keep_named(&open_existing(&self.store)?, projector, &mut going)?;
+        let db = open_existing(&self.store)?;
+        // Mostly that is all of them, and the whole journal need not be read.
+        each_standing(&db, projector, |_, _, hash| {
+            going.remove(&hash);
+        })?;
+        keep_named(&db, projector, &mut going)?;
         let backups = Backups::of(&self.store);
         for backup in backups.list()? {
             if going.is_empty() {
@@ -443,7 +461,7 @@ impl Store {
     /// [`StoreError`] if the file can't be read.
     pub fn standing_attachments(&self) -> Result<BTreeMap<AttachmentHash, bool>, StoreError> {
         let mut found = BTreeMap::new();
-        self.each_standing_attachment(|_, own, hash| {
+        each_standing(&self.db, &*self.projector, |_, own, hash| {
             *found.entry(hash).or_insert(false) |= own;
         })?;
         Ok(found)
@@ -461,7 +479,7 @@ impl Store {
         mut goes: impl FnMut(BodyHash) -> bool,
     ) -> Result<BTreeSet<AttachmentHash>, StoreError> {
         let (mut going, mut staying) = (BTreeSet::new(), BTreeSet::new());
-        self.each_standing_attachment(|body, _, hash| {
+        each_standing(&self.db, &*self.projector, |body, _, hash| {
             if goes(body) {
                 going.insert(hash);
             } else {
@@ -505,33 +523,36 @@ impl Store {
         findings.extend(stray.into_iter().map(AttachmentFinding::Stray));
         Ok(findings)
     }
+}
 
-    fn each_standing_attachment(
-        &self,
-        mut with: impl FnMut(BodyHash, bool, AttachmentHash),
-    ) -> Result<(), StoreError> {
-        let mut query = self.db.prepare_cached(
-            "SELECT body.hash, body.bytes, NOT EXISTS (SELECT 1 FROM import_item
-                 WHERE what = 'body' AND import_item.hash = body.hash) AS own
-             FROM standing JOIN subject ON subject.id = standing.subject
-             JOIN record ON record.seq = standing.record
-             JOIN body ON body.hash = record.body_hash
-             WHERE standing.kind = ?1 AND removed = 0",
-        )?;
-        for kind in self.projector.kinds_with_attachments() {
-            let mut rows = query.query([kind.as_str()])?;
-            while let Some(row) = rows.next()? {
-                let bytes = row
-                    .get_ref(1)?
-                    .as_blob()
-                    .map_err(|error| StoreError::Damaged(error.to_string()))?;
-                let hash = BodyHash::from_bytes(row.get(0)?);
-                let own: bool = row.get(2)?;
-                for attachment in self.projector.attachments(&kind, body::content(bytes)) {
-                    with(hash, own, attachment);
-                }
+/// The attachments that records in effect name, each with the body's hash and whether that came by
+/// no import.
+fn each_standing(
+    db: &Connection,
+    projector: &dyn Projector,
+    mut with: impl FnMut(BodyHash, bool, AttachmentHash),
+) -> Result<(), StoreError> {
+    let mut query = db.prepare(
+        "SELECT body.hash, body.bytes, NOT EXISTS (SELECT 1 FROM import_item
+             WHERE what = 'body' AND import_item.hash = body.hash) AS own
+         FROM standing JOIN subject ON subject.id = standing.subject
+         JOIN record ON record.seq = standing.record
+         JOIN body ON body.hash = record.body_hash
+         WHERE standing.kind = ?1 AND removed = 0",
+    )?;
+    for kind in projector.kinds_with_attachments() {
+        let mut rows = query.query([kind.as_str()])?;
+        while let Some(row) = rows.next()? {
+            let bytes = row
+                .get_ref(1)?
+                .as_blob()
+                .map_err(|error| StoreError::Damaged(error.to_string()))?;
+            let hash = BodyHash::from_bytes(row.get(0)?);
+            let own: bool = row.get(2)?;
+            for attachment in projector.attachments(&kind, body::content(bytes)) {
+                with(hash, own, attachment);
             }
         }
-        Ok(())
     }
+    Ok(())
 }

@@ -86,6 +86,30 @@ pub fn exif(orientation: u16) -> Vec<u8> {
     head
 }
 
+/// A spool on a bench, held on its side by the camera: what the end-to-end tests take a photo of.
+pub fn camera_file() -> Vec<u8> {
+    let image = RgbImage::from_fn(640, 480, |x, y| {
+        // Upright it is 480 wide and 640 high.
+        let (across, down) = (480 - 1 - y, x);
+        let land = matches!(down, 60..160 | 250..350 | 470..590);
+        let from_axis = across.abs_diff(240);
+        let shade = |base: u32| u8::try_from(base.saturating_sub(from_axis / 2)).unwrap_or(255);
+        if land && from_axis < 110 {
+            // A score along the second land.
+            if (250..350).contains(&down) && across.abs_diff(265) < 4 {
+                Rgb([70, 60, 55])
+            } else {
+                Rgb([shade(225), shade(225), shade(215)])
+            }
+        } else if (30..610).contains(&down) && from_axis < 55 {
+            Rgb([shade(185), shade(185), shade(190)])
+        } else {
+            Rgb([90, (100 + down / 16) as u8, 85])
+        }
+    });
+    jpeg_that_tells_all(&image, 6)
+}
+
 fn segment(marker: u8, content: &[u8]) -> Vec<u8> {
     let length = u16::try_from(content.len() + 2).unwrap().to_be_bytes();
     [&[0xff, marker], &length[..], content].concat()
@@ -110,8 +134,8 @@ pub fn jpeg_with(image: &RgbImage, exif: &[u8]) -> Vec<u8> {
 }
 
 /// A JPEG file with Exif, XMP, IPTC, a comment, a colour profile and bytes behind its end.
-pub fn jpeg_that_tells_all(image: &RgbImage) -> Vec<u8> {
-    let file = jpeg_with(image, &exif(1));
+pub fn jpeg_that_tells_all(image: &RgbImage, orientation: u16) -> Vec<u8> {
+    let file = jpeg_with(image, &exif(orientation));
     let xmp = b"http://ns.adobe.com/xap/1.0/\0<x:xmpmeta xmlns:x='adobe:ns:meta/'/>";
     let iptc = b"Photoshop 3.0\08BIM\x04\x04\0\0\0\0\0\x14\x1c\x02\x78\0\x0cIPTC caption";
     let profile = moxcms::ColorProfile::new_srgb().encode().unwrap();
