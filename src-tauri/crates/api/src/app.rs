@@ -8,7 +8,7 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use journal::WallTime;
 use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
-use store::{Backups, Reason, Setup, Store, StoreError};
+use store::{Attachments, Backups, Reason, Setup, Store, StoreError};
 
 use crate::backing_up::BackingUp;
 use crate::clock::{Clock, SystemClock};
@@ -222,7 +222,8 @@ impl App {
     /// Looks now and then whether a backup is due; makes it on a thread of its own.
     fn back_up_now_and_then(&self) {
         if let (Some(path), true) = (&self.store_path, self.backing_up.is_time_to_look()) {
-            self.backing_up.start(Backups::of(path), self.now());
+            self.backing_up
+                .start(Backups::of(path), Attachments::of(path), self.now());
         }
     }
 

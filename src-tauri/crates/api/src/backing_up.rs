@@ -5,9 +5,10 @@ use std::thread::JoinHandle;
 use std::time::{Duration, Instant};
 
 use journal::WallTime;
-use store::{Backups, Reason, StoreError};
+use store::{Attachments, Backups, Reason, StoreError};
 
 use crate::error::ApiError;
+use crate::projector::ModelProjector;
 
 const AN_HOUR: Duration = Duration::from_secs(60 * 60);
 
@@ -50,13 +51,17 @@ impl BackingUp {
         due
     }
 
-    /// Makes a backup if one is due, on a thread of its own with a handle of its own.
-    pub fn start(&self, backups: Backups, now: WallTime) {
+    /// Makes a backup if one is due, and sweeps pictures that nobody names, on a thread of its own with a handle of its own.
+    pub fn start(&self, backups: Backups, attachments: Attachments, now: WallTime) {
         let problem = Arc::clone(&self.problem);
         let work = move || {
             let made = backups.is_due(now).and_then(|due| {
                 if due {
                     backups.make(Reason::Daily, now)?;
+                }
+                // Best effort: what is left over does no harm, and the next hour comes.
+                if let Err(error) = attachments.sweep(&ModelProjector) {
+                    tracing::debug!(?error, "no pictures were swept");
                 }
                 Ok(())
             });

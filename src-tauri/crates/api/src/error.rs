@@ -70,6 +70,16 @@ pub enum ErrorCode {
     FileUnreadable,
     /// The file can't be written there.
     FileUnwritable,
+    /// The file is no picture of a form that is read.
+    NotAPicture,
+    /// The file is a HEIC picture, which can't be read.
+    PictureHeic,
+    /// The picture is larger than is taken; `megapixels` and `megabytes` say how much is.
+    PictureTooLarge,
+    /// The picture can't be read: it is damaged, or its content isn't what was recorded.
+    PictureDamaged,
+    /// The picture isn't on this device: not passed on, erased or lost.
+    PictureMissing,
     /// The import can't be taken out: other records build on it; `records` says how many.
     BuiltUpon,
     /// A backup, or the store that one was to be made of, fails its check.

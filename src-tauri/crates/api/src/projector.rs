@@ -1,17 +1,19 @@
 //! What the store needs to know of the model: how kinds fold, and where each subject belongs.
 
 use journal::fold::FoldRule;
-use journal::{Kind as KindName, SubjectId};
+use journal::{AttachmentHash, Kind as KindName, SubjectId};
 use model::{Id, Kind};
 use serde::Deserialize;
 use store::{Place, Projector, StandingRecord};
+
+use crate::journal_io::kind_name;
 
 /// The model's kinds, for the store.
 #[derive(Debug, Clone, Copy, Default)]
 pub struct ModelProjector;
 
 /// Fields by which bodies of any kind name other subjects.
-const REFERENCES: [&str; 8] = [
+const REFERENCES: [&str; 9] = [
     "job",
     "unit",
     "circuit",
@@ -20,6 +22,7 @@ const REFERENCES: [&str; 8] = [
     "test",
     "stand",
     "gauge",
+    "repair",
 ];
 
 /// The parent and order key that a body may name, whatever its kind.
@@ -30,6 +33,8 @@ struct Belonging {
     unit: Option<Id>,
     circuit: Option<Id>,
     bore: Option<Id>,
+    test: Option<Id>,
+    repair: Option<Id>,
     order: Option<String>,
     opened_on: Option<String>,
     number: Option<String>,
@@ -37,7 +42,7 @@ struct Belonging {
 
 impl Projector for ModelProjector {
     fn version(&self) -> u32 {
-        2
+        3
     }
 
     fn rule(&self, kind: &KindName) -> Option<FoldRule> {
@@ -65,6 +70,15 @@ impl Projector for ModelProjector {
             .filter_map(|field| fields.get(*field)?.as_str()?.parse::<Id>().ok())
             .map(|id| SubjectId::from_bytes(*id.as_bytes()))
             .collect()
+    }
+
+    fn kinds_with_attachments(&self) -> Vec<KindName> {
+        let kinds = Kind::all().filter(|kind| kind.has_attachments());
+        kinds.map(kind_name).collect()
+    }
+
+    fn attachments(&self, kind: &KindName, body: &[u8]) -> Vec<AttachmentHash> {
+        Kind::of(kind.as_str()).map_or_else(Vec::new, |kind| kind.attachments(body))
     }
 
     fn place(&self, _: SubjectId, standing: &[StandingRecord<'_>]) -> Place {
@@ -96,6 +110,10 @@ fn belonging(kind: Kind, body: &[u8]) -> Option<(Option<SubjectId>, String)> {
             read()?.bore
         }
         Kind::Test | Kind::ReliefCheck | Kind::Repair => read()?.job,
+        Kind::Photo => {
+            let found = read()?;
+            found.test.or(found.repair).or(found.job)
+        }
         Kind::Job => None,
         _ => return None,
     };
@@ -119,7 +137,7 @@ fn belonging(kind: Kind, body: &[u8]) -> Option<(Option<SubjectId>, String)> {
 
 /// The texts of a body that a person may search for.
 fn searchable(kind: Kind, body: &[u8]) -> Vec<String> {
-    const FIELDS: [&str; 10] = [
+    const FIELDS: [&str; 11] = [
         "name",
         "number",
         "description",
@@ -130,6 +148,7 @@ fn searchable(kind: Kind, body: &[u8]) -> Vec<String> {
         "note",
         "notes",
         "parts",
+        "caption",
     ];
     if matches!(kind, Kind::Land | Kind::Opening | Kind::TestReading) {
         return Vec::new();

@@ -200,6 +200,23 @@ static TABLE: LazyLock<Vec<Command>> = LazyLock::new(|| {
             usecase::repair::get,
         ),
         on_store("repair.record", "Record a repair", usecase::repair::record),
+        on_store("photo.list", "The photos of a job", usecase::photo::list),
+        on_store(
+            "photo.add",
+            "Add a photo from a file that was carried in",
+            usecase::photo::add,
+        ),
+        on_store(
+            "photo.edit",
+            "Change a photo's caption, or whether it is personal",
+            usecase::photo::edit,
+        ),
+        on_store("photo.remove", "Remove a photo", usecase::photo::remove),
+        on_store(
+            "photo.read",
+            "One piece of a photo's picture or thumbnail",
+            usecase::photo::read,
+        ),
         on_store(
             "report.write",
             "Write the printable report of a job",

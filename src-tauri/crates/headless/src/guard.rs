@@ -12,7 +12,7 @@ use subtle::ConstantTimeEq;
 /// The window's policy (`tauri.conf.json`), but the page may call its own server instead of the
 /// shell.
 pub(crate) const CONTENT_SECURITY_POLICY: &str = "default-src 'none'; script-src 'self'; \
-     style-src 'self'; img-src 'self' data:; font-src 'self'; connect-src 'self'; \
+     style-src 'self'; img-src 'self' data: blob:; font-src 'self'; connect-src 'self'; \
      form-action 'none'; base-uri 'none'; frame-ancestors 'none'";
 
 /// What a request is checked against.

@@ -199,6 +199,12 @@ hash_id! {
     CommitHash
 }
 
+hash_id! {
+    /// Names an attachment, a picture for one: the hash of its bytes. Bodies name it; the bytes
+    /// themselves are no part of the journal.
+    AttachmentHash
+}
+
 impl From<PersonId> for SubjectId {
     /// A person is a subject too: the one that records about that person are about.
     fn from(person: PersonId) -> Self {

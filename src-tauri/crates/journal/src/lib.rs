@@ -35,6 +35,7 @@ pub use envelope::{Envelope, Record};
 pub use error::{FormatError, VerifyError};
 pub use fold::{Fate, Fold, FoldRule};
 pub use id::{
-    BodyHash, CommitHash, CommitId, DeviceId, EnvelopeHash, PersonId, RecordId, SubjectId,
+    AttachmentHash, BodyHash, CommitHash, CommitId, DeviceId, EnvelopeHash, PersonId, RecordId,
+    SubjectId,
 };
 pub use kind::Kind;

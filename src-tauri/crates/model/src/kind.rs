@@ -1,7 +1,10 @@
 //! The kinds of record that this program writes, and how each folds.
 
+use journal::AttachmentHash;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+
+use crate::photo;
 
 /// A record kind. Its name on the wire never changes; its meaning changes only with its version.
 #[derive(
@@ -89,11 +92,14 @@ pub enum Kind {
     /// A repair of a bore in a job.
     #[serde(rename = "repair")]
     Repair,
+    /// A photo taken in a job. Personal or not, as its taker said ([`crate::photo::PhotoShows`]).
+    #[serde(rename = "photo")]
+    Photo,
 }
 
 /// Every kind with its name, its version, and how it folds. One table: the journal's strings come
 /// from here and nowhere else.
-const TABLE: [(Kind, &str, u32); 27] = [
+const TABLE: [(Kind, &str, u32); 28] = [
     (Kind::Shop, "shop", 1),
     (Kind::Person, "person", 1),
     (Kind::Instrument, "instrument", 1),
@@ -121,6 +127,7 @@ const TABLE: [(Kind, &str, u32); 27] = [
     (Kind::TestDecision, "test.decision", 1),
     (Kind::ReliefCheck, "relief_check", 1),
     (Kind::Repair, "repair", 1),
+    (Kind::Photo, "photo", 1),
 ];
 
 impl Kind {
@@ -167,11 +174,28 @@ impl Kind {
             Self::JobComplaint | Self::JobNotes => &["text"],
             Self::TestDecision => &["note"],
             Self::Repair => &["notes", "parts"],
+            Self::Photo => &["caption"],
             _ => &[],
         }
     }
 
-    /// True when the body names a private person: left out of bundles, erasable.
+    /// True when bodies of this kind name attachments.
+    #[must_use]
+    pub const fn has_attachments(self) -> bool {
+        matches!(self, Self::Photo)
+    }
+
+    /// The attachments that a body of this kind names; none from one that can't be read.
+    #[must_use]
+    pub fn attachments(self, body: &[u8]) -> Vec<AttachmentHash> {
+        match self {
+            Self::Photo => photo::attachments(body),
+            _ => Vec::new(),
+        }
+    }
+
+    /// True when every body of this kind names a private person: left out of bundles, erasable. Of
+    /// photos each says so for itself.
     #[must_use]
     pub fn personal(self) -> bool {
         matches!(self, Self::JobCustomer)

@@ -14,6 +14,7 @@ pub mod kind;
 pub mod limits;
 pub mod number;
 pub mod person;
+pub mod photo;
 pub mod relief_check;
 pub mod repair;
 pub mod schema;

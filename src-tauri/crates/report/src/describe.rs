@@ -54,6 +54,10 @@ pub struct Report {
     pub cautions: Vec<Caution>,
     /// The bores, in the unit's order; those that nothing was done on too.
     pub bores: Vec<BoreReport>,
+    /// The photos, oldest first, without those that are left out.
+    pub photos: Vec<PhotoShown>,
+    /// How many that may show a person or a plate are left out because they weren't asked for.
+    pub photos_left_out: usize,
     /// What is odd about the job itself.
     pub findings: Vec<Finding>,
     /// Records whose content isn't here.
@@ -67,6 +71,32 @@ pub struct Written {
     pub by: String,
     /// When.
     pub at: DateTime<FixedOffset>,
+}
+
+/// A photo.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PhotoShown {
+    /// The picture; none: it isn't on the device.
+    pub picture: Option<Picture>,
+    /// What it shows, in words; empty: nobody said.
+    pub caption: String,
+    /// The bore that it shows; none: it is of the job.
+    pub bore: Option<String>,
+    /// When it was taken, by the device that it came from.
+    pub taken_at: DateTime<FixedOffset>,
+    /// Who put it on record, or changed it last.
+    pub recorded: Recorded,
+}
+
+/// A JPEG file.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Picture {
+    /// Its bytes.
+    pub jpeg: Vec<u8>,
+    /// Its width in pixels.
+    pub width_px: u32,
+    /// Its height in pixels.
+    pub height_px: u32,
 }
 
 /// A record's name and who wrote it.

@@ -14,8 +14,8 @@ mod text;
 mod words;
 
 pub use describe::{
-    BoreReport, Caution, DecisionLine, Fate, Part, Personal, ReadingLine, Recorded, ReliefReport,
-    RepairReport, Report, Stage, TestReport, Withheld, Written,
+    BoreReport, Caution, DecisionLine, Fate, Part, Personal, PhotoShown, Picture, ReadingLine,
+    Recorded, ReliefReport, RepairReport, Report, Stage, TestReport, Withheld, Written,
 };
 pub use quantity::{Force, Length, Pressure, Shown, Temperature, Units, Vacuum};
 

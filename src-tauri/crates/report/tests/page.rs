@@ -10,8 +10,8 @@ use model::job::{Customer, Vehicle};
 use model::repair::{RepairOption, RepairWork};
 use model::{Finite, Id};
 use report::{
-    BoreReport, Caution, DecisionLine, Fate, Personal, ReadingLine, Recorded, RepairReport, Report,
-    Shown, TestReport, Withheld, Written,
+    BoreReport, Caution, DecisionLine, Fate, Personal, PhotoShown, Picture, ReadingLine, Recorded,
+    RepairReport, Report, Shown, TestReport, Withheld, Written,
 };
 
 const HOSTILE: &str = "</style></title><script>alert(\"1\")</script> ]]> <img src=x onerror='y'> \
@@ -174,6 +174,27 @@ fn job(said: &str) -> Report {
             relief: None,
             repairs: vec![repair],
         }],
+        photos: vec![
+            PhotoShown {
+                picture: Some(Picture {
+                    jpeg: b"not looked at here".to_vec(),
+                    width_px: 720,
+                    height_px: 540,
+                }),
+                caption: said.to_owned(),
+                bore: Some(format!("Boost {said}")),
+                taken_at: written("").at,
+                recorded: recorded(said),
+            },
+            PhotoShown {
+                picture: None,
+                caption: String::new(),
+                bore: None,
+                taken_at: written("").at,
+                recorded: recorded(said),
+            },
+        ],
+        photos_left_out: 2,
         findings: Vec::new(),
         withheld: vec![Withheld {
             kind: "test.blank".to_owned(),
@@ -206,7 +227,7 @@ fn hostile_text_changes_nothing_about_the_document() {
             .collect()
     };
     assert_eq!(names(&plain), names(&hostile));
-    assert!(!hostile.contains("<script") && !hostile.contains("<img"));
+    assert!(!hostile.contains("<script") && !hostile.contains("<img src=x"));
     let steering = |c: char| {
         matches!(c, '\u{202a}'..='\u{202e}' | '\u{200e}' | '\u{200f}' | '\u{2066}'..='\u{2069}')
             || (c.is_control() && c != '\n' && c != '\t')
@@ -223,7 +244,7 @@ fn every_tag_that_opens_closes_and_headings_and_tables_are_in_order() {
     let mut open = Vec::new();
     let mut level = 0;
     for tag in tags(&html) {
-        if tag.starts_with('!') || matches!(name(tag), "meta" | "br") {
+        if tag.starts_with('!') || matches!(name(tag), "meta" | "br" | "img") {
             continue;
         }
         if let Some(closed) = tag.strip_prefix('/') {
@@ -254,13 +275,23 @@ fn every_tag_that_opens_closes_and_headings_and_tables_are_in_order() {
     {
         assert!(tag.contains("aria-label="), "{tag}");
     }
+    for tag in tags(&html).into_iter().filter(|tag| name(tag) == "img") {
+        assert!(tag.contains("alt=\"said\""), "{tag}");
+    }
 }
 
 #[test]
-fn it_forbids_itself_everything_but_its_own_style_and_typeface() {
+fn it_forbids_itself_everything_but_its_own_style_typeface_and_pictures() {
     let html = report::html(&job("said"));
     assert!(html.contains("default-src 'none'; style-src 'unsafe-inline'; font-src data:"));
     assert!(html.contains("<html lang=\"en\">"));
+    // The one picture lies in the page.
+    assert!(html.contains("img-src data:\""));
+    let html = html.replacen(
+        "src=\"data:image/jpeg;base64,bm90IGxvb2tlZCBhdCBoZXJl\"",
+        "",
+        1,
+    );
     for reference in ["http:", "https:", "src=", "@import", "<link"] {
         assert!(!html.contains(reference), "{reference}");
     }
@@ -271,6 +302,8 @@ fn it_forbids_itself_everything_but_its_own_style_and_typeface() {
 fn what_is_withheld_struck_or_missing_is_said() {
     let html = report::html(&job("said"));
     for said in [
+        "The picture isn’t on the device that made this report.",
+        "2 photos that may show a person or a plate were left out",
         "Complaint</th><td>withheld",
         "its content isn’t on this device",
         "struck out or undone",

@@ -414,7 +414,7 @@ const WRITABLE: OpenFlags =
 
 /// Opens the store's file beside other handles; refuses what [`crate::Store::open`] would, and
 /// leaves that as untouched.
-fn open_existing(path: &Path) -> Result<Connection, StoreError> {
+pub(crate) fn open_existing(path: &Path) -> Result<Connection, StoreError> {
     let patience = std::time::Duration::from_secs(5);
     let _pass = replace::pass(path, std::time::Instant::now() + patience)?;
     let has_log = fs::metadata(replace::beside(path, "-wal")).is_ok_and(|log| log.len() > 0);
@@ -429,7 +429,7 @@ fn open_existing(path: &Path) -> Result<Connection, StoreError> {
 }
 
 /// Opens a file to read in it. With a log beside it SQLite would write, so then it is refused.
-fn read_only(path: &Path) -> Result<Connection, StoreError> {
+pub(crate) fn read_only(path: &Path) -> Result<Connection, StoreError> {
     if replace::beside(path, "-wal").exists() {
         return Err(StoreError::CannotOpen("its log was never folded in".into()));
     }

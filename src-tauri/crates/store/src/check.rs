@@ -1,8 +1,9 @@
 //! Is everything in the file as it should be?
 
-use journal::{BodyHash, Commit, CommitId, DeviceId, Record, RecordId, SubjectId};
+use journal::{AttachmentHash, BodyHash, Commit, CommitId, DeviceId, Record, RecordId, SubjectId};
 use rusqlite::{Connection, Transaction, TransactionBehavior};
 
+use crate::attachments::AttachmentFinding;
 use crate::error::StoreError;
 use crate::local;
 use crate::open::Store;
@@ -42,6 +43,8 @@ pub enum CheckFinding {
     SearchIndex,
     /// The clock is behind a record of this device or another's.
     Clock,
+    /// An attachment that this store had is not here, or has other content.
+    Attachment(AttachmentHash),
 }
 
 /// How much to check.
@@ -59,6 +62,20 @@ impl Store {
     /// # Errors
     /// As [`Store::check`].
     pub fn check_to(&self, depth: Depth) -> Result<Vec<CheckFinding>, StoreError> {
+        let mut findings = self.check_file(depth)?;
+        // After the file's own check, which holds off writers, and not in one that can't be read.
+        if depth == Depth::Full && findings.is_empty() {
+            for found in self.check_attachments(true)? {
+                if let AttachmentFinding::Missing(hash) | AttachmentFinding::Damaged(hash) = found {
+                    findings.push(CheckFinding::Attachment(hash));
+                }
+            }
+        }
+        Ok(findings)
+    }
+
+    /// The store's file alone, without what lies beside it.
+    pub(crate) fn check_file(&self, depth: Depth) -> Result<Vec<CheckFinding>, StoreError> {
         let mut findings = Vec::new();
         let checked = match depth {
             Depth::Quick => quick(&self.db, &mut findings),
@@ -75,8 +92,9 @@ impl Store {
     }
 
     /// Checks everything: the file's structure, each reference, hash and signature, and that
-    /// projecting the whole journal anew gives what is kept. Changes nothing, but holds off other
-    /// writers while it lasts. An empty list means that all is well.
+    /// projecting the whole journal anew gives what is kept; if so, that the attachments which were
+    /// here still are, with the content that their names say. Changes nothing, but holds off other
+    /// writers while it looks at the file. An empty list means that all is well.
     ///
     /// # Errors
     /// [`StoreError`] if the check can't be made; damage is a finding, not an error.

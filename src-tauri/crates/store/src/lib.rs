@@ -9,12 +9,15 @@
 //! move in one immediate transaction, so after a crash the file is either before it or after
 //! it. Several handles and processes may use one file.
 //!
+//! Attachments (pictures) are files named by hash in a folder beside the store; `attachments.rs`.
+//!
 //! The store knows no kind of record. A [`Projector`] from the layer above tells it how kinds
 //! fold and where a subject belongs. Wall time and randomness are passed in.
 #![deny(missing_docs)]
 
 mod append;
 mod apply;
+mod attachments;
 mod backup;
 mod check;
 mod digest;
@@ -38,6 +41,7 @@ mod undo;
 
 pub use append::NewRecord;
 pub use apply::Applied;
+pub use attachments::{Adding, AttachmentFinding, Attachments};
 pub use backup::{Backup, Backups, Contents, Reason};
 pub use check::{CheckFinding, Depth};
 pub use digest::Digest;

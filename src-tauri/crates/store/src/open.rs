@@ -1,6 +1,6 @@
 //! Opening a store: whose file is it, from which version, and can it be used.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::time::{Duration, Instant};
 
@@ -44,6 +44,8 @@ impl Setup {
 /// An open store. Several may be open on one file, in several processes.
 pub struct Store {
     pub(crate) db: Connection,
+    /// None: in memory.
+    pub(crate) path: Option<PathBuf>,
     pub(crate) projector: Arc<dyn Projector>,
     pub(crate) entropy: Box<dyn Entropy>,
     pub(crate) key: DeviceKey,
@@ -100,7 +102,7 @@ impl Store {
         }
         db.set_db_config(DbConfig::SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, false)?;
         patiently(deadline, || write_ahead(&db))?;
-        Self::prepare(db, setup, deadline)
+        Self::prepare(db, Some(path.to_owned()), setup, deadline)
     }
 
     /// A store that lives as long as this handle, for tests and previews.
@@ -109,10 +111,15 @@ impl Store {
     /// [`StoreError`] if it can't be made.
     pub fn open_in_memory(setup: Setup) -> Result<Self, StoreError> {
         let deadline = Instant::now() + setup.patience;
-        Self::prepare(Connection::open_in_memory()?, setup, deadline)
+        Self::prepare(Connection::open_in_memory()?, None, setup, deadline)
     }
 
-    fn prepare(mut db: Connection, setup: Setup, deadline: Instant) -> Result<Self, StoreError> {
+    fn prepare(
+        mut db: Connection,
+        path: Option<PathBuf>,
+        setup: Setup,
+        deadline: Instant,
+    ) -> Result<Self, StoreError> {
         let Setup {
             projector,
             mut entropy,
@@ -149,6 +156,7 @@ impl Store {
         tx.commit()?;
         Ok(Self {
             db,
+            path,
             projector,
             entropy,
             key,

@@ -1,6 +1,6 @@
 //! What follows from the journal: which records stand, and where each subject belongs.
 
-use journal::{FoldRule, Kind, Record, RecordId, SubjectId, body, fold};
+use journal::{AttachmentHash, FoldRule, Kind, Record, RecordId, SubjectId, body, fold};
 use rusqlite::{Connection, OptionalExtension, params};
 
 use crate::error::StoreError;
@@ -73,6 +73,16 @@ pub trait Projector: Send + Sync {
     /// The subjects that a body names: what its record builds on. An import can't be taken out
     /// while other records name what would be gone.
     fn refers(&self, _kind: &Kind, _body: &[u8]) -> Vec<SubjectId> {
+        Vec::new()
+    }
+
+    /// The kinds whose bodies name attachments.
+    fn kinds_with_attachments(&self) -> Vec<Kind> {
+        Vec::new()
+    }
+
+    /// The attachments that a body of one of these kinds names.
+    fn attachments(&self, _kind: &Kind, _body: &[u8]) -> Vec<AttachmentHash> {
         Vec::new()
     }
 

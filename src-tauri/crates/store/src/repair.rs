@@ -16,6 +16,7 @@ use journal::{
 use rusqlite::{TransactionBehavior, params};
 
 use crate::backup::{Backup, Backups, verify_new};
+use crate::check::Depth;
 use crate::error::StoreError;
 use crate::open::{Setup, Store};
 use crate::pages::{Pages, Row, Value};
@@ -360,7 +361,8 @@ impl Found {
             }
         }
         tx.commit()?;
-        let findings = store.check()?;
+        // Not yet in its place, so its attachments are not beside it.
+        let findings = store.check_file(Depth::Full)?;
         if let Some(first) = findings.first() {
             return Err(StoreError::Unsound(format!("{first:?}")));
         }

@@ -103,4 +103,19 @@ pub struct StoreCheck {
     pub digest: String,
     /// What is wrong, for whoever repairs it.
     pub problems: Vec<String>,
+    /// The files of photos; not looked at by a quick check.
+    pub pictures: PictureCheck,
+}
+
+/// What the check of the photos' files found. Of these the missing and the damaged are problems.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct PictureCheck {
+    /// Were here and aren't any more.
+    pub missing: u32,
+    /// Are here with other content.
+    pub damaged: u32,
+    /// Came from elsewhere without their file.
+    pub not_passed_on: u32,
+    /// Files that no record names. They go by themselves.
+    pub stray: u32,
 }

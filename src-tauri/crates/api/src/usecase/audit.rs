@@ -2,12 +2,12 @@
 
 use journal::fold::Fate;
 use journal::{CommitId, SubjectId};
-use store::{Depth, Store};
+use store::{AttachmentFinding, Depth, Store};
 
 use crate::App;
 use crate::dto::{
-    History, HistoryEntry, HistoryGet, Nothing, RecordStanding, StoreCheck, StoreCheckGet,
-    UndoDone, UndoState, UndoStep,
+    History, HistoryEntry, HistoryGet, Nothing, PictureCheck, RecordStanding, StoreCheck,
+    StoreCheckGet, UndoDone, UndoState, UndoStep,
 };
 use crate::error::{ApiError, ErrorCode};
 use crate::journal_io::{author, by, id, moment, person, record_id, subject};
@@ -129,7 +129,19 @@ pub(crate) fn check(app: &App, args: StoreCheckGet) -> Result<StoreCheck, ApiErr
         .map(|finding| format!("{finding:?}"))
         .collect();
     let digest = store.digest()?;
+    let mut pictures = PictureCheck::default();
+    if depth == Depth::Full && !problems.iter().any(|problem| problem.starts_with("File")) {
+        for finding in store.check_attachments(true)? {
+            *(match finding {
+                AttachmentFinding::Missing(_) => &mut pictures.missing,
+                AttachmentFinding::Damaged(_) => &mut pictures.damaged,
+                AttachmentFinding::NotPassedOn(_) => &mut pictures.not_passed_on,
+                _ => &mut pictures.stray,
+            }) += 1;
+        }
+    }
     Ok(StoreCheck {
+        pictures,
         clean: problems.is_empty(),
         records: u32::try_from(store.record_count()?).unwrap_or(u32::MAX),
         digest: digest

@@ -8,6 +8,7 @@ pub(crate) mod file;
 mod inside;
 pub(crate) mod job;
 pub(crate) mod job_list;
+pub(crate) mod photo;
 pub(crate) mod relief;
 pub(crate) mod repair;
 pub(crate) mod report;

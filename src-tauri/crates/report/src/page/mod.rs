@@ -6,6 +6,7 @@ mod consequence;
 mod decisions;
 mod head;
 mod judged;
+mod photos;
 mod piece;
 mod relief;
 mod repair;
@@ -20,9 +21,10 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 use crate::describe::Report;
 use crate::text;
 
-/// Nothing but its own styles and typeface: a hostile text that slipped through could load and
+/// Nothing but its own styles, typeface and pictures: a hostile text that slipped through could load and
 /// run nothing.
-const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; font-src data:";
+const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; font-src data:; \
+                      img-src data:";
 const STYLE: &str = concat!(
     include_str!("../../assets/screen.css"),
     include_str!("../../assets/drawing.css"),
@@ -61,6 +63,7 @@ pub(crate) fn page(report: &Report) -> Markup {
                         (bore::section(report, bore, i))
                     }
                     (bore::untouched(report))
+                    (photos::section(report))
                     (decisions::section(report))
                     (closing::cautions(report))
                     (sources::section(report))

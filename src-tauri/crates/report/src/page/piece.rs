@@ -1,5 +1,6 @@
 //! Pieces that many parts of the page are made of.
 
+use chrono::{DateTime, FixedOffset};
 use maud::{Markup, Render, html};
 use model::{Finding, Finite};
 
@@ -10,7 +11,12 @@ use crate::words;
 
 /// Local time, as ISO 8601 writes it: no reader takes the month for the day.
 pub(crate) fn moment(written: &Written) -> String {
-    written.at.format("%Y-%m-%d %H:%M").to_string()
+    moment_of(&written.at)
+}
+
+/// As [`moment`].
+pub(crate) fn moment_of(at: &DateTime<FixedOffset>) -> String {
+    at.format("%Y-%m-%d %H:%M").to_string()
 }
 
 /// Who and when.

@@ -5,13 +5,14 @@ use std::path::Path;
 use std::sync::Arc;
 use std::time::Duration;
 
-use journal::{Commit, FoldRule, Kind, PersonId, RecordId, SubjectId, WallTime};
+use journal::{AttachmentHash, Commit, FoldRule, Kind, PersonId, RecordId, SubjectId, WallTime};
 use store::{Entropy, NewRecord, Place, Projector, Setup, StandingRecord, Store, StoreError};
 
 pub const JOB: Kind = Kind::literal("job");
 pub const NOTE: Kind = Kind::literal("note");
 pub const OWNER: Kind = Kind::literal("owner");
 pub const READING: Kind = Kind::literal("reading");
+pub const PHOTO: Kind = Kind::literal("photo");
 pub const REMOVED: Kind = Kind::literal("removed");
 
 /// Bodies are plain text here. A job's is `parent id or -`, order key and title, split by `|`.
@@ -27,7 +28,7 @@ impl Projector for Shop {
 
     fn rule(&self, kind: &Kind) -> Option<FoldRule> {
         match kind.as_str() {
-            "job" | "note" | "owner" => Some(FoldRule::Register),
+            "job" | "note" | "owner" | "photo" => Some(FoldRule::Register),
             "reading" => self.knows_readings.then_some(FoldRule::Addition),
             "removed" => Some(FoldRule::Removal),
             _ => None,
@@ -36,6 +37,17 @@ impl Projector for Shop {
 
     fn reads(&self, kind: &Kind, kind_version: u32) -> bool {
         self.rule(kind).is_some() && kind_version == 1
+    }
+
+    fn kinds_with_attachments(&self) -> Vec<Kind> {
+        vec![PHOTO]
+    }
+
+    /// A photo's body is the hashes of its files, one a line.
+    fn attachments(&self, kind: &Kind, body: &[u8]) -> Vec<AttachmentHash> {
+        assert_eq!(*kind, PHOTO);
+        let text = std::str::from_utf8(body).unwrap_or_default();
+        text.lines().filter_map(|line| line.parse().ok()).collect()
     }
 
     fn place(&self, _: SubjectId, standing: &[StandingRecord<'_>]) -> Place {
@@ -84,6 +96,13 @@ pub fn setup(seed: u64) -> Setup {
             version: 1,
             knows_readings: true,
         }))
+    }
+}
+
+pub fn projector() -> Shop {
+    Shop {
+        version: 1,
+        knows_readings: true,
     }
 }
 
@@ -143,6 +162,20 @@ pub fn set(store: &mut Store, subject: SubjectId, kind: Kind, body: &str, now: i
     store
         .append(vec![record(subject, kind, body, seen)], ines(), at(now))
         .unwrap()
+}
+
+/// Adds a file and the record that names it, as one does.
+pub fn add_photo(
+    store: &mut Store,
+    subject: SubjectId,
+    content: &[u8],
+    now: i64,
+) -> AttachmentHash {
+    let attachments = store.attachments().unwrap();
+    let adding = attachments.add().unwrap();
+    let hash = adding.put(content).unwrap();
+    set(store, subject, PHOTO, &hash.to_string(), now);
+    hash
 }
 
 pub fn bodies(store: &Store, subject: SubjectId, kind: &Kind) -> Vec<String> {

@@ -12,7 +12,7 @@ use super::DemoError;
 /// Reads a body as its kind and writes it again, so that a misspelt field is told and every body
 /// has one form.
 pub(super) fn canonical_body(kind: Kind, body: serde_json::Value) -> Result<Vec<u8>, String> {
-    use model::{bench, caution, job, person, relief_check, repair, unit};
+    use model::{bench, caution, job, person, photo, relief_check, repair, unit};
     fn through<T: DeserializeOwned + Serialize>(
         body: serde_json::Value,
     ) -> Result<Vec<u8>, String> {
@@ -59,6 +59,7 @@ pub(super) fn canonical_body(kind: Kind, body: serde_json::Value) -> Result<Vec<
         Kind::TestDecision => through::<bench::Decision>(body),
         Kind::ReliefCheck => through::<relief_check::ReliefCheck>(body),
         Kind::Repair => through::<repair::Repair>(body),
+        Kind::Photo => through::<photo::Photo>(body),
     }
 }
 

@@ -2,6 +2,7 @@
 
 mod bench;
 mod locale;
+mod photos;
 
 use chrono::{FixedOffset, Local};
 use journal::{Kind as KindName, SubjectId};
@@ -48,6 +49,7 @@ fn describe(app: &App, store: &Store, args: &ReportWrite) -> Result<Report, ApiE
         None => None,
     };
     let digest = store.digest()?;
+    let photos = photos::of_job(store, args.job, args.personal)?;
     let job: Job = view.job;
     Ok(Report {
         shown: Shown {
@@ -93,6 +95,8 @@ fn describe(app: &App, store: &Store, args: &ReportWrite) -> Result<Report, ApiE
             .iter()
             .map(|bore| bench::bore(app, store, args.job, bore))
             .collect::<Result<Vec<BoreReport>, _>>()?,
+        photos: photos.shown,
+        photos_left_out: photos.left_out,
         findings: view.findings,
         withheld: withheld(store, of)?,
     })
