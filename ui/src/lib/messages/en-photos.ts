@@ -2,7 +2,6 @@
 export const enPhotos = {
   'kind.photo': 'Photo',
   'photo.title': 'Photos',
-  'photo.count': '{count, plural, =0 {Photos} one {Photos (#)} other {Photos (#)}}',
   'photo.none': 'None yet.',
   'photo.take': 'Take a photo',
   'photo.choose': 'Choose photos',
@@ -19,7 +18,6 @@ export const enPhotos = {
   'photo.preparing': 'Adding {name}, {at} of {all}: made smaller, place and camera left out',
   'photo.added': '{count, plural, one {Photo added} other {# photos added}}',
   'photo.not_added': '{name} was not added.',
-  'photo.open': 'Look at: {what}',
   'photo.without_caption': 'Photo without a caption, taken {moment}',
   'photo.of_bore': 'Bore {bore}',
   'photo.facts': 'Taken {taken}. {person}, {moment}.',
