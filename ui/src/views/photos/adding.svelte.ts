@@ -3,6 +3,7 @@ import { carryIn } from '$lib/app/carry';
 import { failureOf } from '$lib/app/failure';
 import type { Session } from '$lib/app/session.svelte';
 import type { PhotoList, PhotoShows } from '$lib/generated/commands';
+import { takenAt } from './picture';
 
 /** What photos are of: a job, or a test or a repair in it. */
 export interface Owner {
@@ -44,7 +45,7 @@ export class Adding {
           repair: repair ?? null,
           file,
           shows: next.shows,
-          taken_at: picked.lastModified > 0 ? new Date(picked.lastModified).toISOString() : null,
+          taken_at: takenAt(picked),
         });
         added += 1;
       } catch (cause) {

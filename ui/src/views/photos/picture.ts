@@ -18,6 +18,11 @@ export async function readPicture(session: Session, photo: string, size: PhotoSi
   }
 }
 
+/** When a picked file was last written: for a camera's, when it was taken. */
+export function takenAt({ lastModified }: File): string | null {
+  return lastModified > 0 ? new Date(lastModified).toISOString() : null;
+}
+
 /** What stands for a picture where it can't be seen. */
 export function inWords({ caption, taken_at: taken }: PhotoEntry): string {
   return caption || t('photo.without_caption', { moment: formatMoment(new Date(taken)) });
