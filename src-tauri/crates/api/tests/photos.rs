@@ -131,8 +131,8 @@ fn a_photo_is_added_shown_described_removed_and_brought_back() {
     let check = bench.ok("store.check", json!({}));
     assert_eq!(check["clean"], true, "{check}");
     let found = bench.ok("job.list", json!({ "text": "scored" }));
-    let numbers = found["jobs"].as_array().unwrap().iter();
-    assert!(numbers.clone().any(|found| found["job"] == job), "{found}");
+    let mut numbers = found["jobs"].as_array().unwrap().iter();
+    assert!(numbers.any(|found| found["id"] == job), "{found}");
 }
 
 #[test]

@@ -28,10 +28,28 @@ fn open(path: &Path) -> Store {
     Store::open(path, Setup::new(Arc::new(api::ModelProjector))).unwrap()
 }
 
-fn timed<T>(act: impl FnOnce() -> T) -> (f64, T) {
-    let begun = Instant::now();
+/// How long something lasted, and for how long of that this thread had a processor: on a machine
+/// that does other work too, only the latter can be compared.
+#[derive(Clone, Copy, Default)]
+struct Cost {
+    wall: f64,
+    cpu: f64,
+}
+
+fn on_processor() -> f64 {
+    let text = std::fs::read_to_string("/proc/thread-self/schedstat").unwrap();
+    let nanoseconds: f64 = text.split_whitespace().next().unwrap().parse().unwrap();
+    nanoseconds / 1e9
+}
+
+fn timed<T>(act: impl FnOnce() -> T) -> (Cost, T) {
+    let (begun, cpu) = (Instant::now(), on_processor());
     let done = act();
-    (begun.elapsed().as_secs_f64(), done)
+    let cost = Cost {
+        wall: begun.elapsed().as_secs_f64(),
+        cpu: on_processor() - cpu,
+    };
+    (cost, done)
 }
 
 /// The most memory that this process ever had, MiB.
@@ -45,22 +63,26 @@ fn peak() -> f64 {
     kib / 1024.0
 }
 
-fn say(what: &str, seconds: f64, more: &str) {
-    println!("| {what} | {seconds:.2} s | {:.0} MiB | {more} |", peak());
+fn say(what: &str, cost: Cost, more: &str) {
+    let Cost { wall, cpu } = cost;
+    println!(
+        "| {what} | {cpu:.2} s | {wall:.2} s | {:.0} MiB | {more} |",
+        peak()
+    );
 }
 
 // One of these a process -------------------------------------------------------------------------
 
 fn make(folder: &Path, jobs: u32) {
     let mut store = open(&folder.join("from.db"));
-    let (seconds, filled) = timed(|| large::fill(&mut store, "bundles", jobs).unwrap());
+    let (cost, filled) = timed(|| large::fill(&mut store, "bundles", jobs).unwrap());
     let more = format!("{} records, {} commits", filled.records, filled.commits);
-    say("a shop is made up", seconds, &more);
+    say("a shop is made up", cost, &more);
 }
 
 fn export(folder: &Path) {
     let store = open(&folder.join("from.db"));
-    let (seconds, manifest) = timed(|| {
+    let (cost, manifest) = timed(|| {
         let out = File::create(folder.join("shop.vvb")).unwrap();
         let chosen = store.choose(&Selection::Everything).unwrap();
         let origin = Origin {
@@ -73,7 +95,7 @@ fn export(folder: &Path) {
     let length = std::fs::metadata(folder.join("shop.vvb")).unwrap().len();
     let inflated: u64 = manifest.members.values().map(|member| member.bytes).sum();
     let more = format!("{} MB of {} MB", length / 1_000_000, inflated / 1_000_000);
-    say("the bundle is written", seconds, &more);
+    say("the bundle is written", cost, &more);
 }
 
 /// The same rows read, and the very lines of the bundle deflated.
@@ -83,7 +105,7 @@ fn read_and_compress(folder: &Path) {
         OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX,
     )
     .unwrap();
-    let (seconds, read) = timed(|| {
+    let (cost, read) = timed(|| {
         let mut read = 0;
         for table in ["commit_", "record", "body"] {
             let mut query = db
@@ -97,35 +119,36 @@ fn read_and_compress(folder: &Path) {
         read
     });
     let more = format!("{} MB", read / 1_000_000);
-    say("its rows are read", seconds, &more);
+    say("its rows are read", cost, &more);
     let mut archive = zip::ZipArchive::new(File::open(folder.join("shop.vvb")).unwrap()).unwrap();
-    let mut compress = 0.0;
+    let mut lines = Vec::new();
     for name in ["records.ndjson", "bodies.ndjson"] {
-        let mut member = archive.by_name(name).unwrap();
-        let mut out = DeflateEncoder::new(std::io::sink(), Compression::default());
-        let mut piece = vec![0; 64 << 10];
-        loop {
-            let read = member.read(&mut piece).unwrap();
-            if read == 0 {
-                break;
-            }
-            compress += timed(|| out.write_all(&piece[..read]).unwrap()).0;
-        }
-        compress += timed(|| out.finish().unwrap()).0;
+        archive
+            .by_name(name)
+            .unwrap()
+            .read_to_end(&mut lines)
+            .unwrap();
     }
-    say("its lines are compressed", compress, "");
+    let (cost, ()) = timed(|| {
+        let mut out = DeflateEncoder::new(std::io::sink(), Compression::default());
+        for piece in lines.chunks(64 << 10) {
+            out.write_all(piece).unwrap();
+        }
+        out.finish().unwrap();
+    });
+    say("its lines are compressed", cost, "");
 }
 
 fn look(folder: &Path) {
     let mut reader = Reader::default();
     let file = File::open(folder.join("shop.vvb")).unwrap();
-    let (seconds, checked) = timed(|| reader.read(file).unwrap());
+    let (cost, checked) = timed(|| reader.read(file).unwrap());
     let inflated = reader.counters().inflated_bytes / 1_000_000;
-    say("read and checked", seconds, &format!("{inflated} MB"));
+    say("read and checked", cost, &format!("{inflated} MB"));
     let mut store = open(&folder.join("look.db"));
-    let (seconds, plan) = timed(|| bundle::plan(&mut store, &checked).unwrap());
+    let (cost, plan) = timed(|| bundle::plan(&mut store, &checked).unwrap());
     let more = format!("{} new records", plan.brings.new_records);
-    say("then planned", seconds, &more);
+    say("then planned", cost, &more);
 }
 
 fn take_in(folder: &Path) {
@@ -134,13 +157,9 @@ fn take_in(folder: &Path) {
     let checked = reader.read_records(file).unwrap();
     let mut store = open(&folder.join("to.db"));
     let now = WallTime::from_unix_ms(1_790_000_000_000);
-    let (seconds, (applied, _)) = timed(|| store.take_in(&checked, "", now).unwrap());
+    let (cost, (applied, _)) = timed(|| store.take_in(&checked, "", now).unwrap());
     let more = format!("{} new records", applied.new_records);
-    say(
-        "read, checked and taken in: taking in alone",
-        seconds,
-        &more,
-    );
+    say("read, checked and taken in: taking in alone", cost, &more);
 }
 
 /// As the app does both, with all that it tells of a bundle and the backup that it makes before.
@@ -162,12 +181,12 @@ fn through_the_app(folder: &Path) {
     let path = folder.join("shop.vvb");
     let held = ask("file.open", serde_json::json!({ "path": path }));
     let file = serde_json::json!({ "file": held["file"] });
-    let (seconds, plan) = timed(|| ask("bundle.look", file.clone()));
+    let (cost, plan) = timed(|| ask("bundle.look", file.clone()));
     let jobs = plan["jobs"].as_array().unwrap().len();
-    say("`bundle.look`", seconds, &format!("{jobs} jobs"));
-    let (seconds, taken) = timed(|| ask("bundle.take_in", file));
+    say("`bundle.look`", cost, &format!("{jobs} jobs"));
+    let (cost, taken) = timed(|| ask("bundle.take_in", file));
     let more = format!("{} new records", taken["new_records"]);
-    say("`bundle.take_in`", seconds, &more);
+    say("`bundle.take_in`", cost, &more);
 }
 
 /// What is told apart: inflating and parsing, hashes, signatures.
@@ -178,25 +197,39 @@ fn parts(folder: &Path) {
         .unwrap();
     let (pass, ()) = timed(|| checked.each(&mut |_| Ok(())).unwrap());
     say("inflating, parsing, hashes of one pass", pass, "");
-    let (mut hashes, mut signatures, mut commits) = (0.0, 0.0, 0);
-    checked
-        .each(&mut |item| {
-            match item {
-                Item::Commit(commit) => {
-                    commits += 1;
-                    hashes += timed(|| commit.hash()).0;
-                    signatures += timed(|| commit.verify().unwrap()).0;
-                }
-                Item::Record(record) => {
-                    hashes += timed(|| journal::EnvelopeHash::of(record.bytes())).0;
-                }
-                Item::Body(_, bytes) => hashes += timed(|| journal::BodyHash::of(bytes)).0,
+    // What a pass with hashes, or with signatures, costs beyond one without.
+    let beyond = |cost: Cost| Cost {
+        wall: cost.wall - pass.wall,
+        cpu: cost.cpu - pass.cpu,
+    };
+    let (cost, ()) = timed(|| {
+        let hashes = |item: Item<'_>| {
+            std::hint::black_box(match item {
+                Item::Commit(commit) => *commit.hash().as_bytes(),
+                Item::Record(record) => *journal::EnvelopeHash::of(record.bytes()).as_bytes(),
+                Item::Body(_, bytes) => *journal::BodyHash::of(bytes).as_bytes(),
+            });
+            Ok(())
+        };
+        checked.each(&mut { hashes }).unwrap();
+    });
+    say(
+        "of that, hashes of commits, records and bodies",
+        beyond(cost),
+        "",
+    );
+    let mut commits = 0;
+    let (cost, ()) = timed(|| {
+        let mut signatures = |item: Item<'_>| {
+            if let Item::Commit(commit) = item {
+                commits += 1;
+                commit.verify().unwrap();
             }
             Ok(())
-        })
-        .unwrap();
-    say("of that, hashes", hashes, "");
-    say("signatures", signatures, &format!("{commits} commits"));
+        };
+        checked.each(&mut signatures).unwrap();
+    });
+    say("signatures", beyond(cost), &format!("{commits} commits"));
 }
 
 /// The rows of the store that took the bundle in, by prepared statements in one transaction.
@@ -240,7 +273,7 @@ fn bare_insert(folder: &Path, tables: &[&str], what: &str) {
         }
     }
     let count: usize = all.iter().map(|(_, rows)| rows.len()).sum();
-    let (seconds, ()) = timed(|| {
+    let (cost, ()) = timed(|| {
         let tx = to.transaction().unwrap();
         for (insert, rows) in &all {
             let mut insert = tx.prepare(insert).unwrap();
@@ -250,7 +283,7 @@ fn bare_insert(folder: &Path, tables: &[&str], what: &str) {
         }
         tx.commit().unwrap();
     });
-    say(what, seconds, &format!("{count} rows"));
+    say(what, cost, &format!("{count} rows"));
 }
 
 const JOURNAL: [&str; 5] = ["device", "commit_", "commit_record", "record", "body"];
@@ -385,7 +418,7 @@ fn refuse(path: &Path) {
     let mut start = [0; 22];
     let read = file.read(&mut start).unwrap();
     file.rewind().unwrap();
-    let (seconds, code) = timed(|| {
+    let (cost, code) = timed(|| {
         if bundle::is_sealed(&start[..read]) {
             let limits = bundle::Limits::default();
             bundle::unseal_into(file, std::io::sink(), &passphrase, &limits)
@@ -395,11 +428,12 @@ fn refuse(path: &Path) {
             Reader::default().read(file).unwrap_err().code()
         }
     });
-    let fine = seconds < 5.0 && peak() < 256.0;
-    say(
-        "",
-        seconds,
-        &format!("{code}{}", if fine { "" } else { ", TOO MUCH" }),
+    let fine = cost.wall < 5.0 && peak() < 256.0;
+    let Cost { wall, cpu } = cost;
+    let more = if fine { "" } else { ", TOO MUCH" };
+    println!(
+        "| {cpu:.2} s | {wall:.2} s | {:.0} MiB | {code}{more} |",
+        peak()
     );
 }
 
@@ -426,15 +460,15 @@ fn main() {
         let done = Command::new(&own).arg(what).arg(path).arg(jobs).status();
         assert!(done.unwrap().success(), "{what}");
     };
-    println!("| Step | Time | Peak | |\n|---|---|---|---|");
+    println!("| Step | Processor | Time | Peak | |\n|---|---|---|---|---|");
     for step in [
         "make", "export", "compress", "look", "take-in", "app", "parts", "journal", "all",
     ] {
         run(step, folder.path());
     }
-    println!("\n| File | Time | Peak | Code |\n|---|---|---|---|");
+    println!("\n| File | Processor | Time | Peak | Code |\n|---|---|---|---|---|");
     for (what, path) in hostile_files(folder.path()) {
-        print!("{what} ");
+        print!("| {what} ");
         std::io::stdout().flush().unwrap();
         run("refuse", &path);
     }

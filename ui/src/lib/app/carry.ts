@@ -20,12 +20,20 @@ function toBase64(bytes: Uint8Array): string {
   return btoa(text);
 }
 
-/** Carries a picked file to the core, piece by piece. The first piece too many ends it. */
-export async function carryIn(session: Session, picked: File): Promise<number> {
+/**
+ * Carries a picked file to the core, piece by piece. The first piece too many ends it. Tells how
+ * far it is, from 0 to 1.
+ */
+export async function carryIn(
+  session: Session,
+  picked: File,
+  tell?: (share: number) => void,
+): Promise<number> {
   const { file }: FileHeld = await session.read('file.begin', { name: picked.name });
   for (let at = 0; at < picked.size; at += PIECE) {
     const bytes = new Uint8Array(await picked.slice(at, at + PIECE).arrayBuffer());
     await session.read('file.add', { file, base64: toBase64(bytes) });
+    tell?.(Math.min(1, (at + PIECE) / picked.size));
   }
   return file;
 }

@@ -170,6 +170,31 @@ export const ERROR_WORDS = {
     means: 'error.file_unwritable.means',
     todo: 'error.file_unwritable.todo',
   },
+  not_a_picture: {
+    what: 'error.not_a_picture.what',
+    means: 'error.nothing_changed',
+    todo: 'error.not_a_picture.todo',
+  },
+  picture_heic: {
+    what: 'error.picture_heic.what',
+    means: 'error.nothing_changed',
+    todo: 'error.picture_heic.todo',
+  },
+  picture_too_large: {
+    what: 'error.picture_too_large.what',
+    means: 'error.nothing_changed',
+    todo: 'error.picture_too_large.todo',
+  },
+  picture_damaged: {
+    what: 'error.picture_damaged.what',
+    means: 'error.nothing_changed',
+    todo: 'error.picture_damaged.todo',
+  },
+  picture_missing: {
+    what: 'error.picture_missing.what',
+    means: 'error.picture_missing.means',
+    todo: 'error.picture_missing.todo',
+  },
   built_upon: {
     what: 'error.built_upon.what',
     means: 'error.built_upon.means',

@@ -36,6 +36,11 @@ export type ErrorCode =
   | 'file_too_large'
   | 'file_unreadable'
   | 'file_unwritable'
+  | 'not_a_picture'
+  | 'picture_heic'
+  | 'picture_too_large'
+  | 'picture_damaged'
+  | 'picture_missing'
   | 'built_upon'
   | 'backup_unsound'
   | 'nothing_readable'
@@ -415,6 +420,14 @@ export type OpenPoint =
   | 'after_outside_prediction'
   | 'after_not_decided'
   | 'leak_remains';
+/**
+ * Whether a person might be known by a photo. Nothing looks into the picture to find out.
+ */
+export type PhotoShows = 'maybe_personal' | 'work_alone';
+/**
+ * Which of a photo's two files.
+ */
+export type PhotoSize = 'thumbnail' | 'picture';
 /**
  * Whether a record stands.
  */
@@ -1360,6 +1373,41 @@ export interface Commands {
   'repair.record': {
     args: RepairRecord;
     answer: RepairRecorded;
+  };
+  /**
+   * The photos of a job
+   */
+  'photo.list': {
+    args: PhotoListGet;
+    answer: PhotoList;
+  };
+  /**
+   * Add a photo from a file that was carried in
+   */
+  'photo.add': {
+    args: PhotoAdd;
+    answer: PhotoList;
+  };
+  /**
+   * Change a photo's caption, or whether it is personal
+   */
+  'photo.edit': {
+    args: PhotoEdit;
+    answer: PhotoList;
+  };
+  /**
+   * Remove a photo
+   */
+  'photo.remove': {
+    args: PhotoName;
+    answer: PhotoList;
+  };
+  /**
+   * One piece of a photo's picture or thumbnail
+   */
+  'photo.read': {
+    args: PhotoRead;
+    answer: FilePiece;
   };
   /**
    * Write the printable report of a job
@@ -4346,6 +4394,175 @@ export interface RepairRecorded {
   view: RepairView;
 }
 /**
+ * Ask for the photos of a job.
+ */
+export interface PhotoListGet {
+  /**
+   * The job.
+   */
+  job: string;
+}
+/**
+ * The photos of a job, of its tests and of its repairs, oldest first.
+ */
+export interface PhotoList {
+  /**
+   * The photos.
+   */
+  photos: PhotoEntry[];
+  undo: UndoState;
+}
+/**
+ * One photo.
+ */
+export interface PhotoEntry {
+  /**
+   * When.
+   */
+  at: string;
+  /**
+   * The bore that it shows, if it is of one.
+   */
+  bore?: string | null;
+  /**
+   * That bore's name.
+   */
+  bore_name?: string | null;
+  /**
+   * Who added it, or changed it last.
+   */
+  by: string;
+  /**
+   * How long the picture's file is.
+   */
+  bytes: number;
+  /**
+   * What it shows, in words; empty: nobody said.
+   */
+  caption: string;
+  /**
+   * Two people changed it without knowing of each other; this is the later one.
+   */
+  concurrent: boolean;
+  /**
+   * Names what is to be seen: another photo, another name.
+   */
+  hash: string;
+  /**
+   * The picture's height in pixels.
+   */
+  height_px: number;
+  /**
+   * Whether picture and thumbnail are on this device.
+   */
+  is_here: boolean;
+  /**
+   * The photo.
+   */
+  photo: string;
+  /**
+   * The repair that it belongs to, if it does.
+   */
+  repair?: string | null;
+  shows: PhotoShows;
+  /**
+   * When it was taken, by the device that it came from.
+   */
+  taken_at: string;
+  /**
+   * The test that it belongs to, if it does.
+   */
+  test?: string | null;
+  /**
+   * The picture's width in pixels.
+   */
+  width_px: number;
+}
+/**
+ * Add a photo.
+ */
+export interface PhotoAdd {
+  /**
+   * The bore that it shows, if it is of one. That of the test or the repair, if one is named.
+   */
+  bore?: string | null;
+  /**
+   * What it shows, in words.
+   */
+  caption?: string;
+  /**
+   * The file, carried in by `file.begin` and `file.add`. Forgotten once the photo is added.
+   */
+  file: number;
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * The repair of the job that it belongs to, if it does.
+   */
+  repair?: string | null;
+  shows?: PhotoShows;
+  /**
+   * When it was taken, as its file says; now, if that is missing or still to come.
+   */
+  taken_at?: string | null;
+  /**
+   * The test of the job that it belongs to, if it does.
+   */
+  test?: string | null;
+}
+/**
+ * Change what is said of a photo.
+ */
+export interface PhotoEdit {
+  /**
+   * What it shows, in words.
+   */
+  caption: string;
+  /**
+   * The photo.
+   */
+  photo: string;
+  shows: PhotoShows;
+}
+/**
+ * Name one photo.
+ */
+export interface PhotoName {
+  /**
+   * The photo.
+   */
+  photo: string;
+}
+/**
+ * Ask for a piece of a photo's file, always JPEG.
+ */
+export interface PhotoRead {
+  /**
+   * Where the piece begins.
+   */
+  from?: number;
+  /**
+   * The photo.
+   */
+  photo: string;
+  size: PhotoSize;
+}
+/**
+ * One piece.
+ */
+export interface FilePiece {
+  /**
+   * Its bytes, RFC 4648 with padding; empty at the end.
+   */
+  base64: string;
+  /**
+   * Length of the whole file.
+   */
+  bytes: number;
+}
+/**
  * Write a job's report.
  */
 export interface ReportWrite {
@@ -4457,6 +4674,7 @@ export interface StoreCheck {
    * BLAKE3 digest of the journal and its projections.
    */
   digest: string;
+  pictures: PictureCheck;
   /**
    * What is wrong, for whoever repairs it.
    */
@@ -4465,6 +4683,27 @@ export interface StoreCheck {
    * Records in the journal.
    */
   records: number;
+}
+/**
+ * What the check of the photos' files found. Of these the missing and the damaged are problems.
+ */
+export interface PictureCheck {
+  /**
+   * Are here with other content.
+   */
+  damaged: number;
+  /**
+   * Were here and aren't any more.
+   */
+  missing: number;
+  /**
+   * Came from elsewhere without their file.
+   */
+  not_passed_on: number;
+  /**
+   * Files that no record names. They go by themselves.
+   */
+  stray: number;
 }
 /**
  * The backups of the store, newest first. Answered also when the store can't be opened.
@@ -5052,19 +5291,6 @@ export interface FileRead {
    * Where the piece begins.
    */
   from: number;
-}
-/**
- * One piece.
- */
-export interface FilePiece {
-  /**
-   * Its bytes, RFC 4648 with padding; empty at the end.
-   */
-  base64: string;
-  /**
-   * Length of the whole file.
-   */
-  bytes: number;
 }
 /**
  * Write a file that was made here to a path of this device.

@@ -6,6 +6,7 @@ import { enFiles } from './en-files';
 import { enParts } from './en-parts';
 import { enRepair } from './en-repair';
 import { enSeal } from './en-seal';
+import { enPhotos } from './en-photos';
 import { enReport } from './en-report';
 import { enTest } from './en-test';
 
@@ -184,5 +185,6 @@ export const en = {
   ...enParts,
   ...enTest,
   ...enRepair,
+  ...enPhotos,
   ...enReport,
 } as const;

@@ -294,7 +294,6 @@ pub(crate) fn take_in(app: &App, args: FileName) -> Result<BundleTaken, ApiError
         held.note(item);
     });
     let (applied, import) = store.take_in(&watched, &to_json(&label)?, app.now())?;
-    drop(watched);
     label.made_by = inside.person(&store, SubjectId::from(checked.manifest().author))?;
     if let Some(import) = import {
         store.label_import(import, &to_json(&label)?)?;
