@@ -8,7 +8,7 @@ use rusqlite::{Connection, TransactionBehavior};
 use crate::error::StoreError;
 use crate::open::Store;
 use crate::projection::{self, Projection, Projector};
-use crate::{local, rows};
+use crate::{erase, local, rows};
 
 /// What a batch brought, or would bring.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -23,6 +23,13 @@ pub struct Applied {
     pub same_records: usize,
     /// Bodies that were not here, for new records or for ones whose body had been withheld.
     pub new_bodies: usize,
+    /// Bodies that were here and that the batch's erasures took.
+    pub erased_bodies: usize,
+    /// The files that these bodies named. Whoever keeps files takes away those that nothing else
+    /// names.
+    pub freed_files: BTreeSet<[u8; 32]>,
+    /// Bodies that the batch holds and that are not taken in, since they were erased.
+    pub refused_bodies: usize,
     /// Subjects that were not here.
     pub new_subjects: BTreeSet<SubjectId>,
     /// Subjects that were here and have changed.
@@ -109,7 +116,26 @@ pub(crate) fn apply_in(
             *applied.unknown.entry((kind.clone(), version)).or_default() += 1;
         }
     }
+    // Erasures first: what they take is never written at all.
+    let mut pairs = BTreeSet::new();
+    for record in batch.records() {
+        let envelope = record.envelope();
+        if envelope.kind == Kind::ERASURE
+            && let Some(bytes) = batch.bodies().get(&envelope.body_hash)
+        {
+            pairs.extend(erase::learn(db, projector, record, bytes)?);
+        }
+    }
+    let swept = erase::sweep(db, projector, &pairs)?;
+    applied.erased_bodies = swept.bodies;
+    applied.freed_files = swept.files;
+    touched.extend(swept.subjects);
+    let some_erased = erase::any(db)?;
     for (&hash, bytes) in batch.bodies() {
+        if some_erased && erase::refuses(db, hash)? {
+            applied.refused_bodies += 1;
+            continue;
+        }
         if rows::insert_body(db, hash, bytes)? {
             applied.new_bodies += 1;
             let mut owners =
