@@ -160,6 +160,11 @@ impl Files {
         Ok((&rest[..rest.len().min(PIECE)], held.bytes.len() as u64))
     }
 
+    /// Forgets every file that was made here.
+    pub fn drop_made(&mut self) {
+        self.held.retain(|_, held| !held.ours);
+    }
+
     /// Forgets a file.
     pub fn drop_file(&mut self, file: u32) {
         self.held.remove(&file);

@@ -416,13 +416,44 @@ export type OpenPoint =
   | 'after_not_decided'
   | 'leak_remains';
 /**
- * Whether a record stands.
+ * By what jobs are known to be of one vehicle.
  */
-export type RecordStanding = 'stands' | 'replaced' | 'voided';
+export type VehicleKnownBy = 'plate' | 'job_alone' | 'nothing';
+/**
+ * What happened.
+ */
+export type BoreHappening =
+  | (BoreTested & {
+      is: 'test';
+    })
+  | {
+      is: 'repair';
+      option: RepairOption;
+      /**
+       * Parts, in the person's words.
+       */
+      parts: string;
+      /**
+       * The repair.
+       */
+      repair: string;
+    };
+/**
+ * By what two jobs look like the same customer's.
+ */
+export type SameBy = 'name' | 'phone' | 'plate';
 /**
  * Why a backup was made.
  */
 export type BackupReason = 'daily' | 'by_hand' | 'before_migration' | 'before_import' | 'replaced';
+/**
+ * What kind of thing was looked through.
+ */
+export type PlaceKind = 'store' | 'backup' | 'older_copy' | 'bundle';
+/**
+ * Whether a record stands.
+ */
+export type RecordStanding = 'stands' | 'replaced' | 'voided';
 /**
  * Why something is not in a repaired store.
  */
@@ -1369,6 +1400,41 @@ export interface Commands {
     answer: ReportMade;
   };
   /**
+   * A bore's tests and repairs across jobs
+   */
+  'bore.history': {
+    args: BoreHistoryGet;
+    answer: BoreHistory;
+  };
+  /**
+   * What is held about a job's customer, here and in other jobs
+   */
+  'customer.held': {
+    args: CustomerHeldGet;
+    answer: CustomerHeld;
+  };
+  /**
+   * Erase what is held about a customer, for good, and look whether it is gone
+   */
+  'customer.erase': {
+    args: CustomerErase;
+    answer: CustomerErased;
+  };
+  /**
+   * The erasures known here, and copies from before them
+   */
+  'erasure.list': {
+    args: Nothing;
+    answer: ErasureList;
+  };
+  /**
+   * Look for texts in all that is kept on this device
+   */
+  'erasure.look': {
+    args: ErasureLook;
+    answer: Proof;
+  };
+  /**
    * Undo this device's last change
    */
   'undo.last': {
@@ -1409,6 +1475,13 @@ export interface Commands {
   'backup.make': {
     args: Nothing;
     answer: BackupEntry;
+  };
+  /**
+   * Delete backups or files put aside
+   */
+  'backup.drop': {
+    args: BackupDrop;
+    answer: BackupDropped;
   };
   /**
    * Put a backup in the store's place
@@ -3024,6 +3097,10 @@ export interface JobView {
    */
   customer?: Customer | null;
   /**
+   * Its parts whose content was erased.
+   */
+  erased: ErasedPart[];
+  /**
    * Two people at once, and the like.
    */
   findings: Finding[];
@@ -3157,6 +3234,16 @@ export interface TestEntry {
    * The test.
    */
   test: string;
+}
+/**
+ * A part of a job whose content was erased.
+ */
+export interface ErasedPart {
+  by: ReadBy;
+  /**
+   * `customer`, `complaint` or `notes`.
+   */
+  part: string;
 }
 /**
  * A hazard and whether its caution was read for this job.
@@ -4380,6 +4467,433 @@ export interface ReportMade {
   name: string;
 }
 /**
+ * Ask for the history of a bore.
+ */
+export interface BoreHistoryGet {
+  /**
+   * The bore, as its unit's profile names it.
+   */
+  bore: string;
+  /**
+   * The job whose vehicle is told apart from others; none: all are told together.
+   */
+  job?: string | null;
+  /**
+   * How many tests of other vehicles at most, the newest of them; a hundred if absent.
+   */
+  most?: number | null;
+}
+/**
+ * The history of a bore, oldest first in each group.
+ */
+export interface BoreHistory {
+  /**
+   * The bore's name.
+   */
+  bore_name: string;
+  /**
+   * The number of the job that was asked about.
+   */
+  job_number?: string | null;
+  known_by: VehicleKnownBy;
+  /**
+   * Older tests of other units that are not in the list.
+   */
+  left_out: number;
+  /**
+   * Of other units of the same profile.
+   */
+  others: BoreEvent[];
+  /**
+   * Of the vehicle of the job that was asked about.
+   */
+  this_vehicle: BoreEvent[];
+  /**
+   * The unit's name.
+   */
+  unit_name: string;
+}
+/**
+ * Something that happened to a bore.
+ */
+export interface BoreEvent {
+  /**
+   * When, by that device's clock.
+   */
+  at: string;
+  /**
+   * Who.
+   */
+  by: string;
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * Its number.
+   */
+  job_number: string;
+  /**
+   * Its vehicle.
+   */
+  vehicle: string;
+  what: BoreHappening;
+}
+/**
+ * A vacuum test in a bore's history. The reading is as it was read: it isn't carried to another
+ * day's air, since that needs the law of the leak, which a reading doesn't tell. Each day's limit
+ * stands beside it.
+ */
+export interface BoreTested {
+  /**
+   * True when that was taken from the altitude, not read.
+   */
+  barometer_from_altitude: boolean;
+  /**
+   * The air that day, Pa.
+   */
+  barometer_pa?: number | null;
+  /**
+   * True when the verdict and the limit are those that were put on record.
+   */
+  decided: boolean;
+  /**
+   * Its uncertainty expanded to 95 %, gauge and repeats, Pa.
+   */
+  expanded_uncertainty_pa?: number | null;
+  /**
+   * The limit carried to that air, Pa below ambient.
+   */
+  limit_vacuum_pa?: number | null;
+  /**
+   * Their mean, Pa below ambient; none: no reading that can be true.
+   */
+  mean_vacuum_pa?: number | null;
+  /**
+   * Readings that count as repeats.
+   */
+  readings: number;
+  /**
+   * The stand's name; none: a stand that nobody entered.
+   */
+  stand?: string | null;
+  /**
+   * The test.
+   */
+  test: string;
+  /**
+   * The test point's name.
+   */
+  test_point: string;
+  /**
+   * The decision on record, else what the reading gives now.
+   */
+  verdict?: Verdict | null;
+}
+/**
+ * Ask what is held about a job's customer.
+ */
+export interface CustomerHeldGet {
+  /**
+   * The job.
+   */
+  job: string;
+}
+/**
+ * What is held about a customer.
+ */
+export interface CustomerHeld {
+  /**
+   * The job that was asked about first, then others that look like the same customer's, oldest
+   * first. A person says which are.
+   */
+  jobs: HeldJob[];
+}
+/**
+ * What one job holds.
+ */
+export interface HeldJob {
+  /**
+   * The complaint; none: nothing is held.
+   */
+  complaint?: HeldText | null;
+  /**
+   * Records that hold these.
+   */
+  customer_records: number;
+  /**
+   * What was ever written down of the customer, replaced entries too, the latest first.
+   */
+  customers: Customer[];
+  /**
+   * Words of tests and repairs that name the customer. They stay, since they are part of what
+   * was measured and done.
+   */
+  elsewhere: HeldElsewhere[];
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * The notes; none: nothing is held.
+   */
+  notes?: HeldText | null;
+  /**
+   * Its number.
+   */
+  number: string;
+  /**
+   * Day opened.
+   */
+  opened_on: string;
+  /**
+   * Why it is listed; empty for the job that was asked about.
+   */
+  same_by: SameBy[];
+  /**
+   * The vehicle.
+   */
+  vehicle: string;
+}
+/**
+ * Words that may be about a customer.
+ */
+export interface HeldText {
+  /**
+   * True when any of them name the customer.
+   */
+  names_customer: boolean;
+  /**
+   * Records that hold these and earlier ones.
+   */
+  records: number;
+  /**
+   * As they stand; empty: only earlier ones are held.
+   */
+  text: string;
+}
+/**
+ * Words that stay.
+ */
+export interface HeldElsewhere {
+  /**
+   * The kind of their record.
+   */
+  kind: string;
+  /**
+   * They.
+   */
+  text: string;
+}
+/**
+ * Erase what is held about a customer, or say what that would take.
+ */
+export interface CustomerErase {
+  /**
+   * True: change nothing.
+   */
+  dry_run?: boolean;
+  /**
+   * The jobs that are this customer's.
+   */
+  jobs: EraseJob[];
+}
+/**
+ * What of one job. The customer's name, telephone and plate go in any case.
+ */
+export interface EraseJob {
+  /**
+   * The complaint goes too.
+   */
+  complaint?: boolean;
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * The notes go too.
+   */
+  notes?: boolean;
+}
+/**
+ * What was erased, or would be.
+ */
+export interface CustomerErased {
+  /**
+   * Half-typed entries that went.
+   */
+  drafts: number;
+  /**
+   * The record of it; none: nothing was changed.
+   */
+  erasure?: string | null;
+  /**
+   * Records that lose their content, by kind.
+   */
+  goes: GoesOfKind[];
+  /**
+   * Copies on this device from before this or an earlier erasure.
+   */
+  older: OlderCopy[];
+  /**
+   * Where it was looked for afterwards.
+   */
+  proof?: Proof | null;
+}
+/**
+ * Records of one kind.
+ */
+export interface GoesOfKind {
+  /**
+   * The kind.
+   */
+  kind: string;
+  /**
+   * How many.
+   */
+  records: number;
+}
+/**
+ * A copy from before an erasure.
+ */
+export interface OlderCopy {
+  /**
+   * Its size.
+   */
+  bytes: number;
+  /**
+   * When it was made, by this device's clock.
+   */
+  made_at: string;
+  /**
+   * Its file's name.
+   */
+  name: string;
+  reason: BackupReason;
+}
+/**
+ * Whether texts are still found, byte by byte.
+ */
+export interface Proof {
+  /**
+   * What was looked through.
+   */
+  places: ProofPlace[];
+  /**
+   * True once the shop's file was written anew and its log emptied. False: another program has
+   * it open; this is done at the next start.
+   */
+  rewritten: boolean;
+  /**
+   * Records here that still say one of the texts.
+   */
+  still_said: StillSaid[];
+  /**
+   * Texts that were looked for.
+   */
+  texts: number;
+  /**
+   * Texts that are too short to be looked for: they are met by chance.
+   */
+  too_short: number;
+}
+/**
+ * One thing that was looked through.
+ */
+export interface ProofPlace {
+  /**
+   * Bytes.
+   */
+  bytes: number;
+  /**
+   * True when a text is in it.
+   */
+  found: boolean;
+  /**
+   * Its file's name; empty for a bundle.
+   */
+  name: string;
+  place: PlaceKind;
+}
+/**
+ * A record that still says one of the texts.
+ */
+export interface StillSaid {
+  /**
+   * The number of its job, if it is part of one.
+   */
+  job?: string | null;
+  /**
+   * Its kind.
+   */
+  kind: string;
+}
+/**
+ * The erasures known here, the latest first.
+ */
+export interface ErasureList {
+  /**
+   * They.
+   */
+  erasures: ErasureEntry[];
+  /**
+   * Copies on this device from before an erasure.
+   */
+  older: OlderCopy[];
+  /**
+   * True while bytes of something that was erased may still lie in the shop's file.
+   */
+  pending: boolean;
+}
+/**
+ * One erasure.
+ */
+export interface ErasureEntry {
+  by: ReadBy;
+  /**
+   * The record of it.
+   */
+  erasure: string;
+  /**
+   * The jobs that it is about.
+   */
+  jobs: ErasedJob[];
+  /**
+   * True when it was done on this device.
+   */
+  own: boolean;
+  /**
+   * Records that lost their content where it was done.
+   */
+  records: number;
+}
+/**
+ * A job of which something was erased.
+ */
+export interface ErasedJob {
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * The kinds that were erased.
+   */
+  kinds: string[];
+  /**
+   * Its number; empty: it isn't here.
+   */
+  number: string;
+}
+/**
+ * Look whether texts are found on this device. They are not kept.
+ */
+export interface ErasureLook {
+  /**
+   * The texts.
+   */
+  texts: string[];
+}
+/**
  * What undo or redo did.
  */
 export interface UndoDone {
@@ -4426,6 +4940,10 @@ export interface HistoryEntry {
    * Fingerprint of the device.
    */
   device: string;
+  /**
+   * True when its body was erased.
+   */
+  erased: boolean;
   /**
    * Its kind.
    */
@@ -4523,6 +5041,36 @@ export interface BackupHolds {
   records: number;
 }
 /**
+ * Delete backups or files put aside.
+ */
+export interface BackupDrop {
+  /**
+   * True: a new backup is made and checked first, and nothing is deleted if that fails.
+   */
+  fresh?: boolean;
+  /**
+   * Their names.
+   */
+  names: string[];
+}
+/**
+ * What was deleted.
+ */
+export interface BackupDropped {
+  /**
+   * Their bytes.
+   */
+  bytes: number;
+  /**
+   * How many were deleted.
+   */
+  dropped: number;
+  /**
+   * The backup made first.
+   */
+  made?: BackupEntry | null;
+}
+/**
  * Name one backup.
  */
 export interface BackupName {
@@ -4539,6 +5087,10 @@ export interface StoreRestored {
    * The backup that the store before it is now; none if there was none.
    */
   aside?: string | null;
+  /**
+   * Contents in the backup that had been erased since, and were erased again.
+   */
+  erased: number;
   /**
    * Records in the store now.
    */
@@ -4708,6 +5260,10 @@ export interface BundlePlan {
    */
   concurrent: BundleValue[];
   /**
+   * Contents here that erasures in it would take for good.
+   */
+  erases: number;
+  /**
    * Its jobs.
    */
   jobs: BundleJob[];
@@ -4739,6 +5295,10 @@ export interface BundlePlan {
    * True when all of it is here already.
    */
   nothing_new: boolean;
+  /**
+   * Contents in it that were erased and are not taken in.
+   */
+  refused: number;
   /**
    * Records that are here already.
    */
@@ -4876,6 +5436,10 @@ export interface BundleUnknown {
  * What was taken in.
  */
 export interface BundleTaken {
+  /**
+   * Contents here that erasures in it took.
+   */
+  erased: number;
   /**
    * Names the import, for taking it out again; none: it brought nothing.
    */

@@ -280,11 +280,14 @@ pub(crate) fn take_in(app: &App, args: FileName) -> Result<BundleTaken, ApiError
     };
     let (applied, import) = store.take_in(checked.batch(), &to_json(&label)?, app.now())?;
     trust::learn(&mut store, checked.courier().device(), checked.batch())?;
+    // Erasures that came with it.
+    store.scrub()?;
     drop(store);
     app.files().drop_file(args.file);
     Ok(BundleTaken {
         import,
         new_records: count(applied.new_records),
+        erased: count(applied.erased_bodies),
     })
 }
 
@@ -327,6 +330,7 @@ pub(crate) fn bring_demo(app: &App, _: Nothing) -> Result<BundleTaken, ApiError>
     Ok(BundleTaken {
         import,
         new_records: count(new_records),
+        erased: 0,
     })
 }
 
@@ -566,6 +570,8 @@ fn plan_of(store: &mut Store, name: String, checked: &Checked) -> Result<BundleP
         new_contents: count(brings.new_bodies),
         withheld: count(withheld),
         withheld_text: count(withheld_text),
+        erases: count(brings.erased_bodies),
+        refused: count(brings.refused_bodies),
         nothing_new: brings.is_nothing(),
         jobs,
         things,

@@ -59,6 +59,7 @@ pub(super) fn canonical_body(kind: Kind, body: serde_json::Value) -> Result<Vec<
         Kind::TestDecision => through::<bench::Decision>(body),
         Kind::ReliefCheck => through::<relief_check::ReliefCheck>(body),
         Kind::Repair => through::<repair::Repair>(body),
+        Kind::Erasure => through::<journal::erasure::Erasure>(body),
     }
 }
 

@@ -30,6 +30,7 @@ export const KIND_WORDS = {
   'test.decision': 'kind.test.decision',
   relief_check: 'kind.relief_check',
   repair: 'kind.repair',
+  erasure: 'kind.erasure',
   void: 'kind.void',
 } as const satisfies Record<string, PlainKey>;
 
