@@ -182,7 +182,7 @@ fn no_byte_is_left_but_in_older_copies_which_are_named_and_can_be_deleted() {
     assert_eq!(proof["rewritten"], true);
     assert!(proof["texts"].as_u64().unwrap() >= 5, "{proof}");
     let places = proof["places"].as_array().unwrap();
-    let of = |kind: &str| places.iter().filter(move |place| place["place"] == kind);
+    let of = |kind: &'static str| places.iter().filter(move |place| place["place"] == kind);
     assert!(of("store").count() >= 1 && of("bundle").count() == 1);
     for place in of("store").chain(of("bundle")).chain(of("backup")) {
         assert_eq!(place["found"], false, "{place}");
