@@ -72,7 +72,10 @@ fn a_vehicle_that_comes_again_is_told_by_its_plate_and_others_stand_apart() {
     assert_eq!(test["mean_vacuum_pa"], judged["readings"]["mean_vacuum_pa"]);
     assert!((test["mean_vacuum_pa"].as_f64().unwrap() - 17.2 * INHG).abs() < 1e-6);
     for (told, of_judgement) in [
-        ("expanded_uncertainty_pa", &judged["readings"]["expanded_uncertainty_pa"]),
+        (
+            "expanded_uncertainty_pa",
+            &judged["readings"]["expanded_uncertainty_pa"],
+        ),
         ("limit_vacuum_pa", &judged["limit"]["today_vacuum_pa"]),
         ("verdict", &judged["decision"]["verdict"]),
         ("barometer_pa", &judged["barometer_pa"]),

@@ -48,7 +48,13 @@ fn jobs(bench: &Bench) -> Jobs {
     let test = bench.begin_test(&first);
     bench.set_up(&test);
     bench.read(&test, 18.2, false);
-    customer(bench, &second, "ulla  brandtner", "0555-010077", "vv-hl 2041");
+    customer(
+        bench,
+        &second,
+        "ulla  brandtner",
+        "0555-010077",
+        "vv-hl 2041",
+    );
     customer(bench, &other, "Edda Malling", "555 0142", "");
     Jobs {
         first,
@@ -59,13 +65,18 @@ fn jobs(bench: &Bench) -> Jobs {
 
 fn holds(path: &Path, text: &str) -> bool {
     let bytes = std::fs::read(path).unwrap();
-    bytes.windows(text.len()).any(|window| window == text.as_bytes())
+    bytes
+        .windows(text.len())
+        .any(|window| window == text.as_bytes())
 }
 
 /// Every file in the store's folder and its backups.
 fn files(bench: &Bench) -> Vec<PathBuf> {
     let mut found = Vec::new();
-    for folder in [bench.folder.path().to_owned(), bench.folder.path().join("backups")] {
+    for folder in [
+        bench.folder.path().to_owned(),
+        bench.folder.path().join("backups"),
+    ] {
         for entry in std::fs::read_dir(folder).into_iter().flatten() {
             let path = entry.unwrap().path();
             if path.is_file() {
@@ -114,10 +125,7 @@ fn what_is_held_is_found_across_jobs_and_only_what_was_confirmed_goes() {
     assert!(held.iter().all(|one| one["job"] != other));
 
     let what = json!([{ "job": first, "notes": true }]);
-    let preview = bench.ok(
-        "customer.erase",
-        json!({ "jobs": what, "dry_run": true }),
-    );
+    let preview = bench.ok("customer.erase", json!({ "jobs": what, "dry_run": true }));
     assert_eq!(preview["erasure"], Value::Null);
     assert_eq!(
         preview["goes"],
@@ -197,12 +205,7 @@ fn no_byte_is_left_but_in_older_copies_which_are_named_and_can_be_deleted() {
     for text in [NAME, "ulla  brandtner", PHONE, PLATE, "Brandtner waits"] {
         for path in files(&bench) {
             let is_older = path.ends_with(old["name"].as_str().unwrap());
-            assert_eq!(
-                holds(&path, text),
-                is_older,
-                "{text} in {}",
-                path.display()
-            );
+            assert_eq!(holds(&path, text), is_older, "{text} in {}", path.display());
         }
     }
     // What was made before and not saved yet is gone.
@@ -240,7 +243,10 @@ fn what_another_record_still_says_is_told() {
     assert_eq!(pick(&proof["places"], "place", "store")["found"], true);
     let number = bench.ok("job.get", json!({ "job": other }))["job"]["number"].clone();
     let said = json!({ "job": number, "kind": "job.notes" });
-    assert!(proof["still_said"].as_array().unwrap().contains(&said), "{proof}");
+    assert!(
+        proof["still_said"].as_array().unwrap().contains(&said),
+        "{proof}"
+    );
 }
 
 #[test]
@@ -267,7 +273,11 @@ fn it_travels_and_comes_back_from_nowhere() {
     assert!(!holds(&colleague.path(), NAME));
     let list = colleague.ok("erasure.list", json!({}));
     assert_eq!(list["erasures"][0]["own"], false);
-    assert_eq!(list["older"].as_array().unwrap().len(), 1, "before taking it in");
+    assert_eq!(
+        list["older"].as_array().unwrap().len(),
+        1,
+        "before taking it in"
+    );
 
     // Somebody hands the old file in again.
     for one in [&colleague, &bench] {

@@ -172,13 +172,10 @@ fn check_target(db: &Connection, new: &NewRecord) -> Result<(), StoreError> {
     }
     for &target in &new.supersedes {
         let found = rows::records_with_id(db, target)?;
-        if !found
-            .iter()
-            .any(|record| {
-                let envelope = record.envelope();
-                envelope.subject == new.subject && envelope.kind != Kind::ERASURE
-            })
-        {
+        if !found.iter().any(|record| {
+            let envelope = record.envelope();
+            envelope.subject == new.subject && envelope.kind != Kind::ERASURE
+        }) {
             return Err(StoreError::NoTarget(target));
         }
     }

@@ -441,9 +441,7 @@ pub(crate) fn replayed(
 }
 
 /// The table as it is kept.
-pub(crate) fn kept(
-    db: &Connection,
-) -> Result<BTreeSet<(SubjectId, String, RecordId)>, StoreError> {
+pub(crate) fn kept(db: &Connection) -> Result<BTreeSet<(SubjectId, String, RecordId)>, StoreError> {
     let mut query = db.prepare("SELECT subject, kind, erasure FROM erased")?;
     let found = query.query_map([], |row| {
         Ok((

@@ -7,9 +7,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use journal::{
-    CheckedBatch, DeviceId, EnvelopeHash, Kind, Record, SubjectId, WallTime, body,
-};
+use journal::{CheckedBatch, DeviceId, EnvelopeHash, Kind, Record, SubjectId, WallTime, body};
 use rusqlite::{Connection, OptionalExtension, TransactionBehavior, params};
 
 use crate::apply::{Applied, apply_in};

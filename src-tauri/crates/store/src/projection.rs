@@ -255,8 +255,7 @@ pub(crate) fn keep(
     } = &new.place;
     db.prepare_cached("DELETE FROM naming WHERE subject = ?1")?
         .execute([subject.as_bytes()])?;
-    let mut insert =
-        db.prepare_cached("INSERT INTO naming (named, subject) VALUES (?1, ?2)")?;
+    let mut insert = db.prepare_cached("INSERT INTO naming (named, subject) VALUES (?1, ?2)")?;
     for named in names {
         insert.execute([named.as_bytes(), subject.as_bytes()])?;
     }

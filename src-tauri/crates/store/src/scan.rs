@@ -109,10 +109,7 @@ impl Needles {
             // What is kept of the last step, so that nothing is missed across the seam.
             let keep = window.len().min(self.longest - 1);
             window.drain(..window.len() - keep);
-            let read = file
-                .by_ref()
-                .take(STEP as u64)
-                .read_to_end(&mut window)?;
+            let read = file.by_ref().take(STEP as u64).read_to_end(&mut window)?;
             if read == 0 {
                 return Ok(looked);
             }
@@ -156,7 +153,8 @@ mod tests {
 
     #[test]
     fn a_long_text_is_found_by_its_pieces_and_a_short_one_is_not_looked_for() {
-        let long = "ä".repeat(100) + &"says that it shifts hard when hot and sometimes not ".repeat(9);
+        let long =
+            "ä".repeat(100) + &"says that it shifts hard when hot and sometimes not ".repeat(9);
         let needles = Needles::of([long.as_str(), "Jo", "  "]);
         assert_eq!((needles.texts(), needles.too_short()), (1, 1));
         let cut = long.len() / 2;

@@ -87,7 +87,10 @@ fn no_byte_of_it_is_left_in_the_file_or_its_log_and_every_envelope_stays() {
     assert_eq!(store.search("Wendover", 9).unwrap(), [job]);
     assert_eq!(bodies(&store, job, &READING), ["21.5 inHg"]);
     assert_eq!(bodies(&store, job, &OWNER), ["(withheld)"]);
-    assert_eq!(store.draft("another").unwrap().unwrap().json, r#"{"t":"Jo"}"#);
+    assert_eq!(
+        store.draft("another").unwrap().unwrap().json,
+        r#"{"t":"Jo"}"#
+    );
     let now = everything(&store);
     for envelope in &envelopes {
         assert!(now.records().contains(envelope), "no envelope is altered");
@@ -150,7 +153,11 @@ fn it_can_be_taken_back_by_nobody() {
     let before = everything(&one);
     let last = one.undo_candidate().unwrap();
     let done = one.erase(owner(job), ines(), at(10)).unwrap();
-    assert_eq!(one.undo_candidate().unwrap(), last, "the last one before it");
+    assert_eq!(
+        one.undo_candidate().unwrap(),
+        last,
+        "the last one before it"
+    );
     let subject = one.erasures().unwrap()[0].0.envelope().subject;
     let void = NewRecord::void(subject, done.record);
     assert!(matches!(
@@ -219,7 +226,9 @@ fn what_was_not_written_anew_yet_is_remembered_across_a_start() {
             .unwrap()
     };
     count();
-    store.set_patience(std::time::Duration::from_millis(50)).unwrap();
+    store
+        .set_patience(std::time::Duration::from_millis(50))
+        .unwrap();
     assert!(!store.scrub().unwrap());
     assert!(store.scrub_is_due().unwrap());
     other.execute_batch("COMMIT").unwrap();

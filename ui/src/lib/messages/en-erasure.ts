@@ -38,10 +38,10 @@ export const enErasure = {
   'erase.not_reached': 'What it can’t reach',
   'erase.not_reached_files':
     'Files that were passed on, reports that were handed out, and devices that never get a file of this shop again. Ask whoever has them.',
-  'erase.not_reached_elsewhere':
+  'erase.goes_elsewhere':
     'What somebody wrote about this customer on another device and didn’t know of this goes too, as soon as it meets it.',
   'erase.older_now':
-    '{count, plural, =0 {There is no backup from before on this device.} one {# backup on this device still holds it. You can delete it when this is done.} other {# backups on this device still hold it. You can delete them when this is done.}}',
+    '{count, plural, =0 {There is no backup from before on this device.} one {# backup on this device may still hold it. You can delete it when this is done.} other {# backups on this device may still hold it. You can delete them when this is done.}}',
   'erase.confirm': 'Type ERASE to confirm. It can’t be undone.',
   'erase.word': 'ERASE',
   'erase.do': 'Erase for good',

@@ -9,9 +9,11 @@ const HALF = 0.3;
 
 /**
  * Readings in the order of their days, each with its uncertainty, and that day's limit. A repair
- * breaks the line. Nothing with fewer than two readings: there is no course to see.
+ * breaks the line; so does, where the events are of several vehicles (`mixed`), the step from one
+ * job to another, since no course leads from one bore to another. Nothing with fewer than two
+ * readings: there is nothing to see side by side.
  */
-export function historyPlot(events: readonly BoreEvent[]): PlotData | undefined {
+export function historyPlot(events: readonly BoreEvent[], mixed: boolean): PlotData | undefined {
   const unit = unitHere('vacuum');
   const here = (pa: number) => fromSi(pa, unit);
   const readings: PlotPoint[] = [];
@@ -19,18 +21,23 @@ export function historyPlot(events: readonly BoreEvent[]): PlotData | undefined 
   const marks: { x: number; y: number; u_y: number; label: string }[] = [];
   const gaps: { from: number; to: number; label: string }[] = [];
   let place = 0;
-  for (const { what, job_number: number } of events) {
+  let last = '';
+  let repaired = '';
+  for (const { what, job, job_number: number } of events) {
     if (what.is === 'repair') {
-      // Between the test before and the one after; two repairs in a row share the place.
-      if (place === 0) continue;
-      const at = place + 0.5;
-      if (gaps.at(-1)?.from !== at - HALF) {
-        gaps.push({ from: at - HALF, to: at + HALF, label: t('bore_history.plot_repair') });
-        readings.push({ x: at, y: null });
-      }
+      repaired = job;
       continue;
     }
     if (typeof what.mean_vacuum_pa !== 'number') continue;
+    const between = place + 0.5;
+    // Of several vehicles, a repair is shown where both neighbours are of its own job.
+    const shown = mixed ? repaired === job && last === job : repaired !== '';
+    if (place > 0 && (shown || (mixed && last !== job))) readings.push({ x: between, y: null });
+    if (place > 0 && shown) {
+      gaps.push({ from: between - HALF, to: between + HALF, label: t('bore_history.plot_repair') });
+    }
+    repaired = '';
+    last = job;
     place += 1;
     const y = here(what.mean_vacuum_pa);
     readings.push({ x: place, y });

@@ -84,15 +84,17 @@ pub(crate) fn get(app: &App, args: BoreHistoryGet) -> Result<BoreHistory, ApiErr
             };
             let here = asked.as_ref().is_some_and(|(own, plate)| {
                 job == *own
-                    || plate.is_some()
-                        && jobs.get(&store, job).is_ok_and(|it| it.plate == *plate)
+                    || plate.is_some() && jobs.get(&store, job).is_ok_and(|it| it.plate == *plate)
             });
             let group = if here { &mut this } else { &mut others };
             group.push((kind, of, job));
         }
     }
     // Subjects are numbered as they are made, so the last are the newest.
-    let tests = others.iter().filter(|(kind, ..)| *kind == Kind::Test).count();
+    let tests = others
+        .iter()
+        .filter(|(kind, ..)| *kind == Kind::Test)
+        .count();
     let most = args.most.unwrap_or(MOST) as usize;
     let mut going = tests.saturating_sub(most);
     let left_out = count(going);
@@ -164,7 +166,9 @@ fn test(
     let read = against_limit(app, store, id(of))?;
     let on_record: Option<Decision> = lead(store, of, Kind::TestDecision)?;
     let begun = by(store, begun)?;
-    let (by, at) = read.first.map_or((begun.by, begun.at), |first| (first.by, first.at));
+    let (by, at) = read
+        .first
+        .map_or((begun.by, begun.at), |first| (first.by, first.at));
     let verdict = read.judged.decision.map(|decision| decision.verdict);
     let limit = read.judged.limit.map(|limit| limit.today_vacuum_pa);
     let summary = read.judged.readings;

@@ -95,9 +95,9 @@ impl Marks {
             .collect();
         let named = self.names.iter().any(|name| {
             plain.contains(name.as_str())
-                || name.split(' ').any(|part| {
-                    part.chars().count() >= LEAST_OF_NAME && words.contains(part)
-                })
+                || name
+                    .split(' ')
+                    .any(|part| part.chars().count() >= LEAST_OF_NAME && words.contains(part))
         });
         let number = digits(text);
         let plate: String = text.chars().filter(|c| c.is_alphanumeric()).collect();
@@ -130,7 +130,11 @@ pub(crate) fn held(app: &App, args: CustomerHeldGet) -> Result<CustomerHeld, Api
     let written = ever_written(&store)?;
     let marks_of = |of: &SubjectId| {
         let mut marks = Marks::default();
-        written.get(of).into_iter().flatten().for_each(|one| marks.add(one));
+        written
+            .get(of)
+            .into_iter()
+            .flatten()
+            .for_each(|one| marks.add(one));
         marks
     };
     let marks = marks_of(&asked);
@@ -173,7 +177,13 @@ fn held_job(
         same_by: same_by.into_iter().collect(),
         customers,
         customer_records: count(all.len()),
-        complaint: held_text(store, of, Kind::JobComplaint, complaint.map(|it| it.text), marks)?,
+        complaint: held_text(
+            store,
+            of,
+            Kind::JobComplaint,
+            complaint.map(|it| it.text),
+            marks,
+        )?,
         notes: held_text(store, of, Kind::JobNotes, notes.map(|it| it.text), marks)?,
         elsewhere: elsewhere(store, of, marks)?,
     })
@@ -198,11 +208,7 @@ fn held_text(
 }
 
 /// Words of tests and repairs that name the customer.
-fn elsewhere(
-    store: &Store,
-    job: SubjectId,
-    marks: &Marks,
-) -> Result<Vec<HeldElsewhere>, ApiError> {
+fn elsewhere(store: &Store, job: SubjectId, marks: &Marks) -> Result<Vec<HeldElsewhere>, ApiError> {
     let mut found = BTreeSet::new();
     for part in store.descendants(job)? {
         for entry in store.records_of(part)? {
@@ -289,12 +295,7 @@ pub(crate) fn erase(app: &App, args: CustomerErase) -> Result<CustomerErased, Ap
 }
 
 /// Looks for texts in everything that this program keeps on the device.
-fn prove(
-    app: &App,
-    store: &Store,
-    needles: &Needles,
-    rewritten: bool,
-) -> Result<Proof, ApiError> {
+fn prove(app: &App, store: &Store, needles: &Needles, rewritten: bool) -> Result<Proof, ApiError> {
     let backups = app.backups()?;
     let mut places = Vec::new();
     let mut look = |place: PlaceKind, path: std::path::PathBuf| -> Result<(), ApiError> {
@@ -418,7 +419,11 @@ pub(crate) fn list(app: &App, _: Nothing) -> Result<ErasureList, ApiError> {
             jobs.push(ErasedJob {
                 job: id(one.subject),
                 number: job.map(|job| job.number).unwrap_or_default(),
-                kinds: one.kinds.iter().map(|kind| kind.as_str().to_owned()).collect(),
+                kinds: one
+                    .kinds
+                    .iter()
+                    .map(|kind| kind.as_str().to_owned())
+                    .collect(),
             });
         }
         erasures.push(ErasureEntry {
