@@ -96,7 +96,7 @@ impl Marks {
         let named = self.names.iter().any(|name| {
             plain.contains(name.as_str())
                 || name
-                    .split(' ')
+                    .split(|c: char| !c.is_alphanumeric())
                     .any(|part| part.chars().count() >= LEAST_OF_NAME && words.contains(part))
         });
         let number = digits(text);
@@ -555,7 +555,7 @@ pub(crate) fn texts(body: &[u8]) -> Vec<String> {
     found
 }
 
-/// The subject of an id, for those who name jobs by text.
+/// The key of the draft in which this part of a job is half typed, as the interface names it.
 pub(crate) fn draft_key(of: SubjectId, kind: Kind) -> Option<String> {
     let part = match kind {
         Kind::JobCustomer => "customer",
