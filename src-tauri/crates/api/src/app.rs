@@ -303,6 +303,13 @@ fn open(path: &Path, demo_on_first_start: bool, clock: &dyn Clock) -> Result<Sto
     // Only now: a restoration that was cut off has been finished on the way.
     let fresh = is_fresh(path);
     let mut store = Store::open(path, Setup::new(Arc::new(ModelProjector)))?;
+    if store.scrub_is_due()? {
+        // Something was erased, and the program ended or another had the file open.
+        match store.scrub() {
+            Ok(done) => tracing::info!(done, "the store was written anew after an erasure"),
+            Err(error) => tracing::warn!(?error, "the store could not be written anew"),
+        }
+    }
     if fresh && demo_on_first_start {
         demo::load(&mut store, now)?;
     } else {

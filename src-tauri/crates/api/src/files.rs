@@ -300,6 +300,11 @@ impl Files {
         Ok((held.name.clone(), held.content.clone()))
     }
 
+    /// Forgets every file that was made here.
+    pub fn drop_made(&mut self) {
+        self.held.retain(|_, held| !held.ours);
+    }
+
     /// Forgets a file.
     pub fn drop_file(&mut self, file: u32) {
         self.held.remove(&file);

@@ -7,6 +7,7 @@ use serde::Deserialize;
 use store::{Place, Projector, StandingRecord};
 
 use crate::journal_io::kind_name;
+use crate::usecase::erasure;
 
 /// The model's kinds, for the store.
 #[derive(Debug, Clone, Copy, Default)]
@@ -81,6 +82,18 @@ impl Projector for ModelProjector {
         Kind::of(kind.as_str()).map_or_else(Vec::new, |kind| kind.attachments(body))
     }
 
+    fn erasable(&self, kind: &KindName) -> bool {
+        Kind::of(kind.as_str()).is_some_and(Kind::erasable)
+    }
+
+    fn words(&self, _: &KindName, body: &[u8]) -> Vec<String> {
+        erasure::texts(body)
+    }
+
+    fn draft_of(&self, of: SubjectId, kind: &KindName) -> Option<String> {
+        erasure::draft_key(of, Kind::of(kind.as_str())?)
+    }
+
     fn place(&self, _: SubjectId, standing: &[StandingRecord<'_>]) -> Place {
         let mut place = Place::default();
         let mut words = Vec::new();
@@ -92,6 +105,14 @@ impl Projector for ModelProjector {
             if let Some(found) = belonging(kind, body) {
                 place.parent = found.0;
                 place.order_key = found.1;
+            }
+            // A bore's tests and repairs are found by it, across jobs.
+            if matches!(kind, Kind::Test | Kind::Repair) {
+                let bore = serde_json::from_slice::<Belonging>(body).ok();
+                let bore = bore.and_then(|belonging| belonging.bore);
+                place
+                    .names
+                    .extend(bore.map(|id| SubjectId::from_bytes(*id.as_bytes())));
             }
             words.extend(searchable(kind, body));
         }

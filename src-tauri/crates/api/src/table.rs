@@ -223,6 +223,31 @@ static TABLE: LazyLock<Vec<Command>> = LazyLock::new(|| {
             usecase::report::write,
         ),
         on_store(
+            "bore.history",
+            "A bore's tests and repairs across jobs",
+            usecase::bore_history::get,
+        ),
+        on_store(
+            "customer.held",
+            "What is held about a job's customer, here and in other jobs",
+            usecase::erasure::held,
+        ),
+        on_store(
+            "customer.erase",
+            "Erase what is held about a customer, for good, and look whether it is gone",
+            usecase::erasure::erase,
+        ),
+        on_store(
+            "erasure.list",
+            "The erasures known here, and copies from before them",
+            usecase::erasure::list,
+        ),
+        on_store(
+            "erasure.look",
+            "Look for texts in all that is kept on this device",
+            usecase::erasure::look,
+        ),
+        on_store(
             "undo.last",
             "Undo this device's last change",
             usecase::audit::undo,
@@ -245,6 +270,11 @@ static TABLE: LazyLock<Vec<Command>> = LazyLock::new(|| {
         // These work whether or not the store can be opened.
         pure("backup.list", "The store's backups", usecase::backup::list),
         pure("backup.make", "Make a backup now", usecase::backup::make),
+        pure(
+            "backup.drop",
+            "Delete backups or files put aside",
+            usecase::erasure::drop_copies,
+        ),
         pure(
             "backup.restore",
             "Put a backup in the store's place",

@@ -39,6 +39,33 @@ pub fn judge(evidence: &Evidence<'_>) -> Result<Judgement, DiagnosisError> {
     judge_with_seals(evidence).map(|(judgement, _)| judgement)
 }
 
+/// What a reading says against its limit, and nothing of what follows from it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct AgainstLimit {
+    /// The air of the day, Pa.
+    pub barometer_pa: Option<Finite>,
+    /// The readings summed up.
+    pub readings: Option<ReadingSummary>,
+    /// The limit of the day.
+    pub limit: Option<LimitOfTheDay>,
+    /// The decision, where the limit applies.
+    pub decision: Option<LimitDecision>,
+}
+
+/// As far as [`judge`] goes without the leak: for lists of many tests.
+///
+/// # Errors
+/// As [`judge`].
+pub fn against_limit(evidence: &Evidence<'_>) -> Result<AgainstLimit, DiagnosisError> {
+    let (_, barometer, readings, limit, decision) = Case::begin(evidence)?;
+    Ok(AgainstLimit {
+        barometer_pa: barometer.map(Finite::try_from).transpose()?,
+        readings: readings.map(|summary| summary.told),
+        limit: limit.map(|limit| limit.told),
+        decision,
+    })
+}
+
 /// As [`judge`], with what the test says of the seals at 20 °C; none while the leak isn't known.
 ///
 /// # Errors
@@ -46,27 +73,7 @@ pub fn judge(evidence: &Evidence<'_>) -> Result<Judgement, DiagnosisError> {
 pub fn judge_with_seals(
     evidence: &Evidence<'_>,
 ) -> Result<(Judgement, Option<SealEvidence>), DiagnosisError> {
-    let mut case = Case {
-        evidence,
-        findings: evidence.findings(),
-        assumptions: Vec::new(),
-        trust: GaugeTrust::of(evidence.usable_gauge()),
-    };
-    let barometer = evidence.barometer_pa();
-    let readings = case.summary()?;
-    let limit = match barometer.map(|pa| case.limit(pa)).transpose() {
-        // A figure that no law takes has its own finding; nothing can be carried with it.
-        Err(DiagnosisError::Physics(_)) => None,
-        limit => limit?.flatten(),
-    };
-    let decision = match (&readings, &limit) {
-        (Some(summary), Some(limit)) if case.limit_applies() => {
-            let today = *limit.told.today_vacuum_pa;
-            let decision = reading::decide(summary, today, limit.barometer_share_pa)?;
-            case.unless_oil_hides_it(decision)
-        }
-        _ => None,
-    };
+    let (mut case, barometer, readings, limit, decision) = Case::begin(evidence)?;
     let calibration = match barometer {
         Some(pa) if !case.contradicts() => case.calibrate(pa)?,
         _ => None,
@@ -119,6 +126,42 @@ struct Case<'a> {
     findings: Vec<Finding>,
     assumptions: Vec<Assumed>,
     trust: GaugeTrust,
+}
+
+type Begun<'a> = (
+    Case<'a>,
+    Option<f64>,
+    Option<Summary>,
+    Option<Limit>,
+    Option<LimitDecision>,
+);
+
+impl<'a> Case<'a> {
+    /// The case, the barometer, the readings, the limit, and the decision against it.
+    fn begin(evidence: &'a Evidence<'a>) -> Result<Begun<'a>, DiagnosisError> {
+        let mut case = Case {
+            evidence,
+            findings: evidence.findings(),
+            assumptions: Vec::new(),
+            trust: GaugeTrust::of(evidence.usable_gauge()),
+        };
+        let barometer = evidence.barometer_pa();
+        let readings = case.summary()?;
+        let limit = match barometer.map(|pa| case.limit(pa)).transpose() {
+            // A figure that no law takes has its own finding; nothing can be carried with it.
+            Err(DiagnosisError::Physics(_)) => None,
+            limit => limit?.flatten(),
+        };
+        let decision = match (&readings, &limit) {
+            (Some(summary), Some(limit)) if case.limit_applies() => {
+                let today = *limit.told.today_vacuum_pa;
+                let decision = reading::decide(summary, today, limit.barometer_share_pa)?;
+                case.unless_oil_hides_it(decision)
+            }
+            _ => None,
+        };
+        Ok((case, barometer, readings, limit, decision))
+    }
 }
 
 impl Case<'_> {

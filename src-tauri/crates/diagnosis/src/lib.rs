@@ -18,4 +18,4 @@ pub mod valve;
 pub use assumed::Assumed;
 pub use decision::decision;
 pub use error::DiagnosisError;
-pub use judge::{PHYSICS_VERSION, judge, judge_with_seals};
+pub use judge::{AgainstLimit, PHYSICS_VERSION, against_limit, judge, judge_with_seals};

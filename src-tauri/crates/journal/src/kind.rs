@@ -20,6 +20,9 @@ impl Kind {
     /// brings the first record back. Its body is free (it may give a reason) and never decides.
     pub const VOID: Self = Self::literal("void");
 
+    /// Takes bodies out of the journal for good: see [`crate::erasure`].
+    pub const ERASURE: Self = Self::literal("erasure");
+
     /// A kind named in the program's text.
     ///
     /// ```

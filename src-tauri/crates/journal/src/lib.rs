@@ -21,6 +21,7 @@ pub mod clock;
 mod commit;
 mod device;
 mod envelope;
+pub mod erasure;
 mod error;
 pub mod fold;
 mod id;

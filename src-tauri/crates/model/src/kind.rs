@@ -95,11 +95,14 @@ pub enum Kind {
     /// A photo taken in a job. Personal or not, as its taker said ([`crate::photo::PhotoShows`]).
     #[serde(rename = "photo")]
     Photo,
+    /// An erasure of what was held about a person. Its body is the journal's own.
+    #[serde(rename = "erasure")]
+    Erasure,
 }
 
 /// Every kind with its name, its version, and how it folds. One table: the journal's strings come
 /// from here and nowhere else.
-const TABLE: [(Kind, &str, u32); 28] = [
+const TABLE: [(Kind, &str, u32); 29] = [
     (Kind::Shop, "shop", 1),
     (Kind::Person, "person", 1),
     (Kind::Instrument, "instrument", 1),
@@ -128,6 +131,7 @@ const TABLE: [(Kind, &str, u32); 28] = [
     (Kind::ReliefCheck, "relief_check", 1),
     (Kind::Repair, "repair", 1),
     (Kind::Photo, "photo", 1),
+    (Kind::Erasure, "erasure", 1),
 ];
 
 impl Kind {
@@ -163,7 +167,7 @@ impl Kind {
     /// True when records of this kind only add: every one stands, and two at once are no conflict.
     #[must_use]
     pub fn adds(self) -> bool {
-        matches!(self, Self::Caution | Self::TestReading)
+        matches!(self, Self::Caution | Self::TestReading | Self::Erasure)
     }
 
     /// The fields, at any depth of the body, in which people write as they please: left out of
@@ -199,6 +203,16 @@ impl Kind {
     #[must_use]
     pub fn personal(self) -> bool {
         matches!(self, Self::JobCustomer)
+    }
+
+    /// True when an erasure may take bodies of this kind: what is about a person or may be, and
+    /// never a measurement or what follows from one.
+    #[must_use]
+    pub const fn erasable(self) -> bool {
+        matches!(
+            self,
+            Self::JobCustomer | Self::JobComplaint | Self::JobNotes
+        )
     }
 }
 

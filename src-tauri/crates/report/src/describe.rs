@@ -44,9 +44,9 @@ pub struct Report {
     pub unit: String,
     /// The vehicle; none: withheld.
     pub vehicle: Option<Vehicle>,
-    /// The complaint; none: withheld.
+    /// The complaint; none: withheld or erased.
     pub complaint: Option<String>,
-    /// Free notes; none: withheld.
+    /// Free notes; none: withheld or erased.
     pub notes: Option<String>,
     /// The customer.
     pub customer: Personal,
@@ -117,6 +117,8 @@ pub enum Personal {
     LeftOut,
     /// It is recorded and its content isn't on this device.
     Withheld,
+    /// It was erased on request.
+    Erased,
     /// It was asked for.
     Shown(Customer),
 }

@@ -11,7 +11,7 @@ use crate::entropy::{Entropy, draw};
 use crate::error::StoreError;
 use crate::open::Store;
 use crate::projection::Projector;
-use crate::{local, rows};
+use crate::{erase, local, rows};
 
 /// A record to be made.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -111,6 +111,12 @@ impl Pen<'_> {
         let mut batch = Batch::default();
         for record in new {
             check_target(db, &record)?;
+            let mut record = record;
+            if record.kind != Kind::VOID {
+                // Whoever writes here has seen them, so what is written now stays.
+                let seen = erase::known(db, record.subject, &record.kind)?;
+                record.supersedes.extend(seen);
+            }
             let (record, body) = self.record(&mut clock, record)?;
             batch.records.push(record);
             batch.bodies.push(body);
@@ -166,10 +172,10 @@ fn check_target(db: &Connection, new: &NewRecord) -> Result<(), StoreError> {
     }
     for &target in &new.supersedes {
         let found = rows::records_with_id(db, target)?;
-        if !found
-            .iter()
-            .any(|record| record.envelope().subject == new.subject)
-        {
+        if !found.iter().any(|record| {
+            let envelope = record.envelope();
+            envelope.subject == new.subject && envelope.kind != Kind::ERASURE
+        }) {
             return Err(StoreError::NoTarget(target));
         }
     }

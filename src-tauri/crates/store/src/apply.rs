@@ -9,7 +9,7 @@ use crate::error::StoreError;
 use crate::items::{Item, Items};
 use crate::open::Store;
 use crate::projection::{self, Projection, Projector};
-use crate::{local, rows};
+use crate::{erase, local, rows};
 
 /// What a batch brought, or would bring.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -24,6 +24,13 @@ pub struct Applied {
     pub same_records: usize,
     /// Bodies that were not here, for new records or for ones whose body had been withheld.
     pub new_bodies: usize,
+    /// Bodies that were here and that the batch's erasures took.
+    pub erased_bodies: usize,
+    /// The files that these bodies named. Whoever keeps files takes away those that nothing else
+    /// names.
+    pub freed_files: BTreeSet<[u8; 32]>,
+    /// Bodies that the batch holds and that are not taken in, since they were erased.
+    pub refused_bodies: usize,
     /// Subjects that were not here.
     pub new_subjects: BTreeSet<SubjectId>,
     /// Subjects that were here and have changed.
@@ -123,6 +130,9 @@ pub(crate) fn apply_in<I: Items>(
     let mut applied = Applied::default();
     let mut touched = BTreeSet::new();
     let mut clock = local::clock(db)?;
+    let mut erasures = BTreeMap::new();
+    let mut pairs = BTreeSet::new();
+    let mut some_erased = erase::any(db)?;
     items.each(&mut |item| {
         let (what, hash, new) = match item {
             Item::Commit(commit) => {
@@ -139,6 +149,9 @@ pub(crate) fn apply_in<I: Items>(
                 let envelope = record.envelope();
                 // Even one that was here: a file put back from a copy may have an older clock.
                 clock.observe(envelope.clock);
+                if envelope.kind == Kind::ERASURE {
+                    erasures.insert(envelope.body_hash, record.clone());
+                }
                 let new = rows::insert_record(db, record)?;
                 if new {
                     applied.new_records += 1;
@@ -153,6 +166,13 @@ pub(crate) fn apply_in<I: Items>(
                 ("record", *record.hash().as_bytes(), new)
             }
             Item::Body(hash, bytes) => {
+                if let Some(record) = erasures.get(&hash) {
+                    pairs.extend(erase::learn(db, projector, record, bytes)?);
+                    some_erased = true;
+                } else if some_erased && erase::refuses(db, hash)? {
+                    applied.refused_bodies += 1;
+                    return Ok(());
+                }
                 let new = rows::insert_body(db, hash, bytes)?;
                 if new {
                     applied.new_bodies += 1;
@@ -175,6 +195,12 @@ pub(crate) fn apply_in<I: Items>(
             new,
         })
     })?;
+    // Bodies come in the order of their hashes, so some may have come before the erasure that
+    // takes them; within this transaction they go again.
+    let swept = erase::sweep(db, projector, &pairs)?;
+    applied.erased_bodies = swept.bodies;
+    applied.freed_files = swept.files;
+    touched.extend(swept.subjects);
     local::put_clock(db, clock)?;
     for subject in touched {
         let before = projection::kept(db, subject)?;

@@ -10,7 +10,7 @@ use std::fs::{self, File};
 use std::path::{Path, PathBuf};
 
 use chrono::{DateTime, Datelike, NaiveDate, NaiveDateTime, Utc};
-use journal::{Kind, WallTime};
+use journal::{Kind, RecordId, WallTime};
 use rusqlite::config::DbConfig;
 use rusqlite::{Connection, OpenFlags, OptionalExtension};
 
@@ -279,6 +279,52 @@ impl Backups {
                 })?
                 .map(WallTime::from_unix_ms),
         })
+    }
+
+    /// Whether a record is in a backup, by its id; false also if it can't be looked into.
+    #[must_use]
+    pub fn holds(&self, name: &str, record: RecordId) -> bool {
+        let look = || -> Result<bool, StoreError> {
+            let db = read_only(&self.path(name)?)?;
+            let mut query = db.prepare("SELECT 1 FROM record WHERE id = ?1")?;
+            Ok(query.exists([record.as_bytes()])?)
+        };
+        look().unwrap_or(false)
+    }
+
+    /// Deletes a backup, or a store that was put aside, with its log.
+    ///
+    /// # Errors
+    /// [`StoreError::NoBackup`], and as the folder may refuse.
+    pub fn remove(&self, name: &str) -> Result<(), StoreError> {
+        let path = self.path(name)?;
+        for end in ["-wal", "-shm", "-journal", ""] {
+            remove(&replace::beside(&path, end))?;
+        }
+        sync_folder(&self.folder)
+    }
+
+    /// The store's own files that are there: the database, and its log and the log's index.
+    #[must_use]
+    pub fn files_of_store(&self) -> Vec<PathBuf> {
+        ["", "-wal", "-shm", "-journal"]
+            .iter()
+            .map(|end| replace::beside(&self.store, end))
+            .filter(|path| path.is_file())
+            .collect()
+    }
+
+    /// The files of a backup that are there: itself, and its log if it was never folded in.
+    ///
+    /// # Errors
+    /// [`StoreError::NoBackup`].
+    pub fn files_of(&self, name: &str) -> Result<Vec<PathBuf>, StoreError> {
+        let path = self.path(name)?;
+        Ok(["", "-wal"]
+            .iter()
+            .map(|end| replace::beside(&path, end))
+            .filter(|path| path.is_file())
+            .collect())
     }
 
     /// Its file. Only a name that [`Backups::list`] would give is followed.

@@ -4,6 +4,7 @@ use journal::{AttachmentHash, BodyHash, Commit, CommitId, DeviceId, Record, Reco
 use rusqlite::{Connection, Transaction, TransactionBehavior};
 
 use crate::attachments::AttachmentFinding;
+use crate::erase;
 use crate::error::StoreError;
 use crate::local;
 use crate::open::Store;
@@ -37,6 +38,10 @@ pub enum CheckFinding {
     Body(BodyHash),
     /// A body that no record has.
     StrayBody(BodyHash),
+    /// A body that was erased is here.
+    Erased(BodyHash),
+    /// What is known of erasures is not what the journal gives.
+    Erasures,
     /// A subject's projection is not what the journal gives.
     Projection(SubjectId),
     /// The search index is not of the subjects' texts.
@@ -120,6 +125,9 @@ impl Store {
         file(&db, findings)?;
         search_index(&db, findings)?;
         journal(&db, findings)?;
+        if erase::kept(&db)? != erase::replayed(&db, &*self.projector)? {
+            findings.push(CheckFinding::Erasures);
+        }
         let mut subjects = rows::all_subjects(&db)?;
         subjects.extend(projected_subjects(&db)?);
         subjects.sort_unstable();
@@ -290,6 +298,7 @@ fn records(db: &Connection, findings: &mut Vec<CheckFinding>) -> Result<(), Stor
 }
 
 fn bodies(db: &Connection, findings: &mut Vec<CheckFinding>) -> Result<(), StoreError> {
+    let some_erased = erase::any(db)?;
     let mut query = db.prepare(
         "SELECT hash, bytes,
              EXISTS (SELECT 1 FROM record WHERE body_hash = body.hash) AS wanted
@@ -303,6 +312,8 @@ fn bodies(db: &Connection, findings: &mut Vec<CheckFinding>) -> Result<(), Store
         }
         if !row.get::<_, bool>("wanted")? {
             findings.push(CheckFinding::StrayBody(hash));
+        } else if some_erased && erase::refuses(db, hash)? {
+            findings.push(CheckFinding::Erased(hash));
         }
     }
     Ok(())

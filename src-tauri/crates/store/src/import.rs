@@ -7,7 +7,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use journal::{DeviceId, Record, SubjectId, WallTime, body};
+use journal::{DeviceId, EnvelopeHash, Kind, Record, SubjectId, WallTime, body};
 use rusqlite::{Connection, OptionalExtension, TransactionBehavior, params};
 
 use crate::apply::{Applied, Came, apply_in, begin};
@@ -15,7 +15,7 @@ use crate::error::StoreError;
 use crate::items::Items;
 use crate::open::Store;
 use crate::projection::{self, Projector};
-use crate::{rows, search};
+use crate::{erase, rows, search};
 
 pub(crate) const TABLES_1: &str = "
 CREATE TABLE import_ (
@@ -233,20 +233,49 @@ impl Going {
         };
         let mut records = BTreeMap::new();
         let mut subjects = BTreeMap::new();
+        let mut staying = BTreeSet::new();
         let mut query = db.prepare_cached("SELECT seq, bytes FROM record WHERE hash = ?1")?;
         for hash in only("record")? {
             let mut found = query.query([hash])?;
             while let Some(row) = found.next()? {
                 let seq: i64 = row.get(0)?;
                 let record = rows::record_from(row, "bytes")?;
+                // What was erased stays erased, and the record of it stays.
+                if record.envelope().kind == Kind::ERASURE {
+                    staying.insert(record.hash());
+                    continue;
+                }
                 let first = subjects.entry(record.envelope().subject).or_insert(seq);
                 *first = seq.min(*first);
                 records.insert(seq, record);
             }
         }
+        let mut commits = only("commit")?;
+        let mut listed = db.prepare_cached(
+            "SELECT record_hash FROM commit_record JOIN commit_ ON commit_.seq = commit_seq
+             WHERE commit_.hash = ?1",
+        )?;
+        let mut kept = BTreeSet::new();
+        for hash in &commits {
+            for record in listed.query_map([hash], |row| row.get::<_, [u8; 32]>(0))? {
+                if staying.contains(&EnvelopeHash::from_bytes(record?)) {
+                    kept.insert(*hash);
+                }
+            }
+        }
+        commits.retain(|hash| !kept.contains(hash));
+        let mut bodies = only("body")?;
+        for hash in &staying {
+            let body: [u8; 32] = db.query_row(
+                "SELECT body_hash FROM record WHERE hash = ?1",
+                [hash.as_bytes()],
+                |row| row.get(0),
+            )?;
+            bodies.retain(|hash| *hash != body);
+        }
         Ok(Self {
-            commits: only("commit")?,
-            bodies: only("body")?,
+            commits,
+            bodies,
             records,
             subjects,
         })
@@ -285,7 +314,9 @@ impl Going {
                 });
                 Ok(named.iter().any(gone))
             };
-            if later || gone(&SubjectId::from(envelope.author)) || names_gone()? {
+            // The record of an erasure stays, whoever made it.
+            let by_gone = envelope.kind != Kind::ERASURE && gone(&SubjectId::from(envelope.author));
+            if later || by_gone || names_gone()? {
                 builders.insert(*seq);
             }
         }
@@ -331,6 +362,7 @@ impl Going {
             "DELETE FROM body WHERE hash NOT IN (SELECT body_hash FROM record);
              DELETE FROM device WHERE id NOT IN (SELECT device FROM commit_);",
         )?;
+        touched.extend(erase::sweep(db, projector, &erase::all_pairs(db)?)?.subjects);
         for subject in touched {
             if rows::records_of_subject(db, subject)?.is_empty() {
                 forget(db, subject)?;
@@ -353,6 +385,8 @@ fn forget(db: &Connection, subject: SubjectId) -> Result<(), StoreError> {
         .optional()?;
     if let Some((seq, text)) = kept {
         search::drop_text(db, seq, &text)?;
+        db.prepare_cached("DELETE FROM naming WHERE subject = ?1")?
+            .execute([subject.as_bytes()])?;
         db.prepare_cached("DELETE FROM subject WHERE seq = ?1")?
             .execute([seq])?;
     }

@@ -1,11 +1,14 @@
 //! What never leaves this file: drafts, settings, this device's key and its clock.
 
+use std::collections::BTreeSet;
+
 use journal::{DeviceId, DeviceKey, HybridClock, Tick, WallTime};
 use rusqlite::{Connection, OptionalExtension, params};
 
 use crate::entropy::{Entropy, draw};
 use crate::error::StoreError;
 use crate::open::Store;
+use crate::scan;
 
 pub(crate) const TABLES_1: &str = "
 CREATE TABLE draft (
@@ -150,6 +153,35 @@ pub(crate) fn make_new_device(path: &std::path::Path, keep: &[&str]) -> Result<(
     }
     tx.commit()?;
     db.close().map_err(|(_, error)| error.into())
+}
+
+/// Forgets every draft that holds one of these texts; says how many.
+pub(crate) fn drop_drafts_with(
+    db: &Connection,
+    texts: &BTreeSet<String>,
+) -> Result<usize, StoreError> {
+    let looked_for: Vec<String> = texts
+        .iter()
+        .map(|text| text.trim())
+        .filter(|text| scan::is_long_enough(text))
+        .map(scan::escaped)
+        .collect();
+    if looked_for.is_empty() {
+        return Ok(0);
+    }
+    let mut gone = Vec::new();
+    let mut query = db.prepare("SELECT key, json FROM draft")?;
+    let mut rows = query.query([])?;
+    while let Some(row) = rows.next()? {
+        let json: String = row.get(1)?;
+        if looked_for.iter().any(|text| json.contains(text)) {
+            gone.push(row.get::<_, String>(0)?);
+        }
+    }
+    for key in &gone {
+        db.execute("DELETE FROM draft WHERE key = ?1", [key])?;
+    }
+    Ok(gone.len())
 }
 
 /// This device's key, made on the first call. Belongs in a write transaction.

@@ -1,10 +1,12 @@
 //! What follows from the journal: which records stand, and where each subject belongs.
 
+use std::collections::BTreeSet;
+
 use journal::{AttachmentHash, FoldRule, Kind, Record, RecordId, SubjectId, body, fold};
 use rusqlite::{Connection, OptionalExtension, params};
 
 use crate::error::StoreError;
-use crate::{rows, search};
+use crate::{erase, rows, search};
 
 pub(crate) const TABLES_1: &str = "
 CREATE TABLE standing (
@@ -54,6 +56,8 @@ pub struct Place {
     pub order_key: String,
     /// What a search looks through.
     pub text: String,
+    /// Other subjects by which it is to be found: [`crate::Store::naming`].
+    pub names: BTreeSet<SubjectId>,
 }
 
 /// What the layer above knows of kinds. Its answers may depend on nothing but the arguments, or
@@ -84,6 +88,27 @@ pub trait Projector: Send + Sync {
     /// The attachments that a body of one of these kinds names.
     fn attachments(&self, _kind: &Kind, _body: &[u8]) -> Vec<AttachmentHash> {
         Vec::new()
+    }
+
+    /// Whether an erasure may take bodies of this kind.
+    fn erasable(&self, _kind: &Kind) -> bool {
+        false
+    }
+
+    /// The texts of a body of an erasable kind.
+    fn words(&self, _kind: &Kind, _body: &[u8]) -> Vec<String> {
+        Vec::new()
+    }
+
+    /// The files that a body of an erasable kind names, by the hashes that name them. Those that no
+    /// other body names are to go with it: [`crate::Applied::freed_files`].
+    fn files(&self, _kind: &Kind, _body: &[u8]) -> Vec<[u8; 32]> {
+        Vec::new()
+    }
+
+    /// The key of the draft in which such a record is half typed, if there is one for it alone.
+    fn draft_of(&self, _subject: SubjectId, _kind: &Kind) -> Option<String> {
+        None
     }
 
     /// The place of a subject, from its records that stand: by kind, and in each kind the
@@ -181,14 +206,21 @@ pub(crate) fn kept(db: &Connection, subject: SubjectId) -> Result<Option<Project
                 parent: parent.map(SubjectId::from_bytes),
                 order_key: row.get(1)?,
                 text: row.get(2)?,
+                names: BTreeSet::new(),
             };
             Ok((place, row.get(3)?))
         })
         .optional()?;
+    let mut query = db.prepare_cached("SELECT named FROM naming WHERE subject = ?1")?;
+    let names = query
+        .query_map([subject.as_bytes()], |row| {
+            Ok(SubjectId::from_bytes(row.get(0)?))
+        })?
+        .collect::<Result<_, _>>()?;
     Ok(match place {
         Some((place, removed)) => Some(Projection {
             standing,
-            place,
+            place: Place { names, ..place },
             removed,
         }),
         None if standing.is_empty() => None,
@@ -222,7 +254,11 @@ pub(crate) fn keep(
         parent,
         order_key,
         text,
+        names,
     } = &new.place;
+    db.prepare_cached("DELETE FROM naming WHERE subject = ?1")?
+        .execute([subject.as_bytes()])?;
+    name(db, subject, names)?;
     let parent = parent.as_ref().map(SubjectId::as_bytes);
     // The index takes the old text out by what the subject's row says, so it goes first.
     search::set_text(db, seq, Some(&old), text)?;
@@ -248,7 +284,9 @@ fn put(db: &Connection, subject: SubjectId, new: &Projection) -> Result<(), Stor
         parent,
         order_key,
         text,
+        names,
     } = &new.place;
+    name(db, subject, names)?;
     let parent = parent.as_ref().map(SubjectId::as_bytes);
     db.prepare_cached(
         "INSERT INTO subject (id, parent, order_key, removed, text) VALUES (?1, ?2, ?3, ?4, ?5)",
@@ -261,6 +299,19 @@ fn put(db: &Connection, subject: SubjectId, new: &Projection) -> Result<(), Stor
         text
     ])?;
     search::set_text(db, db.last_insert_rowid(), None, text)
+}
+
+/// Keeps what a subject names.
+fn name(
+    db: &Connection,
+    subject: SubjectId,
+    names: &BTreeSet<SubjectId>,
+) -> Result<(), StoreError> {
+    let mut insert = db.prepare_cached("INSERT INTO naming (named, subject) VALUES (?1, ?2)")?;
+    for named in names {
+        insert.execute([named.as_bytes(), subject.as_bytes()])?;
+    }
+    Ok(())
 }
 
 fn stand(db: &Connection, subject: SubjectId, standing: &[Line]) -> Result<(), StoreError> {
@@ -301,8 +352,10 @@ pub(crate) fn renew(db: &Connection, projector: &dyn Projector) -> Result<(), St
     db.execute_batch(
         "INSERT INTO subject_search (subject_search) VALUES ('delete-all');
          DELETE FROM standing;
+         DELETE FROM naming;
          DELETE FROM subject;",
     )?;
+    erase::renew(db, projector)?;
     for subject in rows::all_subjects(db)? {
         keep_first(db, subject, &compute(db, projector, subject)?)?;
     }

@@ -78,6 +78,13 @@ pub struct HistoryEntry {
 
 const WITH_BODY: &str = "SELECT record.bytes AS bytes, body.bytes AS body";
 
+impl StoredRecord {
+    /// From a row with the columns `bytes` and `body`.
+    pub(crate) fn of(row: &Row<'_>) -> Result<Self, StoreError> {
+        stored_from(row)
+    }
+}
+
 fn stored_from(row: &Row<'_>) -> Result<StoredRecord, StoreError> {
     Ok(StoredRecord {
         record: rows::record_from(row, "bytes")?,
@@ -174,6 +181,43 @@ impl Store {
             Ok(SubjectId::from_bytes(row.get(0)?))
         })?;
         Ok(found.collect::<Result<_, _>>()?)
+    }
+
+    /// The subjects, not removed, whose records in effect name this one so that they are to be found
+    /// by it ([`crate::Place::names`]) and which have a record of this kind in effect, by id: in the
+    /// order in which they were made.
+    ///
+    /// # Errors
+    /// [`StoreError`] if the file can't be read.
+    pub fn naming(&self, named: SubjectId, kind: &Kind) -> Result<Vec<SubjectId>, StoreError> {
+        let mut query = self.db.prepare_cached(
+            "SELECT naming.subject FROM naming JOIN subject ON subject.id = naming.subject
+             WHERE named = ?1 AND removed = 0 AND EXISTS
+                 (SELECT 1 FROM standing WHERE subject = naming.subject AND kind = ?2)
+             ORDER BY naming.subject",
+        )?;
+        let found = query.query_map(params![named.as_bytes(), kind.as_str()], |row| {
+            Ok(SubjectId::from_bytes(row.get(0)?))
+        })?;
+        Ok(found.collect::<Result<_, _>>()?)
+    }
+
+    /// Every record of a kind whose body is here, whether it stands or not, in the order in which
+    /// they came. Reads through all envelopes.
+    ///
+    /// # Errors
+    /// [`StoreError`] if the file can't be read.
+    pub fn ever_said(&self, kind: &Kind) -> Result<Vec<StoredRecord>, StoreError> {
+        let mut query = self.db.prepare(
+            "SELECT record.bytes AS bytes, body.bytes AS body FROM record
+             JOIN body ON body.hash = record.body_hash WHERE kind = ?1 ORDER BY record.seq",
+        )?;
+        let mut rows = query.query([kind.as_str()])?;
+        let mut found = Vec::new();
+        while let Some(row) = rows.next()? {
+            found.push(stored_from(row)?);
+        }
+        Ok(found)
     }
 
     /// A subject and everything that is part of it, at any depth, removed or not. A subject that

@@ -15,7 +15,28 @@ const STEPS: &[M<'static>] = &[
     M::up(search::TABLES_1),
     M::up(local::TABLES_1),
     M::up(import::TABLES_1),
+    M::up(STEP_7),
 ];
+
+/// `erased` is what erasures name, and `scrub` holds a row while erased bytes may still be in the
+/// file (erase.rs); `naming` is which subjects name which others (projection.rs).
+const STEP_7: &str = "
+CREATE TABLE erased (
+    subject BLOB NOT NULL CHECK (length(subject) = 16),
+    kind TEXT NOT NULL,
+    erasure BLOB NOT NULL CHECK (length(erasure) = 16),
+    PRIMARY KEY (subject, kind, erasure)
+) STRICT, WITHOUT ROWID;
+CREATE TABLE scrub (
+    only INTEGER PRIMARY KEY CHECK (only = 1)
+) STRICT;
+CREATE TABLE naming (
+    named BLOB NOT NULL CHECK (length(named) = 16),
+    subject BLOB NOT NULL CHECK (length(subject) = 16),
+    PRIMARY KEY (named, subject)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX naming_by_subject ON naming (subject);
+";
 
 /// The schema number of a file that has seen every migration.
 pub(crate) const KNOWN: i64 = STEPS.len() as i64;

@@ -1,7 +1,7 @@
 //! "Undo last" and "redo" on this device.
 
 use journal::undo::{Deed, redo_candidate, undo_candidate};
-use journal::{Action, Commit, CommitId, DeviceId, Fate, PersonId, Record, WallTime, fold};
+use journal::{Action, Commit, CommitId, DeviceId, Fate, Kind, PersonId, Record, WallTime, fold};
 use rusqlite::{Connection, TransactionBehavior};
 
 use crate::append::{NewRecord, Pen};
@@ -130,7 +130,15 @@ fn in_effect(
     commit: CommitId,
 ) -> Result<Vec<Record>, StoreError> {
     let mut left = Vec::new();
-    for record in rows::records_of_commit(db, commit)? {
+    let records = rows::records_of_commit(db, commit)?;
+    // What was erased is gone: such an action can't be taken back.
+    if records
+        .iter()
+        .any(|record| record.envelope().kind == Kind::ERASURE)
+    {
+        return Ok(left);
+    }
+    for record in records {
         let of_subject = rows::records_of_subject(db, record.envelope().subject)?;
         let folded = fold::fold(of_subject.iter().map(|(_, record)| record), |kind| {
             projection::rule(projector, kind)

@@ -4,6 +4,7 @@
 mod common;
 
 use common::*;
+use journal::erasure::Erased;
 use journal::{Batch, Kind, SubjectId};
 use proptest::prelude::*;
 use store::{NewRecord, Selection, Store};
@@ -131,6 +132,11 @@ enum Move {
         nth: usize,
         wall: i64,
     },
+    Erase {
+        who: usize,
+        job: usize,
+        wall: i64,
+    },
     Undo {
         who: usize,
         wall: i64,
@@ -161,11 +167,20 @@ fn a_move() -> impl Strategy<Value = Move> {
             .prop_map(|(who, job, kind, wall)| Move::Set { who, job, kind, wall }),
         1 => (0..6_usize, 0..3_usize, 0..9_usize, wall())
             .prop_map(|(who, job, nth, wall)| Move::Strike { who, job, nth, wall }),
+        1 => (0..6_usize, 0..3_usize, wall())
+            .prop_map(|(who, job, wall)| Move::Erase { who, job, wall }),
         1 => (0..6_usize, wall()).prop_map(|(who, wall)| Move::Undo { who, wall }),
         1 => (0..6_usize, wall()).prop_map(|(who, wall)| Move::Redo { who, wall }),
         3 => (0..6_usize, 0..6_usize, prop::option::of(0..3_usize), any::<bool>())
             .prop_map(|(from, to, job, personal)| Move::Pass { from, to, job, personal }),
     ]
+}
+
+fn owner_of(job: SubjectId) -> Erased {
+    Erased {
+        subject: job,
+        kinds: vec![OWNER],
+    }
 }
 
 fn play(stores: &mut [Store], jobs: &[SubjectId; 3], step: usize, this: &Move) {
@@ -205,6 +220,12 @@ fn play(stores: &mut [Store], jobs: &[SubjectId; 3], step: usize, this: &Move) {
                     .append(vec![void], ines(), at(wall_of(who, wall)))
                     .unwrap();
             }
+        }
+        Move::Erase { who, job, wall } => {
+            let who = who % count;
+            stores[who]
+                .erase(vec![owner_of(jobs[job])], ines(), at(wall_of(who, wall)))
+                .unwrap();
         }
         Move::Undo { who, wall } => {
             let who = who % count;
@@ -273,8 +294,13 @@ proptest! {
     ) {
         let mut stores = [memory(1), memory(2)];
         let jobs = [1, 2, 3].map(|n| SubjectId::from_bytes([n; 16]));
+        // Somebody kept every body that ever was, erased ones too, and passes them on.
+        let mut hoard = std::collections::BTreeMap::new();
         for (step, this) in moves.iter().enumerate() {
             play(&mut stores, &jobs, step, this);
+            for store in &stores {
+                hoard.extend(everything(store, true).bodies().clone());
+            }
         }
         let [mut one, two] = stores;
         one.apply(&everything(&two, true)).unwrap();
@@ -282,7 +308,7 @@ proptest! {
         let mut third = memory(3);
         let single = |n: usize| {
             let record = all.records()[n].clone();
-            let body = all.bodies()[&record.envelope().body_hash].clone();
+            let body = hoard[&record.envelope().body_hash].clone();
             let commits = all.commits().iter().filter(|c| c.lists(&record)).cloned().collect();
             Batch { commits, records: vec![record], bodies: vec![body] }.check().unwrap()
         };
@@ -295,5 +321,6 @@ proptest! {
             }
         }
         prop_assert_eq!(third.digest().unwrap(), one.digest().unwrap());
+        prop_assert_eq!(third.check().unwrap(), []);
     }
 }

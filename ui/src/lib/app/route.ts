@@ -5,6 +5,8 @@ export type Route =
   | { readonly at: 'job_new' }
   | { readonly at: 'job'; readonly job: string }
   | { readonly at: 'job_edit'; readonly job: string; readonly part: EditablePart }
+  | { readonly at: 'erase'; readonly job: string }
+  | { readonly at: 'bore_history'; readonly bore: string; readonly job?: string }
   | { readonly at: 'cautions'; readonly job: string }
   | {
       readonly at: 'begin';
@@ -60,6 +62,9 @@ export function readRoute(fragment: string): Route {
   }
   if (first === 'jobs' && id === 'new' && third === undefined) return { at: 'job_new' };
   if (first === 'unit' && third === undefined) return { at: 'unit', unit: id };
+  if (first === 'bore' && third === 'history' && fourth === undefined) {
+    return { at: 'bore_history', bore: id };
+  }
   if (first === 'test') {
     if (third === undefined) return { at: 'test', test: id };
     if (third === 'history' && fourth === undefined) return { at: 'history', of: 'test', subject: id };
@@ -73,6 +78,9 @@ export function readRoute(fragment: string): Route {
     if (third === 'relief' && fourth !== undefined && fifth === undefined) {
       return { at: 'relief', job: id, bore: fourth };
     }
+    if (third === 'bore-history' && fourth !== undefined && fifth === undefined) {
+      return { at: 'bore_history', job: id, bore: fourth };
+    }
     if (third === 'repair' && fourth !== undefined && fifth !== undefined) {
       return { at: 'repair', job: id, bore: fourth, repair: fifth };
     }
@@ -84,6 +92,7 @@ export function readRoute(fragment: string): Route {
     if (third === 'edit' && isPart(fourth) && fifth === undefined) {
       return { at: 'job_edit', job: id, part: fourth };
     }
+    if (fourth === undefined && third === 'erase') return { at: 'erase', job: id };
     if (fourth === undefined && third === 'cautions') return { at: 'cautions', job: id };
     if (fourth === undefined && third === 'report') return { at: 'report', job: id };
     if (fourth === undefined && third === 'pass-on') return { at: 'pass_on', job: id };
@@ -109,6 +118,12 @@ export function href(route: Route): string {
       return address('job', route.job);
     case 'job_edit':
       return address('job', route.job, 'edit', route.part);
+    case 'erase':
+      return address('job', route.job, 'erase');
+    case 'bore_history':
+      return route.job === undefined
+        ? address('bore', route.bore, 'history')
+        : address('job', route.job, 'bore-history', route.bore);
     case 'cautions':
       return address('job', route.job, 'cautions');
     case 'begin':

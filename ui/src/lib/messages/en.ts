@@ -1,8 +1,10 @@
 import { enApp } from './en-app';
 import { enDurability } from './en-durability';
+import { enErasure } from './en-erasure';
 import { enExchange } from './en-exchange';
 import { enFind } from './en-find';
 import { enFiles } from './en-files';
+import { enHistory } from './en-history';
 import { enParts } from './en-parts';
 import { enRepair } from './en-repair';
 import { enSeal } from './en-seal';
@@ -187,4 +189,6 @@ export const en = {
   ...enRepair,
   ...enPhotos,
   ...enReport,
+  ...enErasure,
+  ...enHistory,
 } as const;

@@ -21,9 +21,9 @@ const LOSSES = {
 
 export const madeAt = (backup: BackupEntry): string => formatMoment(new Date(backup.made_at));
 
-export const why = (backup: BackupEntry): string => t(REASONS[backup.reason]);
+export const why = (backup: Pick<BackupEntry, 'reason'>): string => t(REASONS[backup.reason]);
 
-function sizeWords(bytes: number): string {
+export function sizeWords(bytes: number): string {
   const number = (value: number, digits: number) =>
     new Intl.NumberFormat(settings.locale, { maximumFractionDigits: digits }).format(value);
   return bytes < 1e6

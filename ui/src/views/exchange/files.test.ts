@@ -32,7 +32,7 @@ function plan(name: string): BundlePlan {
     same_records: 0,
     new_contents: 12,
     withheld: 0, withheld_text: 0,
-    nothing_new: false,
+    erases: 0, refused: 0, nothing_new: false,
     jobs: [{ id: 'j-9', number: '0147', vehicle: '2018 Wendover hatchback', brought: 'new' }],
     things: [],
     newer: [],

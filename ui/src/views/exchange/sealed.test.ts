@@ -80,7 +80,7 @@ describe('passing on', () => {
 describe('taking in', () => {
   const PLAN: BundlePlan = {
     name: 'job.vvb', made_by: 'Maro Ilves', made_at: '2026-11-25T08:10:00Z', signers: [],
-    new_records: 3, same_records: 0, new_contents: 3, withheld: 0, withheld_text: 0, nothing_new: false,
+    new_records: 3, same_records: 0, new_contents: 3, withheld: 0, withheld_text: 0, erases: 0, refused: 0, nothing_new: false,
     jobs: [], things: [], newer: [], concurrent: [], unknown: [],
   };
 

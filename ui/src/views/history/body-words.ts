@@ -10,8 +10,8 @@ const text = (value: unknown): string => (typeof value === 'string' ? value.trim
 const joined = (...parts: unknown[]): string => parts.map(text).filter(Boolean).join(' · ');
 
 /** The gist of a record's body; empty where its kind says enough. */
-export function bodyWords({ kind, body }: HistoryEntry): string {
-  if (!body) return t('history.withheld');
+export function bodyWords({ kind, body, erased }: HistoryEntry): string {
+  if (!body) return t(erased ? 'history.erased' : 'history.withheld');
   switch (kind) {
     case 'job':
       return joined(body['number'], body['opened_on']);

@@ -69,6 +69,8 @@ pub struct HistoryEntry {
     pub standing: RecordStanding,
     /// Its body; none when withheld or erased.
     pub body: Option<Value>,
+    /// True when its body was erased.
+    pub erased: bool,
 }
 
 /// Whether a record stands.

@@ -72,6 +72,8 @@ pub struct BackupName {
 pub struct StoreRestored {
     /// Records in the store now.
     pub records: u32,
+    /// Contents in the backup that had been erased since, and were erased again.
+    pub erased: u32,
     /// The backup that the store before it is now; none if there was none.
     pub aside: Option<String>,
 }

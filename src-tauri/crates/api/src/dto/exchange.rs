@@ -198,6 +198,10 @@ pub struct BundlePlan {
     pub withheld: u32,
     /// Those of them whose kind isn't about a person: free text, or what its maker didn't have.
     pub withheld_text: u32,
+    /// Contents here that erasures in it would take for good.
+    pub erases: u32,
+    /// Contents in it that were erased and are not taken in.
+    pub refused: u32,
     /// True when all of it is here already.
     pub nothing_new: bool,
     /// Its jobs.
@@ -332,6 +336,8 @@ pub struct BundleTaken {
     pub import: Option<i64>,
     /// Records that were new.
     pub new_records: u32,
+    /// Contents here that erasures in it took.
+    pub erased: u32,
 }
 
 /// Name an import.

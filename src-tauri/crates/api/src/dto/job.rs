@@ -98,10 +98,21 @@ pub struct JobView {
     pub hazards: Vec<HazardState>,
     /// The bores of the unit and what was done on each.
     pub bores: Vec<BoreState>,
+    /// Its parts whose content was erased.
+    pub erased: Vec<ErasedPart>,
     /// Two people at once, and the like.
     pub findings: Vec<Finding>,
     /// What undo and redo would do.
     pub undo: UndoState,
+}
+
+/// A part of a job whose content was erased.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct ErasedPart {
+    /// `customer`, `complaint` or `notes`.
+    pub part: String,
+    /// Who erased it, and when.
+    pub by: ReadBy,
 }
 
 /// A hazard and whether its caution was read for this job.

@@ -3,6 +3,7 @@
 
 mod audit;
 mod backup;
+mod bore_history;
 mod calc;
 mod calc_clutch;
 mod calc_fit;
@@ -16,6 +17,7 @@ mod calc_spring;
 mod calc_uncertainty;
 mod draft;
 mod drawing;
+mod erasure;
 mod exchange;
 mod job;
 mod job_list;
@@ -33,6 +35,7 @@ mod valve;
 
 pub use audit::*;
 pub use backup::*;
+pub use bore_history::*;
 pub use calc::*;
 pub use calc_clutch::*;
 pub use calc_fit::*;
@@ -46,6 +49,7 @@ pub use calc_spring::*;
 pub use calc_uncertainty::*;
 pub use draft::*;
 pub use drawing::*;
+pub use erasure::*;
 pub use exchange::*;
 pub use job::*;
 pub use job_list::*;

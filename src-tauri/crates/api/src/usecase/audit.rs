@@ -11,6 +11,7 @@ use crate::dto::{
 };
 use crate::error::{ApiError, ErrorCode};
 use crate::journal_io::{author, by, id, moment, person, record_id, subject};
+use crate::usecase::erasure::taken_by;
 
 /// What undo and redo would do now.
 pub(crate) fn undo_state(store: &Store) -> Result<UndoState, ApiError> {
@@ -106,6 +107,7 @@ pub(crate) fn history(app: &App, args: HistoryGet) -> Result<History, ApiError> 
                 Fate::Replaced => RecordStanding::Replaced,
                 Fate::Voided => RecordStanding::Voided,
             },
+            erased: taken_by(&store, &entry.stored)?.is_some(),
             body: entry
                 .stored
                 .body()

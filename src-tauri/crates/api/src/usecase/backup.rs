@@ -15,6 +15,7 @@ use crate::dto::{
 };
 use crate::error::ApiError;
 use crate::journal_io::{kind_name, lead, moment};
+use crate::usecase::erasure::all_erasures;
 use crate::usecase::shop::SETTINGS;
 use crate::{App, ModelProjector};
 
@@ -22,17 +23,22 @@ fn count(n: u64) -> u32 {
     u32::try_from(n).unwrap_or(u32::MAX)
 }
 
-fn entry(backups: &Backups, backup: Backup) -> BackupEntry {
+/// Why a backup was made, as the wire has it.
+pub(super) fn reason(reason: Reason) -> BackupReason {
+    match reason {
+        Reason::Daily => BackupReason::Daily,
+        Reason::ByHand => BackupReason::ByHand,
+        Reason::BeforeMigration => BackupReason::BeforeMigration,
+        Reason::BeforeImport => BackupReason::BeforeImport,
+        Reason::Replaced => BackupReason::Replaced,
+    }
+}
+
+pub(super) fn entry(backups: &Backups, backup: Backup) -> BackupEntry {
     let contents = backups.contents(&backup.name, &kind_name(Kind::Job));
     BackupEntry {
         made_at: moment(backup.made),
-        reason: match backup.reason {
-            Reason::Daily => BackupReason::Daily,
-            Reason::ByHand => BackupReason::ByHand,
-            Reason::BeforeMigration => BackupReason::BeforeMigration,
-            Reason::BeforeImport => BackupReason::BeforeImport,
-            Reason::Replaced => BackupReason::Replaced,
-        },
+        reason: reason(backup.reason),
         bytes: backup.bytes,
         // That one can't be read is said, and keeps the others from nobody.
         holds: contents.ok().map(|contents| BackupHolds {
@@ -70,8 +76,20 @@ pub(crate) fn make(app: &App, _: Nothing) -> Result<BackupEntry, ApiError> {
 /// works on it is asked again.
 pub(crate) fn restore(app: &App, args: BackupName) -> Result<StoreRestored, ApiError> {
     let now = app.now();
+    // What was erased since must not come back with it. A store that can't be read has nothing to
+    // say of that, and its erasures stay with the file that is put aside.
+    let erasures = app.store().ok().map(|store| all_erasures(&store));
+    let erasures = erasures.transpose()?.unwrap_or_default();
     let restored = app.replace_store(|backups| backups.restore(&args.name, &[SETTINGS], now))?;
+    let mut erased = 0;
+    if !erasures.records.is_empty() {
+        let batch = erasures.check().map_err(store::StoreError::from)?;
+        let mut store = app.store()?;
+        erased = store.apply(&batch)?.erased_bodies as u64;
+        store.scrub()?;
+    }
     Ok(StoreRestored {
+        erased: count(erased),
         records: count(app.store()?.record_count()?),
         aside: restored.aside.map(|aside| aside.name),
     })
@@ -119,7 +137,7 @@ fn told(store: &Store, lost: BTreeMap<Lost, u64>) -> Result<Vec<StoreLoss>, ApiE
 }
 
 /// The number of the job that a subject is or is part of.
-fn job_of(store: &Store, subject: SubjectId) -> Result<Option<String>, ApiError> {
+pub(super) fn job_of(store: &Store, subject: SubjectId) -> Result<Option<String>, ApiError> {
     let mut at = Some(subject);
     // Parts lie a few deep; a ring of parents, which damage may leave, ends too.
     for _ in 0..16 {

@@ -299,11 +299,14 @@ pub(crate) fn take_in(app: &App, args: FileName) -> Result<BundleTaken, ApiError
         store.label_import(import, &to_json(&label)?)?;
     }
     trust::learn(&mut store, checked.courier().device(), &held)?;
+    // Erasures that came with it.
+    store.scrub()?;
     drop(store);
     app.files().drop_file(args.file);
     Ok(BundleTaken {
         import,
         new_records: count(applied.new_records),
+        erased: count(applied.erased_bodies),
     })
 }
 
@@ -346,6 +349,7 @@ pub(crate) fn bring_demo(app: &App, _: Nothing) -> Result<BundleTaken, ApiError>
     Ok(BundleTaken {
         import,
         new_records: count(new_records),
+        erased: 0,
     })
 }
 
@@ -487,6 +491,8 @@ fn plan_of(
         new_contents: count(brings.new_bodies),
         withheld: count(withheld),
         withheld_text: count(withheld_text),
+        erases: count(brings.erased_bodies),
+        refused: count(brings.refused_bodies),
         nothing_new: brings.is_nothing(),
         jobs,
         things,

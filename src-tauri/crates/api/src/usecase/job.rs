@@ -19,6 +19,7 @@ use crate::dto::{
 use crate::error::ApiError;
 use crate::journal_io::{body, by, id, kind_name, lead, need, new_record, standing, subject};
 use crate::usecase::audit::undo_state;
+use crate::usecase::erasure::erased_parts;
 use crate::{profiles, repairs};
 
 pub(super) fn unit_name(store: &Store, unit: Id) -> Result<String, ApiError> {
@@ -136,6 +137,7 @@ pub(crate) fn view(store: &Store, job_id: Id) -> Result<JobView, ApiError> {
         opened_by: opened_by(store, of)?,
         hazards: hazards(store, of)?,
         bores,
+        erased: erased_parts(store, of)?,
         findings,
         undo: undo_state(store)?,
         job,

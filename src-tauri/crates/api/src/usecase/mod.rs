@@ -2,7 +2,9 @@
 
 pub(crate) mod audit;
 pub(crate) mod backup;
+pub(crate) mod bore_history;
 pub(crate) mod draft;
+pub(crate) mod erasure;
 pub(crate) mod exchange;
 pub(crate) mod file;
 mod inside;

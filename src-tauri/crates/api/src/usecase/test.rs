@@ -17,7 +17,7 @@ use store::{NewRecord, Store, StoredRecord};
 
 use crate::App;
 use crate::dto::{
-    DecisionEntry, ReadingCorrect, ReadingEntry, ReadingStrike, SetupSuggestion, TestBegin,
+    DecisionEntry, ReadBy, ReadingCorrect, ReadingEntry, ReadingStrike, SetupSuggestion, TestBegin,
     TestBegun, TestDecide, TestGet, TestPart, TestRecord, TestRecorded, TestView,
 };
 use crate::error::{ApiError, ErrorCode};
@@ -85,6 +85,38 @@ pub(crate) fn judged(app: &App, store: &Store, test: Id) -> Result<Judged, ApiEr
         judgement,
         seals,
         test: case.test,
+    })
+}
+
+/// A test as a list of many tells it: the reading against its limit.
+pub(crate) struct ReadAgainstLimit {
+    pub test_point: String,
+    pub stand: Option<String>,
+    pub ambient: Option<Ambient>,
+    /// Who took the first reading that stands, and when.
+    pub first: Option<ReadBy>,
+    pub judged: diagnosis::AgainstLimit,
+}
+
+/// A test's reading against its limit, without what follows from it.
+pub(crate) fn against_limit(
+    app: &App,
+    store: &Store,
+    test: Id,
+) -> Result<ReadAgainstLimit, ApiError> {
+    let case = Case::read(app, store, test)?;
+    let judged = case
+        .with_evidence(None, diagnosis::against_limit)
+        .map_err(ApiError::internal)?;
+    Ok(ReadAgainstLimit {
+        first: case.readings.first().map(|entry| ReadBy {
+            by: entry.by.clone(),
+            at: entry.at,
+        }),
+        test_point: case.test_point.name,
+        stand: case.stand.map(|stand| stand.name),
+        ambient: case.setup.map(|setup| setup.ambient),
+        judged,
     })
 }
 

@@ -36,7 +36,7 @@ pub(super) fn facts(report: &Report) -> Markup {
         None => html! { "withheld" },
     };
     let text = |text: &Option<String>| match text {
-        None => html! { "withheld" },
+        None => html! { "withheld, or erased on request" },
         Some(text) if text.trim().is_empty() => html! { "none recorded" },
         Some(text) => prose(text),
     };
@@ -73,6 +73,7 @@ fn customer(personal: &Personal) -> Markup {
             "Customer",
             "recorded elsewhere; its content was withheld from this device",
         ),
+        Personal::Erased => fact("Customer", "erased on request"),
         Personal::Shown(customer) => html! {
             (fact("Customer", told(&customer.name)))
             (fact("Telephone", told(&customer.phone)))

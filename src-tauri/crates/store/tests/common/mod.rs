@@ -50,6 +50,18 @@ impl Projector for Shop {
         text.lines().filter_map(|line| line.parse().ok()).collect()
     }
 
+    fn erasable(&self, kind: &Kind) -> bool {
+        *kind == OWNER || *kind == NOTE
+    }
+
+    fn words(&self, _: &Kind, body: &[u8]) -> Vec<String> {
+        vec![String::from_utf8_lossy(body).into_owned()]
+    }
+
+    fn draft_of(&self, subject: SubjectId, kind: &Kind) -> Option<String> {
+        Some(format!("{kind} of {subject}"))
+    }
+
     fn place(&self, _: SubjectId, standing: &[StandingRecord<'_>]) -> Place {
         let mut place = Place::default();
         for record in standing {

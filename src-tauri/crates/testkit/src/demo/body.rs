@@ -60,6 +60,7 @@ pub(super) fn canonical_body(kind: Kind, body: serde_json::Value) -> Result<Vec<
         Kind::ReliefCheck => through::<relief_check::ReliefCheck>(body),
         Kind::Repair => through::<repair::Repair>(body),
         Kind::Photo => through::<photo::Photo>(body),
+        Kind::Erasure => through::<journal::erasure::Erasure>(body),
     }
 }
 

@@ -92,6 +92,7 @@ export function jobView(change: Partial<JobView> = {}): JobView {
     vehicle: { description: '2014 Tarn estate, diesel', odometer_m: 214_000_000 },
     complaint: { text: 'Harsh 2-3 when hot, fine when cold.' },
     notes: { text: '' },
+    erased: [],
     findings: [],
     hazards: HAZARDS,
     bores: [

@@ -31,6 +31,7 @@ export const KIND_WORDS = {
   relief_check: 'kind.relief_check',
   repair: 'kind.repair',
   photo: 'kind.photo',
+  erasure: 'kind.erasure',
   void: 'kind.void',
 } as const satisfies Record<string, PlainKey>;
 

@@ -18,6 +18,7 @@ use crate::dto::{ReadBy, ReportMade, ReportWrite};
 use crate::error::{ApiError, ErrorCode};
 use crate::files::limit;
 use crate::journal_io::{author, body, by, lead, record_id, standing, subject};
+use crate::usecase::erasure::taken_by;
 use crate::usecase::exchange::plain;
 use crate::usecase::{job, shop};
 
@@ -139,6 +140,7 @@ fn customer(store: &Store, of: SubjectId, personal: bool) -> Result<Personal, Ap
         return Ok(Personal::NotRecorded);
     };
     Ok(match (body::<Customer>(record), personal) {
+        (None, _) if taken_by(store, record)?.is_some() => Personal::Erased,
         (None, _) => Personal::Withheld,
         (Some(customer), _) if customer == Customer::default() => Personal::NotRecorded,
         (Some(_), false) => Personal::LeftOut,
