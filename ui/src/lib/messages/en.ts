@@ -1,4 +1,5 @@
 import { enApp } from './en-app';
+import { enCsv } from './en-csv';
 import { enDurability } from './en-durability';
 import { enExchange } from './en-exchange';
 import { enFind } from './en-find';
@@ -176,6 +177,7 @@ export const en = {
   'error.garbled_answer.what': 'The app’s core gave an answer that can’t be read.',
 
   ...enApp,
+  ...enCsv,
   ...enDurability,
   ...enExchange,
   ...enFind,
