@@ -36,6 +36,12 @@ export type ErrorCode =
   | 'file_too_large'
   | 'file_unreadable'
   | 'file_unwritable'
+  | 'table_too_long'
+  | 'table_too_wide'
+  | 'table_quote_open'
+  | 'table_not_text'
+  | 'table_empty'
+  | 'table_not_ready'
   | 'built_upon'
   | 'backup_unsound'
   | 'nothing_readable'
@@ -435,6 +441,52 @@ export type Audience = 'colleague' | 'stranger';
  * What becomes of something.
  */
 export type Brought = 'new' | 'changed' | 'same';
+/**
+ * What stands before the decimals.
+ */
+export type Decimal = 'point' | 'comma';
+/**
+ * What a column holds.
+ */
+export type ColumnRole =
+  | 'nothing'
+  | 'vacuum'
+  | 'gauge_pressure'
+  | 'reseated'
+  | 'record'
+  | 'kind'
+  | 'test'
+  | 'job'
+  | 'bore'
+  | 'test_point';
+/**
+ * What stands between two cells.
+ */
+export type Delimiter = 'comma' | 'semicolon' | 'tab';
+/**
+ * How letters are written as bytes.
+ */
+export type Encoding = 'utf8' | 'utf16' | 'windows1252';
+/**
+ * What is still to be said before the rows can be looked at.
+ */
+export type ReadingsLack = 'vacuum' | 'one_column_each' | 'unit' | 'job' | 'bore' | 'test_point';
+/**
+ * Why a row can't be taken.
+ */
+export type RowProblem =
+  | 'no_reading'
+  | 'not_a_number'
+  | 'other_decimal_sign'
+  | 'unknown_unit'
+  | 'not_yes_or_no'
+  | 'no_such_job'
+  | 'several_jobs'
+  | 'no_such_bore'
+  | 'no_such_test_point'
+  | 'test_of_another'
+  | 'differs_from_record'
+  | 'findings';
 /**
  * One side of P = F / A.
  */
@@ -1465,6 +1517,27 @@ export interface Commands {
   'bundle.take_in': {
     args: FileName;
     answer: BundleTaken;
+  };
+  /**
+   * Write readings as a table
+   */
+  'readings.write': {
+    args: ReadingsWrite;
+    answer: ReadingsWritten;
+  };
+  /**
+   * What taking a table of readings in would do; changes nothing
+   */
+  'readings.look': {
+    args: ReadingsLook;
+    answer: ReadingsPlan;
+  };
+  /**
+   * Take readings in from a table, as one action
+   */
+  'readings.take_in': {
+    args: ReadingsLook;
+    answer: ReadingsTaken;
   };
   /**
    * The devices that signed something here
@@ -4884,6 +4957,261 @@ export interface BundleTaken {
    * Records that were new.
    */
   new_records: number;
+}
+/**
+ * Write readings as a table.
+ */
+export interface ReadingsWrite {
+  /**
+   * True: a byte order mark stands first. Spreadsheets need it to read UTF-8 as such, other
+   * programs stumble over it.
+   */
+  byte_order_mark: boolean;
+  decimal: Decimal;
+  /**
+   * Of these jobs; none: of all.
+   */
+  jobs?: string[] | null;
+}
+/**
+ * A table, ready to be saved.
+ */
+export interface ReadingsWritten {
+  /**
+   * Its length.
+   */
+  bytes: number;
+  /**
+   * The file.
+   */
+  file: number;
+  /**
+   * A name for it.
+   */
+  name: string;
+  /**
+   * Rows that are vacuum readings of a bore.
+   */
+  readings: number;
+  /**
+   * Rows, without the one that names the columns.
+   */
+  rows: number;
+}
+/**
+ * Look at a table without taking it in, or take it in as it was looked at.
+ */
+export interface ReadingsLook {
+  /**
+   * What each column is, from the left; none: as it was the last time with such columns, else
+   * guessed.
+   */
+  columns?: ColumnUse[] | null;
+  /**
+   * The file.
+   */
+  file: number;
+  /**
+   * How it is written; none: guessed.
+   */
+  form?: Form | null;
+  into?: ReadingsInto;
+}
+/**
+ * How one column is used.
+ */
+export interface ColumnUse {
+  role: ColumnRole;
+  /**
+   * The unit of its numbers where a cell names none: `inHg`, `kPa`, `hPa`, `mbar`, `bar`, `Pa`,
+   * `psi`, `mmHg` or `Torr`.
+   */
+  unit?: string | null;
+}
+/**
+ * How a table is written down.
+ */
+export interface Form {
+  decimal: Decimal;
+  delimiter: Delimiter;
+  encoding: Encoding;
+  /**
+   * True when the first line names the columns.
+   */
+  header: boolean;
+}
+/**
+ * Where readings belong, as far as no column says so.
+ */
+export interface ReadingsInto {
+  /**
+   * The bore.
+   */
+  bore?: string | null;
+  /**
+   * The job.
+   */
+  job?: string | null;
+  /**
+   * Leave out the rows that can't be taken.
+   */
+  leave_out_wrong?: boolean;
+  /**
+   * The valve was turned and the plug seated anew before each reading.
+   */
+  reseated?: boolean;
+  /**
+   * The stand of the tests that are begun.
+   */
+  stand?: string | null;
+  /**
+   * Take rows whose reading looks the same as one that is here already.
+   */
+  take_alike?: boolean;
+  /**
+   * The test point of the bore; none: its only one.
+   */
+  test_point?: string | null;
+}
+/**
+ * What a table is and what taking it in would do.
+ */
+export interface ReadingsPlan {
+  /**
+   * Those of them that only look the same as a reading that is here.
+   */
+  alike: number;
+  /**
+   * How each column was used.
+   */
+  columns: ColumnUse[];
+  form: Form;
+  /**
+   * Names of the columns; empty where the file has none.
+   */
+  header: string[];
+  /**
+   * Rows that are here already.
+   */
+  here: number;
+  /**
+   * What is still to be said; while there is any, no row was looked at.
+   */
+  lacks: ReadingsLack[];
+  /**
+   * The file's name.
+   */
+  name: string;
+  /**
+   * Rows whose reading is new here.
+   */
+  new_readings: number;
+  /**
+   * The first of them.
+   */
+  new_sample: NewReading[];
+  /**
+   * Tests that are begun for them.
+   */
+  new_tests: number;
+  /**
+   * Rows of other kinds.
+   */
+  other: number;
+  /**
+   * True when it can be taken in as it stands.
+   */
+  ready: boolean;
+  /**
+   * True when that is remembered from the last file with such columns.
+   */
+  remembered: boolean;
+  /**
+   * All rows.
+   */
+  rows: number;
+  /**
+   * The first rows.
+   */
+  sample: SampleRow[];
+  /**
+   * Rows that can't be taken.
+   */
+  wrong: number;
+  /**
+   * The first hundred of them.
+   */
+  wrong_rows: WrongRow[];
+}
+/**
+ * A reading that would be taken.
+ */
+export interface NewReading {
+  /**
+   * The bore's name.
+   */
+  bore_name: string;
+  /**
+   * The job's number.
+   */
+  job_number: string;
+  /**
+   * Line of the file on which its row begins.
+   */
+  line: number;
+  /**
+   * The test point's name.
+   */
+  test_point_name: string;
+  /**
+   * The reading, Pa below ambient.
+   */
+  vacuum_pa: number;
+}
+/**
+ * A row of the file as it is.
+ */
+export interface SampleRow {
+  /**
+   * Its cells, cut where they are long.
+   */
+  cells: string[];
+  /**
+   * Line of the file on which it begins.
+   */
+  line: number;
+}
+/**
+ * A row that can't be taken.
+ */
+export interface WrongRow {
+  /**
+   * The cell at fault.
+   */
+  cell: string;
+  /**
+   * What a typed reading would be told.
+   */
+  findings: Finding[];
+  /**
+   * Line of the file on which it begins.
+   */
+  line: number;
+  problem: RowProblem;
+}
+/**
+ * What was taken in, in one action.
+ */
+export interface ReadingsTaken {
+  /**
+   * Readings.
+   */
+  readings: number;
+  /**
+   * The tests that hold them.
+   */
+  tests: string[];
+  undo: UndoState;
 }
 /**
  * The devices that signed something here.
