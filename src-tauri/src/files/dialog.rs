@@ -103,11 +103,7 @@ fn pick(
         .transpose()
 }
 
-fn dialog(
-    window: &WebviewWindow,
-    words: Words,
-    endings: &[&str],
-) -> FileDialogBuilder<tauri::Wry> {
+fn dialog(window: &WebviewWindow, words: Words, endings: &[&str]) -> FileDialogBuilder<tauri::Wry> {
     let dialog = window.dialog().file().set_title(words.title);
     #[cfg(desktop)]
     let dialog = dialog.set_parent(window);
