@@ -130,20 +130,6 @@ pub enum ReadingsLack {
     TestPoint,
 }
 
-/// What becomes of a row.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum RowFate {
-    /// A reading that is new here.
-    New,
-    /// It is here already.
-    Here,
-    /// Another kind of record, which is never taken from a table.
-    Other,
-    /// It can't be taken.
-    Wrong,
-}
-
 /// Why a row can't be taken.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]

@@ -14,9 +14,7 @@ use tabular::{Row, Table};
 use super::columns::holds_readings;
 use super::rows::{Columns, Refused, cut};
 use crate::App;
-use crate::dto::{
-    ColumnRole, ColumnUse, ReadingsInto, ReadingsLack, RowFate, RowProblem, WrongRow,
-};
+use crate::dto::{ColumnRole, ColumnUse, ReadingsInto, ReadingsLack, RowProblem, WrongRow};
 use crate::error::ApiError;
 use crate::journal_io::{body, id, kind_name, lead, need, standing, subject};
 use crate::profiles;
@@ -214,16 +212,6 @@ enum Fate {
     Other,
 }
 
-impl Fate {
-    const fn told(&self) -> RowFate {
-        match self {
-            Self::New(..) => RowFate::New,
-            Self::Here | Self::Alike => RowFate::Here,
-            Self::Other => RowFate::Other,
-        }
-    }
-}
-
 /// Works the plan out. A failure of the store ends it; a row that can't be taken doesn't.
 pub(super) fn plan(
     app: &App,
@@ -249,23 +237,25 @@ pub(super) fn plan(
                 continue;
             }
         };
-        match fate.told() {
-            RowFate::Here => plan.here += 1,
-            RowFate::Other => plan.other += 1,
-            RowFate::New | RowFate::Wrong => {}
-        }
-        plan.alike += usize::from(matches!(fate, Fate::Alike));
-        if let Fate::New(target, names, reading) = fate {
-            let at = *groups.entry(target.clone()).or_insert(plan.groups.len());
-            if at == plan.groups.len() {
-                plan.groups.push(Group {
-                    target,
-                    names,
-                    readings: Vec::new(),
-                });
+        match fate {
+            Fate::Here => plan.here += 1,
+            Fate::Alike => {
+                plan.here += 1;
+                plan.alike += 1;
             }
-            let line = row.line;
-            plan.groups[at].readings.push(Planned { line, reading });
+            Fate::Other => plan.other += 1,
+            Fate::New(target, names, reading) => {
+                let at = *groups.entry(target.clone()).or_insert(plan.groups.len());
+                if at == plan.groups.len() {
+                    plan.groups.push(Group {
+                        target,
+                        names,
+                        readings: Vec::new(),
+                    });
+                }
+                let line = row.line;
+                plan.groups[at].readings.push(Planned { line, reading });
+            }
         }
     }
     for group in std::mem::take(&mut plan.groups) {
