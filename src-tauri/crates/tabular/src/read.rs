@@ -24,7 +24,7 @@ impl Default for Limits {
     fn default() -> Self {
         Self {
             bytes: 4 << 20,
-            rows: 5_001,
+            rows: 1_001,
             columns: 200,
             cell_bytes: 4_096,
         }

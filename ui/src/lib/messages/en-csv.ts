@@ -31,7 +31,7 @@ export const enCsv = {
   'readings.choose': 'Choose the table',
   'readings.choose_other': 'Choose another table',
   'readings.file': 'Table to bring in',
-  'readings.limit': 'Plain text (.csv, .tsv, .txt), at most 4 MB and 5000 lines.',
+  'readings.limit': 'Plain text (.csv, .tsv, .txt), at most 4 MB and 1000 lines.',
   'readings.reading': 'Reading the table …',
   'readings.shape': 'How it is written',
   'readings.shape_note': 'Guessed from the file. Change what looks wrong below.',
@@ -111,7 +111,7 @@ export const enCsv = {
   'readings.done': 'Brought in: {count, plural, one {# reading} other {# readings}}',
 
   'error.table_too_long.what': 'The table is longer than this app takes.',
-  'error.table_too_long.todo': 'Split it: at most 4 MB and 5000 lines in one file.',
+  'error.table_too_long.todo': 'Split it: at most 4 MB and 1000 lines in one file.',
   'error.table_too_wide.what': 'A line of the table has more than can be read.',
   'error.table_too_wide.todo': 'Take the columns away that aren’t needed (at most 200), and cells longer than 4000 letters. If it isn’t a table, choose another file.',
   'error.table_quote_open.what': 'A quotation mark in the table is never closed.',
