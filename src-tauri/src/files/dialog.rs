@@ -24,6 +24,9 @@ const OPEN_VARIABLE: &str = "VALVEWRIGHT_TEST_OPEN";
 /// The ending of what can be taken in.
 const BUNDLE: &str = "vvb";
 
+/// The endings of a table of readings.
+const TABLE: [&str; 3] = ["csv", "tsv", "txt"];
+
 /// How a dialog asks. The interface has all words; here they are only shown.
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -32,6 +35,9 @@ pub struct Words {
     title: String,
     /// What such files are called.
     kind: String,
+    /// A table of readings is asked for, not a bundle.
+    #[serde(default)]
+    table: bool,
 }
 
 /// A file that was written.
@@ -54,7 +60,7 @@ pub async fn save_file(
     beside_the_window(move || api::answer(|| save(&window, core.open(), file, words))).await
 }
 
-/// Asks the person for a bundle and takes it as a file of the core. `ok` is `null` when they put
+/// Asks the person for a bundle, or a table of readings, and takes it as a file of the core. `ok` is `null` when they put
 /// the dialog away.
 #[tauri::command]
 pub async fn pick_file(
@@ -74,7 +80,7 @@ fn save(
 ) -> Result<Option<Saved>, ApiError> {
     let made = core.made_name(file)?;
     let place = answered_for(SAVE_VARIABLE).unwrap_or_else(|| {
-        dialog(window, words, ending_of(&made))
+        dialog(window, words, &[ending_of(&made)])
             .set_file_name(&made)
             .blocking_save_file()
     });
@@ -89,14 +95,15 @@ fn pick(
     core: &api::App,
     words: Words,
 ) -> Result<Option<FileHeld>, ApiError> {
+    let endings: &[&str] = if words.table { &TABLE } else { &[BUNDLE] };
     let place = answered_for(OPEN_VARIABLE)
-        .unwrap_or_else(|| dialog(window, words, BUNDLE).blocking_pick_file());
+        .unwrap_or_else(|| dialog(window, words, endings).blocking_pick_file());
     place
         .map(|place| super::open(window.app_handle(), core, place))
         .transpose()
 }
 
-fn dialog(window: &WebviewWindow, words: Words, ending: &str) -> FileDialogBuilder<tauri::Wry> {
+fn dialog(window: &WebviewWindow, words: Words, endings: &[&str]) -> FileDialogBuilder<tauri::Wry> {
     let dialog = window.dialog().file().set_title(words.title);
     #[cfg(desktop)]
     let dialog = dialog.set_parent(window);
@@ -110,7 +117,7 @@ fn dialog(window: &WebviewWindow, words: Words, ending: &str) -> FileDialogBuild
     if cfg!(target_os = "android") {
         dialog
     } else {
-        dialog.add_filter(words.kind, &[ending])
+        dialog.add_filter(words.kind, endings)
     }
 }
 

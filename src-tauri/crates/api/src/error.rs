@@ -80,6 +80,20 @@ pub enum ErrorCode {
     PictureDamaged,
     /// The picture isn't on this device: not passed on, erased or lost.
     PictureMissing,
+    /// The table has more bytes or rows than are taken; `most` says how many.
+    TableTooLong,
+    /// The table has more columns, or a longer cell, than are taken; `line` and `most` say where
+    /// and how many.
+    TableTooWide,
+    /// A quote in the table is never closed; `line` says where it begins.
+    TableQuoteOpen,
+    /// The table isn't text of that encoding; `line` says where.
+    TableNotText,
+    /// There is nothing in the table.
+    TableEmpty,
+    /// The table can't be taken in as it stands: something is still to be said, rows are wrong, or
+    /// nothing in it is new.
+    TableNotReady,
     /// The import can't be taken out: other records build on it; `records` says how many.
     BuiltUpon,
     /// A backup, or the store that one was to be made of, fails its check.

@@ -312,6 +312,21 @@ static TABLE: LazyLock<Vec<Command>> = LazyLock::new(|| {
             usecase::exchange::take_in,
         ),
         on_store(
+            "readings.write",
+            "Write readings as a table",
+            usecase::readings::write,
+        ),
+        on_store(
+            "readings.look",
+            "What taking a table of readings in would do; changes nothing",
+            usecase::readings::look,
+        ),
+        on_store(
+            "readings.take_in",
+            "Take readings in from a table, as one action",
+            usecase::readings::take_in,
+        ),
+        on_store(
             "device.list",
             "The devices that signed something here",
             usecase::trust::devices,

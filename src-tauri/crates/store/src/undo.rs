@@ -1,7 +1,12 @@
 //! "Undo last" and "redo" on this device.
 
+use std::collections::{HashMap, HashSet};
+
 use journal::undo::{Deed, redo_candidate, undo_candidate};
-use journal::{Action, Commit, CommitId, DeviceId, Fate, Kind, PersonId, Record, WallTime, fold};
+use journal::{
+    Action, Commit, CommitId, DeviceId, EnvelopeHash, Fate, Kind, PersonId, Record, SubjectId,
+    WallTime, fold,
+};
 use rusqlite::{Connection, TransactionBehavior};
 
 use crate::append::{NewRecord, Pen};
@@ -129,6 +134,8 @@ fn in_effect(
     projector: &dyn Projector,
     commit: CommitId,
 ) -> Result<Vec<Record>, StoreError> {
+    // An action may hold hundreds of records of one subject, which is folded once for all of them.
+    let mut voided: HashMap<SubjectId, HashSet<EnvelopeHash>> = HashMap::new();
     let mut left = Vec::new();
     let records = rows::records_of_commit(db, commit)?;
     // What was erased is gone: such an action can't be taken back.
@@ -139,15 +146,20 @@ fn in_effect(
         return Ok(left);
     }
     for record in records {
-        let of_subject = rows::records_of_subject(db, record.envelope().subject)?;
-        let folded = fold::fold(of_subject.iter().map(|(_, record)| record), |kind| {
-            projection::rule(projector, kind)
-        });
-        let fate = folded
-            .history()
-            .iter()
-            .find(|(r, _)| r.hash() == record.hash());
-        if fate.is_some_and(|&(_, fate)| fate != Fate::Voided) {
+        let subject = record.envelope().subject;
+        if !voided.contains_key(&subject) {
+            let of_subject = rows::records_of_subject(db, subject)?;
+            let folded = fold::fold(of_subject.iter().map(|(_, record)| record), |kind| {
+                projection::rule(projector, kind)
+            });
+            let struck = folded.history().iter();
+            let struck = struck.filter(|(_, fate)| *fate == Fate::Voided);
+            voided.insert(subject, struck.map(|(record, _)| record.hash()).collect());
+        }
+        let is_voided = voided
+            .get(&subject)
+            .is_some_and(|it| it.contains(&record.hash()));
+        if !is_voided {
             left.push(record);
         }
     }

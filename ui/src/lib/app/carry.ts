@@ -82,6 +82,20 @@ export async function pickBundle(
   return undefined;
 }
 
+/** Has the person pick a table; as `pickBundle` otherwise. */
+export async function pickTable(
+  session: Session,
+  input: HTMLInputElement | undefined,
+): Promise<number | undefined> {
+  if (session.files) {
+    const words = { title: t('files.pick_table'), kind: t('files.tables'), table: true };
+    const picked = await session.files.pick(words);
+    return picked?.file;
+  }
+  input?.click();
+  return undefined;
+}
+
 /** Hands a file to the browser, which puts it where this person's downloads go. */
 function download(blob: Blob, name: string): void {
   const address = URL.createObjectURL(blob);

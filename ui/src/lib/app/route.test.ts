@@ -19,6 +19,10 @@ const PLACES: Route[] = [
   { at: 'pass_on', job: 'a' },
   { at: 'report', job: 'a' },
   { at: 'take_in' },
+  { at: 'readings_out' },
+  { at: 'readings_out', job: 'a' },
+  { at: 'readings_in' },
+  { at: 'readings_in', job: 'a' },
 ];
 
 describe('an address', () => {

@@ -31,6 +31,8 @@ export type Route =
   | { readonly at: 'pass_on'; readonly job?: string }
   | { readonly at: 'report'; readonly job: string }
   | { readonly at: 'take_in' }
+  | { readonly at: 'readings_out'; readonly job?: string }
+  | { readonly at: 'readings_in'; readonly job?: string }
   | { readonly at: 'nowhere' };
 
 export const EDITABLE_PARTS = ['vehicle', 'complaint', 'notes', 'customer'] as const;
@@ -58,6 +60,8 @@ export function readRoute(fragment: string): Route {
     if (first === 'jobs' || first === 'units' || first === 'settings') return { at: first };
     if (first === 'pass-on') return { at: 'pass_on' };
     if (first === 'take-in') return { at: 'take_in' };
+    if (first === 'readings-out') return { at: 'readings_out' };
+    if (first === 'readings-in') return { at: 'readings_in' };
     return { at: 'nowhere' };
   }
   if (first === 'jobs' && id === 'new' && third === undefined) return { at: 'job_new' };
@@ -96,6 +100,8 @@ export function readRoute(fragment: string): Route {
     if (fourth === undefined && third === 'cautions') return { at: 'cautions', job: id };
     if (fourth === undefined && third === 'report') return { at: 'report', job: id };
     if (fourth === undefined && third === 'pass-on') return { at: 'pass_on', job: id };
+    if (fourth === undefined && third === 'readings-out') return { at: 'readings_out', job: id };
+    if (fourth === undefined && third === 'readings-in') return { at: 'readings_in', job: id };
     if (fourth === undefined && third === 'history') {
       return { at: 'history', of: 'job', subject: id };
     }
@@ -148,6 +154,10 @@ export function href(route: Route): string {
       return address(route.of, route.subject, 'history');
     case 'pass_on':
       return route.job === undefined ? address('pass-on') : address('job', route.job, 'pass-on');
+    case 'readings_out':
+      return route.job === undefined ? address('readings-out') : address('job', route.job, 'readings-out');
+    case 'readings_in':
+      return route.job === undefined ? address('readings-in') : address('job', route.job, 'readings-in');
     case 'report':
       return address('job', route.job, 'report');
     case 'take_in':

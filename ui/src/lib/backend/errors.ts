@@ -195,6 +195,36 @@ export const ERROR_WORDS = {
     means: 'error.picture_missing.means',
     todo: 'error.picture_missing.todo',
   },
+  table_too_long: {
+    what: 'error.table_too_long.what',
+    means: 'error.nothing_changed',
+    todo: 'error.table_too_long.todo',
+  },
+  table_too_wide: {
+    what: 'error.table_too_wide.what',
+    means: 'error.nothing_changed',
+    todo: 'error.table_too_wide.todo',
+  },
+  table_quote_open: {
+    what: 'error.table_quote_open.what',
+    means: 'error.nothing_changed',
+    todo: 'error.table_quote_open.todo',
+  },
+  table_not_text: {
+    what: 'error.table_not_text.what',
+    means: 'error.nothing_changed',
+    todo: 'error.table_not_text.todo',
+  },
+  table_empty: {
+    what: 'error.table_empty.what',
+    means: 'error.nothing_changed',
+    todo: 'error.table_empty.todo',
+  },
+  table_not_ready: {
+    what: 'error.table_not_ready.what',
+    means: 'error.nothing_changed',
+    todo: 'error.table_not_ready.todo',
+  },
   built_upon: {
     what: 'error.built_upon.what',
     means: 'error.built_upon.means',

@@ -11,6 +11,8 @@ export interface DialogWords {
   readonly title: string;
   /** What such files are called. */
   readonly kind: string;
+  /** A table of readings is asked for, not a bundle. */
+  readonly table?: boolean;
 }
 
 /**

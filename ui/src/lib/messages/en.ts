@@ -1,4 +1,5 @@
 import { enApp } from './en-app';
+import { enCsv } from './en-csv';
 import { enDurability } from './en-durability';
 import { enErasure } from './en-erasure';
 import { enExchange } from './en-exchange';
@@ -179,6 +180,7 @@ export const en = {
   'error.garbled_answer.what': 'The app’s core gave an answer that can’t be read.',
 
   ...enApp,
+  ...enCsv,
   ...enDurability,
   ...enExchange,
   ...enFind,

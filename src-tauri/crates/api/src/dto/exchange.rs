@@ -68,7 +68,8 @@ pub struct FilePiece {
 pub struct FileSave {
     /// The file.
     pub file: u32,
-    /// Its path; the name must end as the file was made: `.vvb`, or `.html` for a report.
+    /// Its path; the name must end as the file was made: `.vvb`, `.html` for a report, `.csv` for
+    /// a table.
     pub path: String,
 }
 

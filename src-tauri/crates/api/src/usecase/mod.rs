@@ -11,6 +11,7 @@ mod inside;
 pub(crate) mod job;
 pub(crate) mod job_list;
 pub(crate) mod photo;
+pub(crate) mod readings;
 pub(crate) mod relief;
 pub(crate) mod repair;
 pub(crate) mod report;

@@ -158,6 +158,45 @@ pub(crate) fn record(app: &App, args: TestRecord) -> Result<TestRecorded, ApiErr
     })
 }
 
+/// What would be said of readings if they were typed into a test one after another, each by itself,
+/// and of what is on record already. `test_id` names a test that may not be on record yet.
+pub(crate) fn findings_of(
+    app: &App,
+    store: &Store,
+    test_id: Id,
+    test: VacuumTest,
+    readings: &[Reading],
+) -> Result<(Vec<Vec<Finding>>, Vec<Finding>), ApiError> {
+    let mut case = Case::of(app, store, test_id, test)?;
+    let before = case.with_evidence(None, |evidence| evidence.findings());
+    let first = case.readings.len();
+    for reading in readings {
+        case.put(store, subject(test_id), TestPart::Reading(reading.clone()))?;
+    }
+    let judgement = case.judge(None)?;
+    let mut each = vec![Vec::new(); readings.len()];
+    let mut elsewhere = Vec::new();
+    for finding in judgement.findings {
+        // `readings[12].vacuum_pa` stands at the reading of that place.
+        let place = finding
+            .field
+            .strip_prefix("readings[")
+            .and_then(|rest| rest.split_once(']'))
+            .and_then(|(place, rest)| Some((place.parse::<usize>().ok()?, rest)));
+        match place.and_then(|(at, rest)| Some((each.get_mut(at.checked_sub(first)?)?, rest))) {
+            Some((of, rest)) => of.push(Finding {
+                field: rest.trim_start_matches('.').to_owned(),
+                ..finding.clone()
+            }),
+            None if finding.severity == Severity::Wrong && !before.contains(&finding) => {
+                elsewhere.push(finding);
+            }
+            None => {}
+        }
+    }
+    Ok((each, elsewhere))
+}
+
 /// Corrects a reading: the new record replaces the old, which stays in the journal.
 pub(crate) fn correct(app: &App, args: ReadingCorrect) -> Result<TestRecorded, ApiError> {
     let mut store = app.store()?;
@@ -227,7 +266,7 @@ fn within_part(findings: &[Finding], part: &str) -> Vec<Finding> {
     findings.iter().filter_map(inside).collect()
 }
 
-fn journal_record(record: Id) -> RecordId {
+pub(crate) fn journal_record(record: Id) -> RecordId {
     RecordId::from_bytes(*record.as_bytes())
 }
 
@@ -255,8 +294,13 @@ struct Case {
 
 impl Case {
     fn read(app: &App, store: &Store, test_id: Id) -> Result<Self, ApiError> {
+        let test: VacuumTest = need(store, subject(test_id), Kind::Test)?;
+        Self::of(app, store, test_id, test)
+    }
+
+    /// A test that may not be on record yet.
+    fn of(app: &App, store: &Store, test_id: Id, test: VacuumTest) -> Result<Self, ApiError> {
         let of = subject(test_id);
-        let test: VacuumTest = need(store, of, Kind::Test)?;
         let (stand, gauge) = match test.stand {
             Some(stand) => shop::stand(store, stand).map(|(stand, gauge)| (Some(stand), gauge))?,
             None => (None, None),
