@@ -1,3 +1,5 @@
+import { isPage, type PageId } from '$lib/guide/page';
+
 /** Where one can be in the app. Each place has an address of its own, so that back, reload and a
  * link all work. */
 export type Route =
@@ -29,6 +31,8 @@ export type Route =
   | { readonly at: 'pass_on'; readonly job?: string }
   | { readonly at: 'report'; readonly job: string }
   | { readonly at: 'take_in' }
+  /** Without a page: all of them, to be searched. */
+  | { readonly at: 'guide'; readonly page?: PageId }
   | { readonly at: 'nowhere' };
 
 export const EDITABLE_PARTS = ['vehicle', 'complaint', 'notes', 'customer'] as const;
@@ -54,11 +58,13 @@ export function readRoute(fragment: string): Route {
   if (first === undefined) return { at: 'jobs' };
   if (id === undefined) {
     if (first === 'jobs' || first === 'units' || first === 'settings') return { at: first };
+    if (first === 'guide') return { at: 'guide' };
     if (first === 'pass-on') return { at: 'pass_on' };
     if (first === 'take-in') return { at: 'take_in' };
     return { at: 'nowhere' };
   }
   if (first === 'jobs' && id === 'new' && third === undefined) return { at: 'job_new' };
+  if (first === 'guide' && third === undefined && isPage(id)) return { at: 'guide', page: id };
   if (first === 'unit' && third === undefined) return { at: 'unit', unit: id };
   if (first === 'test') {
     if (third === undefined) return { at: 'test', test: id };
@@ -135,6 +141,8 @@ export function href(route: Route): string {
       return route.job === undefined ? address('pass-on') : address('job', route.job, 'pass-on');
     case 'report':
       return address('job', route.job, 'report');
+    case 'guide':
+      return route.page === undefined ? address('guide') : address('guide', route.page);
     case 'take_in':
       return address('take-in');
     case 'unit':

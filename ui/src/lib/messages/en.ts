@@ -3,6 +3,7 @@ import { enDurability } from './en-durability';
 import { enExchange } from './en-exchange';
 import { enFind } from './en-find';
 import { enFiles } from './en-files';
+import { enGuide } from './en-guide';
 import { enParts } from './en-parts';
 import { enRepair } from './en-repair';
 import { enSeal } from './en-seal';
@@ -181,6 +182,7 @@ export const en = {
   ...enFind,
   ...enSeal,
   ...enFiles,
+  ...enGuide,
   ...enParts,
   ...enTest,
   ...enRepair,
