@@ -40,7 +40,7 @@ export const DRAWINGS: Readonly<Record<DrawingId, GuideDrawing>> = {
     ],
   },
   train: {
-    height: 128,
+    height: 130,
     caption: 'Parts in the order of the bore, on its axis, the open end always on the same side.',
     strokes: [
       ['centre', 'M6 64H314'],
@@ -76,7 +76,7 @@ export const DRAWINGS: Readonly<Record<DrawingId, GuideDrawing>> = {
     legend: ['by its own weight, dry and wet', 'a quarter turn, then again', 'and once more with the body bolted, in order and to torque'],
   },
   wear: {
-    height: 128,
+    height: 126,
     caption: 'Where the valve works it touches: marks on one side, at the edge, or along a land.',
     strokes: [
       ['centre', 'M14 60H306'],
@@ -108,7 +108,7 @@ export const DRAWINGS: Readonly<Record<DrawingId, GuideDrawing>> = {
     legend: ['small lamp behind the land', 'the line of light: round, or a crescent on one side?', 'the eye; no light is no proof'],
   },
   wiggle: {
-    height: 138,
+    height: 142,
     caption: 'Rocked where it works, and rocked again where the bore never wore.',
     strokes: [
       ['metal', wall(16, 196, 26, 20) + wall(16, 196, 92, 20)],
@@ -125,7 +125,7 @@ export const DRAWINGS: Readonly<Record<DrawingId, GuideDrawing>> = {
     legend: ['where the land works', 'where no land works: the comparison', 'lightly, in two directions at right angles'],
   },
   plug: {
-    height: 128,
+    height: 136,
     caption: 'The plug and its seal close the mouth of the bore; the spring stands behind it.',
     strokes: [
       ['metal', wall(20, 280, 16, 24) + wall(20, 280, 88, 24)],
@@ -142,22 +142,22 @@ export const DRAWINGS: Readonly<Record<DrawingId, GuideDrawing>> = {
     legend: ['spring, under load', 'seal in its groove: flat spots, cuts, hardness', 'retainer', 'air that comes in here is counted as the valve’s'],
   },
   vacuum: {
-    height: 172,
+    height: 182,
     caption: 'The stand pulls on one chamber. What comes in past the lands shows on the gauge.',
     strokes: [
-      ['metal', wall(60, 300, 92, 18, [[204, 220]]) + wall(60, 300, 144, 18, [[92, 116]])],
+      ['metal', wall(60, 300, 92, 18, [[204, 220]]) + wall(60, 300, 144, 18, [[130, 152]])],
       ['part', spool(127, 16, 7, BORE_LANDS)],
       ['part', box(196, 80, 32, 12)],
       ['line', 'M212 80V46Q212 26 190 26H104'],
       ...gauge(80, 34, 24, 66, 24),
       ['part', ring(26, 34, 16)],
       ['line', 'M26 22l10 18h-20zM42 34H56'],
-      ['air', 'M124 166L124 150Q124 111 152 111H206'],
+      ['air', 'M141 174V152Q141 143.500 152 143.500H208'],
       ['air', 'M304 122Q268 111 222 111'],
       ['n', 1, 26, 72, 26, 50],
       ['n', 2, 120, 58, 92, 50],
       ['n', 3, 250, 60, 212, 58],
-      ['n', 4, 162, 78, 162, 110],
+      ['n', 4, 188, 170, 180, 144],
       ['n', 5, 286, 78, 276, 114],
     ],
     legend: ['pump', 'gauge: less vacuum, more leak', 'hose on a flat plate or plug', 'air past the land on one side', 'air past the land on the other'],
@@ -201,7 +201,7 @@ export const DRAWINGS: Readonly<Record<DrawingId, GuideDrawing>> = {
       ['metal', `${ring(64, 76, 50)}${ring(64, 76, 34)}`],
       ['part', ring(64, 76, 32)],
       ['line', 'M64 76V46'],
-      ['arrow', 'M88 60a28 28 0 0 1 2 32'],
+      ['arrow', 'M72 52a25 25 0 0 1 14 34'],
       ['metal', `${ring(196, 76, 50)}${ring(196, 76, 34)}`],
       ['part', ring(196, 76, 32)],
       ['line', 'M196 76L222 91'],
@@ -216,7 +216,7 @@ export const DRAWINGS: Readonly<Record<DrawingId, GuideDrawing>> = {
     legend: ['first reading', 'turned by a third: it lies elsewhere', 'plug lifted and seated anew'],
   },
   film: {
-    height: 148,
+    height: 154,
     caption: 'The same gap, dry above and with oil or varnish in it below.',
     strokes: [
       ['metal', box(20, 8, 280, 20)],
@@ -285,7 +285,7 @@ export const DRAWINGS: Readonly<Record<DrawingId, GuideDrawing>> = {
     legend: ['goes, straight and without force', 'doesn’t go', 'edges: sharp, rounded, chipped, burred?'],
   },
   flatness: {
-    height: 138,
+    height: 140,
     caption: 'A straightedge along each line; the thickest blade that goes under it is the answer.',
     strokes: [
       ['metal', 'M20 66Q160 78 300 66V110H20z'],
@@ -314,7 +314,7 @@ export const DRAWINGS: Readonly<Record<DrawingId, GuideDrawing>> = {
     legend: ['passage filled, other openings closed', 'pore or crack in the wall', 'neighbour: dry, or wet after a while?'],
   },
   screen: {
-    height: 124,
+    height: 130,
     caption: 'The screen stands before the solenoid. What lies on it is evidence; look before washing.',
     strokes: [
       ['metal', wall(16, 304, 18, 18) + wall(16, 304, 84, 18)],
@@ -343,13 +343,13 @@ export const DRAWINGS: Readonly<Record<DrawingId, GuideDrawing>> = {
       ['solid', ring(286, 102, 7)],
       ['line', 'M286 96V62'],
       ['n', 1, 70, 118, 70, 92],
-      ['n', 2, 168, 78, 184, 78],
+      ['n', 2, 226, 22, 222, 50],
       ['n', 3, 262, 122, 280, 106],
     ],
     legend: ['winding, supply off and connector off', 'meter; take off what its leads read', 'temperature of the part'],
   },
   clutch: {
-    height: 150,
+    height: 156,
     caption: 'Air at the pressure that the service information allows, into the clutch’s own passage.',
     strokes: [
       ['metal', 'M150 20H300V36H166V112H300V128H150z'],
@@ -416,13 +416,13 @@ export const DRAWINGS: Readonly<Record<DrawingId, GuideDrawing>> = {
     strokes: [
       ['metal', 'M70 100H140V148H70zM180 100H250V148H180z'],
       ['metal', 'M70 20H96V100H70zM224 20H250V100H224z'],
-      ['part', ring(160, 86, 28)],
-      ['line', 'M140 56L180 50L140 42L180 36L140 28L180 22L140 14'],
+      ['part', ring(160, 80.4, 28)],
+      ['line', 'M140 52L180 46L140 40L180 34L140 27L180 21L140 14'],
       ['thin', 'M96 14H224'],
       ['arrow', 'M160 152V120'],
-      ['air', 'M148 120Q124 96 112 60'],
-      ['n', 1, 36, 116, 138, 102],
-      ['n', 2, 290, 82, 186, 82],
+      ['air', 'M146 122Q136 98 124 84Q114 70 112 50'],
+      ['n', 1, 36, 124, 140, 102],
+      ['n', 2, 290, 80, 186, 80],
       ['n', 3, 290, 36, 182, 36],
       ['n', 4, 36, 58, 112, 66],
     ],

@@ -21,7 +21,7 @@ export function showSettings(choice: Settings): void {
 }
 
 /** The two usual choices, as settings name them. */
-export function settingsOf(units: UnitChoice): Pick<Settings, (typeof UNIT_SETTINGS)[number]> {
+export function settingsOf(units: UnitChoice): Omit<Settings, 'locale' | 'theme'> {
   return {
     pressure: units.pressure,
     vacuum: units.vacuum,
@@ -30,8 +30,6 @@ export function settingsOf(units: UnitChoice): Pick<Settings, (typeof UNIT_SETTI
     temperature: units.temperature === 'F' ? '°F' : '°C',
   };
 }
-
-const UNIT_SETTINGS = ['pressure', 'vacuum', 'length', 'force', 'temperature'] as const;
 
 /** Units as the country of this device reads them. */
 export const usualUnits = () => settingsOf(unitsForLocale(settings.locale));

@@ -27,13 +27,58 @@ export const isPage = (text: string | undefined): text is PageId =>
   (PAGE_IDS as readonly (string | undefined)[]).includes(text);
 
 /** What a page is called: known without loading any page. */
-export const PAGE_TITLES = Object.fromEntries(PAGE_IDS.map((id) => [id, `guide.page.${id}`])) as {
-  readonly [Id in PageId]: `guide.page.${Id}` & PlainKey;
-};
+export const PAGE_TITLES = {
+  gauge_at_taps: 'guide.page.gauge_at_taps',
+  valve_train: 'guide.page.valve_train',
+  free_movement: 'guide.page.free_movement',
+  wear_marks: 'guide.page.wear_marks',
+  light_check: 'guide.page.light_check',
+  wiggle_check: 'guide.page.wiggle_check',
+  end_plug: 'guide.page.end_plug',
+  vacuum_test: 'guide.page.vacuum_test',
+  stand: 'guide.page.stand',
+  air: 'guide.page.air',
+  setup: 'guide.page.setup',
+  stand_check: 'guide.page.stand_check',
+  blank: 'guide.page.blank',
+  readings: 'guide.page.readings',
+  oil_film: 'guide.page.oil_film',
+  after_cleaning: 'guide.page.after_cleaning',
+  diameters: 'guide.page.diameters',
+  spring: 'guide.page.spring',
+  orifice_bore: 'guide.page.orifice_bore',
+  flatness: 'guide.page.flatness',
+  plate_and_balls: 'guide.page.plate_and_balls',
+  porosity: 'guide.page.porosity',
+  feed_screens: 'guide.page.feed_screens',
+  solenoid_resistance: 'guide.page.solenoid_resistance',
+  leak_and_flow: 'guide.page.leak_and_flow',
+  clutch_air: 'guide.page.clutch_air',
+  judgement: 'guide.page.judgement',
+  uncertainty: 'guide.page.uncertainty',
+  leak_to_pressure: 'guide.page.leak_to_pressure',
+  disagreement: 'guide.page.disagreement',
+  decision: 'guide.page.decision',
+  repair: 'guide.page.repair',
+  relief: 'guide.page.relief',
+  proof: 'guide.page.proof',
+  cautions: 'guide.page.cautions',
+  units: 'guide.page.units',
+  journal: 'guide.page.journal',
+  passing_on: 'guide.page.passing_on',
+  lost_phone: 'guide.page.lost_phone',
+} as const satisfies Record<PageId, PlainKey>;
 
-export const GROUP_TITLES = Object.fromEntries(
-  Object.keys(GROUPS).map((group) => [group, `guide.group.${group}`]),
-) as { readonly [Name in Group]: `guide.group.${Name}` & PlainKey };
+export const GROUP_TITLES = {
+  road: 'guide.group.road',
+  hand: 'guide.group.hand',
+  vacuum: 'guide.group.vacuum',
+  measuring: 'guide.group.measuring',
+  body: 'guide.group.body',
+  judgement: 'guide.group.judgement',
+  repair: 'guide.group.repair',
+  records: 'guide.group.records',
+} as const satisfies Record<Group, PlainKey>;
 
 /** Where a claim comes from: what the trade does without anybody having written it down, or a work. */
 export type Source = 'practice' | { readonly work: string };

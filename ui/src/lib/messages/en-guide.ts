@@ -100,8 +100,6 @@ export const enGuide = {
   'first.units': 'Units',
   'first.inch': 'psi, inHg, in',
   'first.metric': 'kPa, mm, °C',
-  'first.note': 'All three can be changed any time in the settings.',
-  'first.who': 'Your name',
   'place.altitude': 'Altitude of the shop, if known',
   'place.altitude_note': 'Height above sea level. Offered in each test where the stand doesn’t say its own.',
 
