@@ -76,7 +76,7 @@ test('every step has its page', async ({ phone }) => {
 test('the guide is searched by parts of words, and the list is there again afterwards', async ({ phone }) => {
   await begunTest(phone.server);
   await phone.open();
-  let hands = new PhoneHands(phone.page);
+  const hands = new PhoneHands(phone.page);
   await hands.press('More');
   await hands.press('Guide');
   await hands.sees('How each check is done');
@@ -97,7 +97,7 @@ test('the guide is searched by parts of words, and the list is there again after
   await hands.sees('No page has all these words.');
   await hands.write('Find in the guide', '');
   await hands.sees(/At the vehicle/);
-  hands = await goesTo(phone, '#/guide/no-such-page', 'Nothing is here');
+  await goesTo(phone, '#/guide/no-such-page', 'Nothing is here');
 });
 
 test('each page can be read by everyone, and says where it comes from and who decides', async ({ phone }) => {
