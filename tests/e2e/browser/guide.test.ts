@@ -1,5 +1,9 @@
 // The guide: found from the step it is about and from the list, and back with all that was typed.
+import { readdirSync, readFileSync } from 'node:fs';
+import path from 'node:path';
+import { gzipSync } from 'node:zlib';
 import { expect, test, type Phone } from '../harness/browser';
+import { ROOT } from '../harness/process';
 import { PhoneHands, waits } from '../pages/phone-hands';
 import { lookOver } from '../pages/screen';
 import { begunTest, readyForReadings } from '../pages/shop';
@@ -128,4 +132,14 @@ test('the guide is fetched only when it is opened', async ({ phone }) => {
   expect(scripts.filter((url) => url.includes('book'))).toEqual([]);
   await goesTo(phone, '#/guide', 'How each check is done');
   expect(scripts.filter((url) => url.includes('book'))).toHaveLength(1);
+});
+
+test('the whole interface is at most 250 kB of script, the guide with it', () => {
+  const folder = path.join(process.env['VALVEWRIGHT_UI'] ?? path.join(ROOT, 'ui', 'dist'), 'assets');
+  const sizes = readdirSync(folder)
+    .filter((name) => name.endsWith('.js'))
+    .map((name) => [name, gzipSync(readFileSync(path.join(folder, name))).length] as const);
+  expect(sizes.length).toBeGreaterThan(1);
+  const sum = sizes.reduce((all, [, size]) => all + size, 0);
+  expect(sum, sizes.map(([name, size]) => `${name}: ${size}`).join(', ')).toBeLessThanOrEqual(250_000);
 });
