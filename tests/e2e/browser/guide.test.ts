@@ -45,6 +45,14 @@ test('how a step is done is one tap away, and nothing typed is lost on the way b
     'How: Readings, turned and seated anew',
   );
 
+  // The system's back does the same.
+  await hands.press('How: Readings, turned and seated anew');
+  await hands.sees('Lift the plug off, turn the valve by about a third');
+  await phone.page.goBack();
+  await expect.poll(() => phone.page.locator('dialog[open]').count(), waits('the sheet to go')).toBe(0);
+  expect(phone.page.url()).toContain(`#/test/${id}`);
+  expect((await typed.innerText()).trim()).toBe('17.');
+
   // Even when the whole guide is looked through meanwhile.
   await hands.press('How: Readings, turned and seated anew');
   await hands.press('The whole guide');
