@@ -51,7 +51,7 @@ export const repair = {
     ],
     cannot: ['How it wears, sticks or chatters. A relief that works all the time is a fault to be found.'],
     cautions: ['Never set a relief above what the service information allows for the circuit.', 'The spring is under load: eye protection.'],
-    sources: ['practice', { work: 'Merritt, Hydraulic Control Systems (ball on a sharp seat)' }],
+    sources: ['practice', { work: 'Merritt, Hydraulic Control Systems (poppet valves: seat, spring, friction)' }],
     see: ['repair', 'spring', 'leak_to_pressure', 'proof'],
     words: 'ball seat cracking pressure window capacity overpressure limit valve',
   },
