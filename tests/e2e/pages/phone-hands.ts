@@ -38,11 +38,11 @@ export class PhoneHands implements Hands {
 
   async openPad(label: string): Promise<void> {
     await this.field(label).getByRole('button').first().tap();
-    await this.page.locator('dialog[open]').getByRole('textbox').waitFor();
+    await this.page.locator('dialog[open]').last().getByRole('textbox').waitFor();
   }
 
   async keys(keys: string): Promise<void> {
-    const pad = this.page.locator('dialog[open]');
+    const pad = this.page.locator('dialog[open]').last();
     for (const key of keys) {
       const name = /\d/.test(key) ? key : 'Decimal mark';
       await pad.getByRole('button', { name, exact: true }).tap();

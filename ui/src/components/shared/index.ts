@@ -22,6 +22,7 @@ export { default as Screen } from './Screen.svelte';
 export { default as Segmented } from './Segmented.svelte';
 export { default as Sheet } from './Sheet.svelte';
 export { default as Toast } from './Toast.svelte';
+export { default as Working } from './Working.svelte';
 export type { ShownFinding, Severity } from './finding';
 export type { Hazard, SignalWord } from './hazards';
 export type { IconName } from './icons';

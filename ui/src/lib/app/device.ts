@@ -1,6 +1,6 @@
 import type { Settings } from '$lib/generated/commands';
 import type { UnitChoice } from '$lib/quantity';
-import { settings, startLocale } from '$lib/settings/settings.svelte';
+import { settings, startLocale, unitsForLocale } from '$lib/settings/settings.svelte';
 
 /** Units as the formatters name them. */
 export function unitsOf(choice: Settings): UnitChoice {
@@ -19,3 +19,17 @@ export function showSettings(choice: Settings): void {
   settings.theme = choice.theme;
   settings.locale = startLocale(choice.locale ? [choice.locale] : navigator.languages);
 }
+
+/** The two usual choices, as settings name them. */
+export function settingsOf(units: UnitChoice): Omit<Settings, 'locale' | 'theme'> {
+  return {
+    pressure: units.pressure,
+    vacuum: units.vacuum,
+    length: units.length,
+    force: units.force,
+    temperature: units.temperature === 'F' ? '°F' : '°C',
+  };
+}
+
+/** Units as the country of this device reads them. */
+export const usualUnits = () => settingsOf(unitsForLocale(settings.locale));

@@ -1,3 +1,5 @@
+import { isPage, type PageId } from '$lib/guide/page';
+
 /** Where one can be in the app. Each place has an address of its own, so that back, reload and a
  * link all work. */
 export type Route =
@@ -33,6 +35,8 @@ export type Route =
   | { readonly at: 'take_in' }
   | { readonly at: 'readings_out'; readonly job?: string }
   | { readonly at: 'readings_in'; readonly job?: string }
+  /** Without a page: all of them, to be searched. */
+  | { readonly at: 'guide'; readonly page?: PageId }
   | { readonly at: 'nowhere' };
 
 export const EDITABLE_PARTS = ['vehicle', 'complaint', 'notes', 'customer'] as const;
@@ -58,6 +62,7 @@ export function readRoute(fragment: string): Route {
   if (first === undefined) return { at: 'jobs' };
   if (id === undefined) {
     if (first === 'jobs' || first === 'units' || first === 'settings') return { at: first };
+    if (first === 'guide') return { at: 'guide' };
     if (first === 'pass-on') return { at: 'pass_on' };
     if (first === 'take-in') return { at: 'take_in' };
     if (first === 'readings-out') return { at: 'readings_out' };
@@ -65,6 +70,7 @@ export function readRoute(fragment: string): Route {
     return { at: 'nowhere' };
   }
   if (first === 'jobs' && id === 'new' && third === undefined) return { at: 'job_new' };
+  if (first === 'guide' && third === undefined && isPage(id)) return { at: 'guide', page: id };
   if (first === 'unit' && third === undefined) return { at: 'unit', unit: id };
   if (first === 'bore' && third === 'history' && fourth === undefined) {
     return { at: 'bore_history', bore: id };
@@ -160,6 +166,8 @@ export function href(route: Route): string {
       return route.job === undefined ? address('readings-in') : address('job', route.job, 'readings-in');
     case 'report':
       return address('job', route.job, 'report');
+    case 'guide':
+      return route.page === undefined ? address('guide') : address('guide', route.page);
     case 'take_in':
       return address('take-in');
     case 'unit':

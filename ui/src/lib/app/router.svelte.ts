@@ -31,6 +31,8 @@ export class Router {
   scroll = 0;
   readonly #page: Window;
   #address = '';
+  /** Takes away what lies over the place. */
+  #away: (() => void) | undefined;
 
   constructor(page: Window = window) {
     this.#page = page;
@@ -39,7 +41,12 @@ export class Router {
 
   /** Follows the address. Call the answer to stop. */
   follow(): () => void {
-    const moved = () => this.#read();
+    const moved = () => {
+      const away = this.#away;
+      this.#away = undefined;
+      away?.();
+      this.#read();
+    };
     const clicked = (event: MouseEvent) => this.#followLink(event);
     this.#page.addEventListener('popstate', moved);
     this.#page.addEventListener('hashchange', moved);
@@ -55,14 +62,33 @@ export class Router {
   go(route: Route, { replace = false }: { replace?: boolean } = {}): void {
     const { history } = this.#page;
     const here = entryOf(history.state);
-    const entry: Entry = { depth: here.depth + (replace ? 0 : 1), scroll: 0 };
-    if (replace) {
+    // From what lies over a place one comes back to the place itself.
+    const instead = replace || this.#away !== undefined;
+    this.#away = undefined;
+    const entry: Entry = { depth: here.depth + (instead ? 0 : 1), scroll: 0 };
+    if (instead) {
       history.replaceState(entry, '', href(route));
     } else {
       history.replaceState({ ...here, scroll: this.#page.scrollY }, '');
       history.pushState(entry, '', href(route));
     }
     this.#read();
+  }
+
+  /** Something opens over the place: the system's back then takes it away, and no more. */
+  cover(away: () => void): void {
+    const { history } = this.#page;
+    const here = { ...entryOf(history.state), scroll: this.#page.scrollY };
+    history.replaceState(here, '');
+    history.pushState({ ...here, depth: here.depth + 1 }, '');
+    this.#away = away;
+  }
+
+  /** It was put away otherwise than by going back. */
+  uncover(): void {
+    if (!this.#away) return;
+    this.#away = undefined;
+    this.#page.history.back();
   }
 
   /** Goes back to where one was; a page opened by a link goes up to its parent. */

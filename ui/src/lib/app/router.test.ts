@@ -57,3 +57,27 @@ describe('back', () => {
     expect(router.route).toEqual({ at: 'units' });
   });
 });
+
+describe('something over the place', () => {
+  it('is what back takes away, once, and the place stays', () => {
+    router.go({ at: 'job', job: 'a' });
+    let taken = 0;
+    router.cover(() => (taken += 1));
+    window.dispatchEvent(new PopStateEvent('popstate'));
+    window.dispatchEvent(new PopStateEvent('popstate'));
+    expect(taken).toBe(1);
+    expect(router.route).toEqual({ at: 'job', job: 'a' });
+  });
+
+  it('leaves no entry of its own when one goes on from it', () => {
+    router.go({ at: 'job', job: 'a' });
+    let taken = 0;
+    router.cover(() => (taken += 1));
+    const entries = window.history.length;
+    router.go({ at: 'guide' });
+    expect(window.history.length).toBe(entries);
+    expect(router.route).toEqual({ at: 'guide' });
+    window.dispatchEvent(new PopStateEvent('popstate'));
+    expect(taken).toBe(0);
+  });
+});

@@ -1,8 +1,10 @@
 import { CommandFailure, type Backend, type CommandError, type ShellFiles } from '$lib/backend';
 import type { Commands, FileHeld, Overview, Settings, UndoState, UndoStep } from '$lib/generated/commands';
 import { t } from '$lib/messages';
-import { showSettings } from './device';
+import type { PageId } from '$lib/guide/page';
+import { showSettings, usualUnits } from './device';
 import { failureOf } from './failure';
+import { HereAndNow } from './here-and-now.svelte';
 import { JobQuery } from './job-query.svelte';
 import { Router } from './router.svelte';
 import { Toasts } from './toasts.svelte';
@@ -34,6 +36,14 @@ export class Session {
   failure = $state.raw<CommandError>();
   /** A file that somebody opened with the app and the page didn't look at yet. */
   arrived = $state.raw<FileHeld | CommandFailure>();
+  /** Pages of the guide open over the place where one is, the one shown last. None: it is shut. */
+  guide = $state.raw<readonly PageId[]>([]);
+  /** Whether the list of keys is open. */
+  showKeys = $state(false);
+  /** The job that the place shown belongs to, where its address doesn't say. */
+  atJob = $state('');
+  /** What this device remembers beside its settings. */
+  readonly here: HereAndNow = new HereAndNow(this);
   readonly router: Router;
   readonly toasts = new Toasts();
   /** What the list of jobs is searched by. */
@@ -72,6 +82,11 @@ export class Session {
     return this.overview?.people.find((person) => person.id === id)?.name;
   }
 
+  /** Shows how something is done, over the place where one is: nothing there is touched. */
+  showHow(page: PageId): void {
+    this.guide = [...this.guide, page];
+  }
+
   /** One went elsewhere: what failed at the place before isn't about this one. */
   moved(): void {
     this.failure = undefined;
@@ -91,6 +106,8 @@ export class Session {
       this.storePath = state.store_path;
       if (state.trouble) throw new CommandFailure(state.trouble);
       this.#take(await this.#backend.call('shop.overview', {}));
+      await this.here.open();
+      await this.#startUnits();
       this.standing = { is: 'open' };
     } catch (cause) {
       this.standing = { is: 'in_trouble', error: failureOf(cause), path: this.storePath };
@@ -131,7 +148,10 @@ export class Session {
 
   /** The question was answered, or put away. */
   answered(overview: Overview | undefined): void {
-    if (overview) this.#take(overview);
+    if (overview) {
+      this.#take(overview);
+      void this.here.keep();
+    }
     this.asking = false;
     for (const answer of this.#answers.splice(0)) answer(overview !== undefined);
   }
@@ -216,6 +236,16 @@ export class Session {
       (step.kind === 'repair' && 'repair' in route && route.repair === step.subject) ||
       ('subject' in route && route.subject === step.subject && step.kind === route.of);
     if (inside) this.router.back({ at: 'jobs' });
+  }
+
+  /** At the very first start numbers are shown as the device's country reads them. */
+  async #startUnits(): Promise<void> {
+    if (this.here.known || !this.overview || this.overview.author) return;
+    const usual = usualUnits();
+    const { settings } = this.overview;
+    const differs = (Object.keys(usual) as (keyof typeof usual)[]).some((it) => usual[it] !== settings[it]);
+    // Inches where metres were wanted is an inconvenience, not a reason not to open.
+    if (differs) await this.changeSettings(usual).catch(() => undefined);
   }
 
   #take(overview: Overview): void {

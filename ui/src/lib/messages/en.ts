@@ -6,6 +6,7 @@ import { enExchange } from './en-exchange';
 import { enFind } from './en-find';
 import { enFiles } from './en-files';
 import { enHistory } from './en-history';
+import { enGuide } from './en-guide';
 import { enParts } from './en-parts';
 import { enRepair } from './en-repair';
 import { enSeal } from './en-seal';
@@ -186,6 +187,7 @@ export const en = {
   ...enFind,
   ...enSeal,
   ...enFiles,
+  ...enGuide,
   ...enParts,
   ...enTest,
   ...enRepair,

@@ -17,11 +17,20 @@ export interface SetupForm {
   surface: Surface | '';
 }
 
-/** What the form starts with: what is on record, else the stand's place and an ordinary bench. */
-export function setupForm({ setup, suggested }: TestView): SetupForm {
+/**
+ * What the form starts with: what is on record, else the stand's place, else the shop's, and an
+ * ordinary bench.
+ */
+export function setupForm(
+  { setup, suggested }: TestView,
+  shopAltitude_m: number | null = null,
+): SetupForm {
   const stored = (si: number, quantity: 'barometer' | 'altitude' | 'temperature') =>
     roundedEntry(si, unitHere(quantity), settings.locale);
-  const ambient = setup?.ambient ?? (suggested.ambient_from_stand ? suggested.setup.ambient : null);
+  const ofShop: Ambient | null =
+    shopAltitude_m === null ? null : { by: 'altitude', altitude_m: shopAltitude_m };
+  const ambient =
+    setup?.ambient ?? (suggested.ambient_from_stand ? suggested.setup.ambient : ofShop);
   return {
     by: ambient?.by ?? 'barometer',
     barometer:
