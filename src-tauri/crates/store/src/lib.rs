@@ -33,6 +33,7 @@ mod rows;
 mod schema;
 mod search;
 mod seen;
+mod settle;
 mod undo;
 
 pub use append::NewRecord;
