@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use journal::{DeviceId, Fate, Kind, Record, RecordId, SubjectId, fold};
+use journal::{Commit, DeviceId, Fate, Kind, Record, RecordId, SubjectId, fold};
 use rusqlite::params;
 
 use crate::error::StoreError;
@@ -136,6 +136,17 @@ impl Store {
             }
         }
         Ok(found)
+    }
+
+    /// Whether this very commit is here.
+    ///
+    /// # Errors
+    /// [`StoreError`] if the file can't be read.
+    pub fn holds_commit(&self, commit: &Commit) -> Result<bool, StoreError> {
+        Ok(self
+            .db
+            .prepare_cached("SELECT EXISTS (SELECT 1 FROM commit_ WHERE hash = ?1)")?
+            .query_row([commit.hash().as_bytes()], |row| row.get(0))?)
     }
 
     /// How many records each device signed that are here.

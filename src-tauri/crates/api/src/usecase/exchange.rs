@@ -17,15 +17,15 @@ use store::{Projector, Selection, Store};
 use crate::app::to_json;
 use crate::dto::{
     Audience, Brought, BundleJob, BundleLook, BundleMade, BundleMake, BundlePlan, BundleSigner,
-    BundleTaken, BundleThings, BundleUnknown, BundleValue, FileName, ImportEntry, ImportList,
-    ImportName, Nothing, TypedPassphrase,
+    BundleTakeIn, BundleTaken, BundleThings, BundleUnknown, BundleValue, FileName, ImportEntry, ImportList,
+    ImportName, Nothing, SignerDoubt, TypedPassphrase,
 };
 use crate::error::{ApiError, ErrorCode};
 use crate::files::{ENDING, limit};
 use crate::journal_io::{author, id, kind_name, lead, moment, need, person, subject};
 use crate::{App, ModelProjector, demo};
 
-use super::trust;
+use super::trust::{self, Answers, folded};
 
 impl From<BundleError> for ApiError {
     fn from(error: BundleError) -> Self {
@@ -269,10 +269,23 @@ pub(crate) fn look(app: &App, args: BundleLook) -> Result<BundlePlan, ApiError> 
 }
 
 /// Takes a bundle in.
-pub(crate) fn take_in(app: &App, args: FileName) -> Result<BundleTaken, ApiError> {
-    let (name, checked) = checked(app, args)?;
+///
+/// # Errors
+/// [`ErrorCode::SignerUnanswered`] and [`ErrorCode::SignerInDoubt`] unless each signer that asks is
+/// answered for; nothing is taken in then.
+pub(crate) fn take_in(app: &App, args: BundleTakeIn) -> Result<BundleTaken, ApiError> {
+    let file = args.file;
+    let (name, checked) = checked(app, FileName { file })?;
+    {
+        let mut store = app.store()?;
+        let signers = signers_of(&mut store, &checked)?;
+        Answers::check(&store, &signers, &args.signers)?;
+    }
     app.back_up_before(store::Reason::BeforeImport)?;
     let mut store = app.store()?;
+    // Asked again under the same guard as what is done: another call may have come between.
+    let signers = signers_of(&mut store, &checked)?;
+    let answers = Answers::check(&store, &signers, &args.signers)?;
     let label = Label {
         name,
         made_by: Inside::of(&checked).person(&store, SubjectId::from(checked.manifest().author))?,
@@ -280,8 +293,9 @@ pub(crate) fn take_in(app: &App, args: FileName) -> Result<BundleTaken, ApiError
     };
     let (applied, import) = store.take_in(checked.batch(), &to_json(&label)?, app.now())?;
     trust::learn(&mut store, checked.courier().device(), checked.batch())?;
+    answers.keep(&mut store, app.now())?;
     drop(store);
-    app.files().drop_file(args.file);
+    app.files().drop_file(file);
     Ok(BundleTaken {
         import,
         new_records: count(applied.new_records),
@@ -421,11 +435,6 @@ impl<'a> Inside<'a> {
     }
 }
 
-/// A name as it is compared, so that neither capitals nor spaces hide that it is the same.
-fn folded(name: &str) -> String {
-    name.split_whitespace().collect::<String>().to_lowercase()
-}
-
 /// The names of those whose work is here.
 fn known_people(store: &Store) -> Result<BTreeSet<String>, ApiError> {
     let mut names = BTreeSet::new();
@@ -438,12 +447,19 @@ fn known_people(store: &Store) -> Result<BTreeSet<String>, ApiError> {
     Ok(names)
 }
 
-fn plan_of(store: &mut Store, name: String, checked: &Checked) -> Result<BundlePlan, ApiError> {
+/// Who signed what the bundle holds, and about whom a person has to be asked.
+fn signers_of(store: &mut Store, checked: &Checked) -> Result<Vec<BundleSigner>, ApiError> {
     let plan = bundle::plan(store, checked)?;
-    let inside = Inside::of(checked);
-    let brings = &plan.brings;
-    let batch = checked.batch();
+    signers(store, checked, &plan)
+}
 
+fn signers(
+    store: &Store,
+    checked: &Checked,
+    plan: &bundle::Plan,
+) -> Result<Vec<BundleSigner>, ApiError> {
+    let inside = Inside::of(checked);
+    let batch = checked.batch();
     let mut people: BTreeMap<_, BTreeSet<String>> = BTreeMap::new();
     for record in batch.records() {
         let envelope = record.envelope();
@@ -452,46 +468,84 @@ fn plan_of(store: &mut Store, name: String, checked: &Checked) -> Result<BundleP
             people.entry(envelope.device).or_default().insert(name);
         }
     }
-    let mut devices = brings.signers.clone();
+    let mut devices = plan.brings.signers.clone();
     devices.entry(plan.courier).or_default();
     let distrusted = trust::distrusted(store)?;
+    let accepted = trust::accepted(store)?;
+    let names = trust::names(store)?;
     let known = known_people(store)?;
     let courier_name = inside.person(store, SubjectId::from(checked.manifest().author))?;
-    let signers = devices
-        .into_iter()
-        .map(|(device, actions)| {
-            let stranger = plan.strangers.contains(&device);
-            let made_it = device == plan.courier;
-            let mut people = people.remove(&device).unwrap_or_default();
-            // Who says that they made the file says it with this device.
-            let mut said = people.clone();
-            said.extend((made_it && !courier_name.is_empty()).then(|| courier_name.clone()));
-            if people.is_empty() && made_it {
-                people.clone_from(&said);
-            }
-            let poses_as = said
-                .into_iter()
-                .filter(|name| known.contains(&folded(name)));
-            let since = distrusted.get(&device).copied();
-            let signed_after = since.map_or(0, |since| {
-                let commits = batch.commits().iter();
-                commits
-                    .filter(|commit| commit.device() == device && commit.wall_time() >= since)
-                    .count()
-            });
-            BundleSigner {
-                device: device.to_string(),
-                poses_as: if stranger { poses_as.collect() } else { vec![] },
-                people: people.into_iter().collect(),
-                actions: count(actions),
-                made_it,
-                stranger,
-                own: device == store.device(),
-                distrusted_since: since.map(moment),
-                signed_after: count(signed_after),
-            }
-        })
-        .collect();
+    let brings_something = !plan.brings.is_nothing();
+    let mut found = Vec::new();
+    for (device, actions) in devices {
+        let own = device == store.device();
+        let made_it = device == plan.courier;
+        let signed = || {
+            let commits = batch.commits().iter();
+            commits.filter(move |commit| commit.device() == device)
+        };
+        let is_demo = !made_it && demo::made(device) && signed().all(demo::holds);
+        // The demo's keys are no secret, so they are known only by what they signed there.
+        let met = !plan.strangers.contains(&device) && !demo::made(device);
+        let stranger = !(own || is_demo || met || accepted.contains_key(&device));
+        let mut people = people.remove(&device).unwrap_or_default();
+        // Who says that they made the file says it with this device.
+        let mut said = people.clone();
+        said.extend((made_it && !courier_name.is_empty()).then(|| courier_name.clone()));
+        if people.is_empty() && made_it {
+            people.clone_from(&said);
+        }
+        let poses_as: Vec<_> = said
+            .into_iter()
+            .filter(|name| stranger && known.contains(&folded(name)))
+            .collect();
+        let since = distrusted.get(&device).copied();
+        let (mut signed_after, mut new_after, mut new) = (0, 0, 0);
+        for commit in signed() {
+            let is_new = !store.holds_commit(commit)?;
+            let after = since.is_some_and(|since| commit.wall_time() >= since);
+            signed_after += usize::from(after);
+            new_after += usize::from(after && is_new);
+            new += usize::from(is_new);
+        }
+        let made_after =
+            made_it && brings_something && since.is_some_and(|it| checked.manifest().created >= it);
+        let mut doubts = Vec::new();
+        if !poses_as.is_empty() {
+            doubts.push(SignerDoubt::KnownNameUnknownKey);
+        }
+        if new_after > 0 || made_after {
+            doubts.push(SignerDoubt::NotTrusted);
+        }
+        if own && new > 0 {
+            doubts.push(SignerDoubt::OwnKeyElsewhere);
+        }
+        found.push(BundleSigner {
+            device: device.to_string(),
+            name: names.get(&device).cloned().unwrap_or_default(),
+            poses_as,
+            people: people.into_iter().collect(),
+            actions: count(actions),
+            made_it,
+            stranger,
+            own,
+            demo: is_demo,
+            // What brings nothing needs no answer.
+            asks: brings_something && (stranger || !doubts.is_empty()),
+            doubts,
+            distrusted_since: since.map(moment),
+            signed_after: count(signed_after),
+        });
+    }
+    Ok(found)
+}
+
+fn plan_of(store: &mut Store, name: String, checked: &Checked) -> Result<BundlePlan, ApiError> {
+    let plan = bundle::plan(store, checked)?;
+    let signers = signers(store, checked, &plan)?;
+    let inside = Inside::of(checked);
+    let brings = &plan.brings;
+    let batch = checked.batch();
 
     let mut jobs = Vec::new();
     for of in inside.subjects_of(Kind::Job) {
