@@ -51,7 +51,9 @@ pub(crate) fn adopt(store: &mut Store, now: WallTime) -> Result<(), ApiError> {
 static SIGNED: LazyLock<(BTreeSet<DeviceId>, BTreeSet<CommitHash>)> = LazyLock::new(|| {
     let checked = bundle::read(BUNDLE).ok();
     let commits = checked.iter().flat_map(|it| it.batch().commits());
-    commits.map(|commit| (commit.device(), commit.hash())).unzip()
+    commits
+        .map(|commit| (commit.device(), commit.hash()))
+        .unzip()
 });
 
 /// Whether this device made the demo shop. Its key is written in the demo's source, so this alone

@@ -26,6 +26,8 @@ export type Route =
   | { readonly at: 'units' }
   | { readonly at: 'unit'; readonly unit: string }
   | { readonly at: 'settings' }
+  | { readonly at: 'devices' }
+  | { readonly at: 'settle' }
   | { readonly at: 'pass_on'; readonly job?: string }
   | { readonly at: 'report'; readonly job: string }
   | { readonly at: 'take_in' }
@@ -54,6 +56,7 @@ export function readRoute(fragment: string): Route {
   if (first === undefined) return { at: 'jobs' };
   if (id === undefined) {
     if (first === 'jobs' || first === 'units' || first === 'settings') return { at: first };
+    if (first === 'devices' || first === 'settle') return { at: first };
     if (first === 'pass-on') return { at: 'pass_on' };
     if (first === 'take-in') return { at: 'take_in' };
     return { at: 'nowhere' };
@@ -102,6 +105,8 @@ export function href(route: Route): string {
     case 'jobs':
     case 'units':
     case 'settings':
+    case 'devices':
+    case 'settle':
       return address(route.at);
     case 'job_new':
       return address('jobs', 'new');

@@ -8,6 +8,7 @@ import { enRepair } from './en-repair';
 import { enSeal } from './en-seal';
 import { enReport } from './en-report';
 import { enTest } from './en-test';
+import { enTrust } from './en-trust';
 
 /**
  * All wording of the app, in English. ICU MessageFormat; a plural branch is a phrase, not a word.
@@ -182,6 +183,7 @@ export const en = {
   ...enSeal,
   ...enFiles,
   ...enParts,
+  ...enTrust,
   ...enTest,
   ...enRepair,
   ...enReport,

@@ -7,8 +7,8 @@ use store::{Depth, NewRecord, Store};
 
 use crate::App;
 use crate::dto::{
-    History, HistoryEntry, HistoryGet, Nothing, RecordName, RecordStanding, StoreCheck, StoreCheckGet,
-    UndoDone, UndoState, UndoStep,
+    History, HistoryEntry, HistoryGet, Nothing, RecordName, RecordStanding, StoreCheck,
+    StoreCheckGet, UndoDone, UndoState, UndoStep,
 };
 use crate::error::{ApiError, ErrorCode};
 use crate::journal_io::{author, by, id, moment, person, record_id, subject};
@@ -159,8 +159,8 @@ pub(crate) fn take_back(app: &App, args: RecordName) -> Result<UndoState, ApiErr
         .filter(|entry| entry.fate == Fate::Stands)
         .ok_or_else(|| ApiError::new(ErrorCode::NothingToUndo))?;
     let envelope = record.stored.envelope();
-    let kind = Kind::of(envelope.kind.as_str())
-        .ok_or_else(|| ApiError::new(ErrorCode::CannotTakeBack))?;
+    let kind =
+        Kind::of(envelope.kind.as_str()).ok_or_else(|| ApiError::new(ErrorCode::CannotTakeBack))?;
     // An earlier version steps into its place.
     let has_earlier = history.iter().any(|entry| {
         envelope.supersedes.contains(&entry.stored.id()) && entry.fate == Fate::Replaced

@@ -18,9 +18,9 @@ use crate::dto::{
     BundleSigner, DeviceList, DeviceName, DeviceTrust, DistrustReason, KnownDevice, Nothing,
     SignerAnswer,
 };
-use crate::{App, demo};
 use crate::error::{ApiError, ErrorCode};
 use crate::journal_io::{lead, moment};
+use crate::{App, demo};
 
 const SEEN: &str = "devices.seen";
 const DISTRUSTED: &str = "devices.distrusted";
@@ -112,9 +112,8 @@ fn legal_name(
     if name.is_empty() || name.chars().count() > LONGEST_NAME || name.contains(char::is_control) {
         return Err(ApiError::new(ErrorCode::BadRequest).at("name"));
     }
-    let taken = |(other, given): (&DeviceId, &String)| {
-        *other != device && folded(given) == folded(&name)
-    };
+    let taken =
+        |(other, given): (&DeviceId, &String)| *other != device && folded(given) == folded(&name);
     if names.iter().any(taken) {
         let error = ApiError::new(ErrorCode::DeviceNameTaken).at("name");
         return Err(error.with("name", name));
@@ -228,8 +227,7 @@ fn devices_of(store: &Store) -> Result<DeviceList, ApiError> {
             people: people.into_iter().collect(),
             own: device == store.device(),
             demo: demo::made(device),
-            records: u32::try_from(records.get(&device).copied().unwrap_or(0))
-                .unwrap_or(u32::MAX),
+            records: u32::try_from(records.get(&device).copied().unwrap_or(0)).unwrap_or(u32::MAX),
             last_signed: last.first().map(|commit| moment(commit.wall_time())),
             known_to_have: seen.get(&device).map(|seen| {
                 let records = seen
