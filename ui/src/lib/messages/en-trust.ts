@@ -1,7 +1,7 @@
 /** Whom to believe, devices, and what two people changed, in English. Part of the one catalogue. */
 export const enTrust = {
   'signer.title': 'Who is this?',
-  'signer.first': 'This device isn’t known here yet. Call whoever sent the file and read these marks to each other. Theirs stand under More, Settings, Devices.',
+  'signer.first': 'This device isn’t known here yet. Call whoever sent the file and read these marks to each other. Theirs stand under More, Settings, Devices and people.',
   'signer.marks': 'Marks of its key',
   'signer.name': 'What to call this device',
   'signer.name_note': 'Yours alone, such as “Ida’s phone”. It is not passed on.',
@@ -10,7 +10,8 @@ export const enTrust = {
   'signer.take_back': 'Not sure after all',
   'signer.known_name': '{names}: {count, plural, one {the name is} other {the names are}} known here under another key. Either there is a new phone, or somebody else uses the name. Speak to them in person, not by a message.',
   'signer.not_trusted': 'This device isn’t trusted since {moment}. {count, plural, =0 {It made this file since.} one {It signed # action since.} other {It signed # actions since.}} Whoever has it may have set its clock back as well.',
-  'signer.own_key': 'This device’s own key signed something that this device never wrote. Either this app’s data was copied to another device, or work that was lost here comes back. If you don’t know which, start over under a new key: More, Settings, Devices.',
+  'signer.own_key': 'This device’s own key signed something that this device never wrote. Either this app’s data was copied to another device, or work that was lost here comes back. If you don’t know which, start over under a new key: More, Settings, Devices and people.',
+  'signer.stop': 'Stop and ask:',
   'signer.despite': 'I spoke to them and believe it all the same',
   'signer.demo': 'the demonstration shop',
   'signer.unanswered': '{count, plural, one {One device is to be answered for first: see “Who signed”.} other {# devices are to be answered for first: see “Who signed”.}}',
