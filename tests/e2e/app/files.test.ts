@@ -219,6 +219,7 @@ describe('on another device', () => {
       expect(await second.ends()).toBe(0);
       await seesThePlan();
       app.picture('app-second-start');
+      await hands.press('The marks are the same');
       await hands.press('Take it in');
       await hands.sees(/Taken in: \d+ records/);
       await hands.sees(JOB.vehicle);

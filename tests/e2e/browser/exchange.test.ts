@@ -81,6 +81,10 @@ describe('a job passed on', () => {
   });
 
   test('he takes it in: the job is there, the customer is not', async () => {
+    const take = theirs.page.getByRole('button', { name: 'Take it in' });
+    expect(await take.isDisabled()).toBe(true);
+    await there.press('The marks are the same');
+    await lookOver(theirs, 'signer accepted');
     await there.press('Take it in');
     await there.sees(/Taken in: \d+ records/);
     await there.sees('2018 Wendover hatchback');

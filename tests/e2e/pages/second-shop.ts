@@ -37,6 +37,7 @@ export class SecondShop {
     await hands.sees('new here');
     await this.look('plan');
     expect(await this.digest()).toBe(before);
+    await hands.press('The marks are the same');
     await hands.press('Take it in');
     await hands.sees(/Taken in: \d+ records/);
     await hands.press(new RegExp(JOB.vehicle.replaceAll('.', '\\.')));

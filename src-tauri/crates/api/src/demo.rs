@@ -1,7 +1,10 @@
 //! The demo shop that a new store starts with: the bundle that `demo-db/` builds, taken in the way
 //! any bundle is, so that it can be taken out and brought back.
 
-use journal::WallTime;
+use std::collections::BTreeSet;
+use std::sync::LazyLock;
+
+use journal::{CommitHash, DeviceId, WallTime};
 use model::Kind;
 use store::{Standing, Store};
 
@@ -42,6 +45,26 @@ pub(crate) fn adopt(store: &mut Store, now: WallTime) -> Result<(), ApiError> {
         .collect();
     store.adopt(&devices, &label()?, now)?;
     Ok(())
+}
+
+/// What the demo shop's devices signed, which is in every copy of this program.
+static SIGNED: LazyLock<(BTreeSet<DeviceId>, BTreeSet<CommitHash>)> = LazyLock::new(|| {
+    let batch = bundle::read(BUNDLE).and_then(|it| it.batch()).ok();
+    let commits = batch.iter().flat_map(journal::CheckedBatch::commits);
+    commits
+        .map(|commit| (commit.device(), commit.hash()))
+        .unzip()
+});
+
+/// Whether this device made the demo shop. Its key is written in the demo's source, so this alone
+/// says nothing about who signs with it.
+pub(crate) fn made(device: DeviceId) -> bool {
+    SIGNED.0.contains(&device)
+}
+
+/// Whether this action is one of the demo shop's own.
+pub(crate) fn holds(commit: &journal::Commit) -> bool {
+    SIGNED.1.contains(&commit.hash())
 }
 
 fn label() -> Result<String, ApiError> {

@@ -54,6 +54,16 @@ pub enum ErrorCode {
     BundleNewer,
     /// A signature in the bundle doesn't fit.
     BundleSignature,
+    /// The bundle has a signer about whom a person has to be asked first; `device` names it.
+    SignerUnanswered,
+    /// Something speaks against believing a signer, and it wasn't accepted in spite of that.
+    SignerInDoubt,
+    /// Another device has this name.
+    DeviceNameTaken,
+    /// What was to be settled is not as it was shown any more.
+    SettleChanged,
+    /// The record can't be taken back by itself: what it made would be left without a beginning.
+    CannotTakeBack,
     /// The bundle is sealed with a passphrase; `file.unseal` opens it.
     BundleSealed,
     /// The passphrase doesn't open the bundle.

@@ -337,6 +337,36 @@ static TABLE: LazyLock<Vec<Command>> = LazyLock::new(|| {
             usecase::trust::set,
         ),
         on_store(
+            "device.rename",
+            "Give a device a name; on this device only",
+            usecase::trust::rename,
+        ),
+        on_store(
+            "device.start_over",
+            "Go on as a new device, under a key that nobody else has",
+            usecase::trust::start_over,
+        ),
+        on_store(
+            "settle.list",
+            "What two people wrote without knowing of each other",
+            usecase::settle::list,
+        ),
+        on_store(
+            "settle.choose",
+            "Say which of several values stands",
+            usecase::settle::choose,
+        ),
+        on_store(
+            "record.take_back",
+            "Take one record back",
+            usecase::audit::take_back,
+        ),
+        on_store(
+            "record.bring_back",
+            "Bring back a record that was taken back",
+            usecase::audit::bring_back,
+        ),
+        on_store(
             "import.list",
             "What was taken in from elsewhere",
             usecase::exchange::imports,

@@ -41,7 +41,7 @@ fn open(bench: &Bench, path: &Path) -> Value {
 
 fn take_in(bench: &Bench, path: &Path) -> Value {
     let file = open(bench, path);
-    bench.ok("bundle.take_in", json!({ "file": file }))
+    bench.take_in(&file)
 }
 
 /// A job with a customer and a reading.
@@ -422,7 +422,7 @@ fn a_file_goes_in_and_out_in_pieces() {
             json!({ "file": file, "base64": STANDARD.encode(part) }),
         );
     }
-    other.ok("bundle.take_in", json!({ "file": file }));
+    other.take_in(&file);
     assert_eq!(digest(&other), digest(&bench));
     // Taken in, it is let go; and what came in is never given out.
     assert_eq!(

@@ -38,7 +38,7 @@ fn look(bench: &Bench, path: &Path) -> Value {
 
 fn take_in(bench: &Bench, path: &Path) -> Value {
     let file = bench.ok("file.open", json!({ "path": path }))["file"].clone();
-    bench.ok("bundle.take_in", json!({ "file": file }))
+    bench.take_in(&file)
 }
 
 /// All that the bundle's bodies say, as anyone can read it.
@@ -193,6 +193,7 @@ fn signer(plan: &Value, device: &str) -> Value {
 fn a_known_name_under_an_unknown_key_is_told_and_taking_it_in_makes_it_known() {
     let bench = Bench::with_demo();
     let other = empty();
+    bench.open_job("Larkmoor L6");
     let name = "  marta OYELARAN ";
     other.ok("person.add", json!({ "name": name }));
     let (_, path) = made(&other, "posing", json!({}));

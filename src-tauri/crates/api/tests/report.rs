@@ -172,7 +172,7 @@ fn a_customer_whose_record_came_without_its_content_is_said_to_be_withheld() {
         folder,
     };
     let file = other.ok("file.open", json!({ "path": path }))["file"].clone();
-    other.ok("bundle.take_in", json!({ "file": file }));
+    other.take_in(&file);
     let text = seen(&write(&other, json!({ "job": job, "personal": true })).1);
     assert!(
         text.contains("its content was withheld from this device"),

@@ -70,7 +70,7 @@ fn it_asks_for_its_passphrase_refuses_another_and_opens_to_its_own() {
     let plan = other.ok("bundle.look", json!({ "file": file }));
     assert_eq!(plan["made_by"], "Marta Oyelaran");
     assert_eq!(digest(&other), before);
-    other.ok("bundle.take_in", json!({ "file": file }));
+    other.take_in(&file);
     assert_eq!(digest(&other), digest(&bench));
     // What was opened went with the handle.
     assert_eq!(unseal(&other, &file, WORDS)["error"]["code"], "not_found");

@@ -123,7 +123,7 @@ fn open_and_take_in(batch: &CheckedBatch) -> Result<usize, (usize, StoreError)> 
 fn as_before_imports(disk: Disk, files: &Files) -> Files {
     disk.load(files);
     let db = rusqlite::Connection::open(PATH).unwrap();
-    db.execute_batch("DROP TABLE import_item; DROP TABLE import_; PRAGMA user_version = 5")
+    db.execute_batch("DROP INDEX standing_concurrent; DROP INDEX record_by_tick; DROP TABLE import_item; DROP TABLE import_; PRAGMA user_version = 5")
         .unwrap();
     drop(db);
     disk.snapshot()

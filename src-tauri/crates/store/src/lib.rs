@@ -39,6 +39,7 @@ mod scan;
 mod schema;
 mod search;
 mod seen;
+mod settle;
 mod undo;
 
 pub use append::NewRecord;

@@ -128,6 +128,22 @@ impl Store {
         self.key.device()
     }
 
+    /// Makes this a new device, with a key that nobody has used: the answer to a key that was
+    /// copied. What the old key signed stays, and can't be undone as this device's any more.
+    ///
+    /// # Errors
+    /// [`StoreError`] if the file can't be written; the key is then the same.
+    pub fn start_over(&mut self) -> Result<DeviceId, StoreError> {
+        let tx = self
+            .db
+            .transaction_with_behavior(rusqlite::TransactionBehavior::Immediate)?;
+        tx.execute("DELETE FROM identity", [])?;
+        let key = identity(&tx, &mut *self.entropy)?;
+        tx.commit()?;
+        self.key = key;
+        Ok(self.key.device())
+    }
+
     /// This device's key, to sign a bundle with.
     #[must_use]
     pub const fn device_key(&self) -> &DeviceKey {

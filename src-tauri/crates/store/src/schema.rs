@@ -3,7 +3,7 @@
 
 use rusqlite_migration::{M, Migrations};
 
-use crate::{import, local, projection, rows, search};
+use crate::{import, local, projection, rows, search, settle};
 
 /// Marks the file as ours ("Vwrt").
 pub(crate) const APPLICATION_ID: i32 = 0x5677_7274;
@@ -19,7 +19,8 @@ const STEPS: &[M<'static>] = &[
 ];
 
 /// `erased` is what erasures name, and `scrub` holds a row while erased bytes may still be in the
-/// file (erase.rs); `naming` is which subjects name which others (projection.rs).
+/// file (erase.rs); `naming` is which subjects name which others (projection.rs). The two indices are
+/// for values that stand beside each other and for copied keys (settle.rs).
 const STEP_7: &str = "
 CREATE TABLE erased (
     subject BLOB NOT NULL CHECK (length(subject) = 16),
@@ -36,6 +37,8 @@ CREATE TABLE naming (
     PRIMARY KEY (named, subject)
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX naming_by_subject ON naming (subject);
+CREATE INDEX standing_concurrent ON standing (subject, kind) WHERE concurrent = 1;
+CREATE INDEX record_by_tick ON record (device, clock_millis, clock_counter);
 ";
 
 /// The schema number of a file that has seen every migration.

@@ -115,7 +115,7 @@ fn to_schema_5(path: &Path) {
     Connection::open(path)
         .unwrap()
         .execute_batch(
-            "BEGIN; DROP TABLE import_item; DROP TABLE import_; PRAGMA user_version = 5; COMMIT",
+            "BEGIN; DROP INDEX standing_concurrent; DROP INDEX record_by_tick; DROP TABLE import_item; DROP TABLE import_; PRAGMA user_version = 5; COMMIT",
         )
         .unwrap();
 }

@@ -30,6 +30,8 @@ export type Route =
   | { readonly at: 'units' }
   | { readonly at: 'unit'; readonly unit: string }
   | { readonly at: 'settings' }
+  | { readonly at: 'devices' }
+  | { readonly at: 'settle' }
   | { readonly at: 'pass_on'; readonly job?: string }
   | { readonly at: 'report'; readonly job: string }
   | { readonly at: 'take_in' }
@@ -63,6 +65,7 @@ export function readRoute(fragment: string): Route {
   if (id === undefined) {
     if (first === 'jobs' || first === 'units' || first === 'settings') return { at: first };
     if (first === 'guide') return { at: 'guide' };
+    if (first === 'devices' || first === 'settle') return { at: first };
     if (first === 'pass-on') return { at: 'pass_on' };
     if (first === 'take-in') return { at: 'take_in' };
     if (first === 'readings-out') return { at: 'readings_out' };
@@ -123,6 +126,8 @@ export function href(route: Route): string {
     case 'jobs':
     case 'units':
     case 'settings':
+    case 'devices':
+    case 'settle':
       return address(route.at);
     case 'job_new':
       return address('jobs', 'new');

@@ -30,6 +30,31 @@ export const ERROR_WORDS = {
     means: 'error.nothing_changed',
     todo: 'error.bad_request.todo',
   },
+  signer_unanswered: {
+    what: 'error.signer_unanswered.what',
+    means: 'error.bundle.means',
+    todo: 'error.signer_unanswered.todo',
+  },
+  signer_in_doubt: {
+    what: 'error.signer_in_doubt.what',
+    means: 'error.bundle.means',
+    todo: 'error.signer_in_doubt.todo',
+  },
+  device_name_taken: {
+    what: 'error.device_name_taken.what',
+    means: 'error.nothing_changed',
+    todo: 'error.device_name_taken.todo',
+  },
+  settle_changed: {
+    what: 'error.settle_changed.what',
+    means: 'error.nothing_changed',
+    todo: 'error.settle_changed.todo',
+  },
+  cannot_take_back: {
+    what: 'error.cannot_take_back.what',
+    means: 'error.nothing_changed',
+    todo: 'error.cannot_take_back.todo',
+  },
   unknown_command: {
     what: 'error.unknown_command.what',
     means: 'error.nothing_changed',

@@ -28,6 +28,11 @@ export type ErrorCode =
   | 'bundle_damaged'
   | 'bundle_newer'
   | 'bundle_signature'
+  | 'signer_unanswered'
+  | 'signer_in_doubt'
+  | 'device_name_taken'
+  | 'settle_changed'
+  | 'cannot_take_back'
   | 'bundle_sealed'
   | 'wrong_passphrase'
   | 'short_passphrase'
@@ -448,6 +453,14 @@ export type Audience = 'colleague' | 'stranger';
  * What becomes of something.
  */
 export type Brought = 'new' | 'changed' | 'same';
+/**
+ * What speaks against believing that a signer is who it says.
+ */
+export type SignerDoubt = 'known_name_unknown_key' | 'not_trusted' | 'own_key_elsewhere';
+/**
+ * Why a device is not trusted any more.
+ */
+export type DistrustReason = 'lost' | 'stolen' | 'copied';
 /**
  * One side of P = F / A.
  */
@@ -1511,7 +1524,7 @@ export interface Commands {
    * Take a bundle in
    */
   'bundle.take_in': {
-    args: FileName;
+    args: BundleTakeIn;
     answer: BundleTaken;
   };
   /**
@@ -1527,6 +1540,48 @@ export interface Commands {
   'device.trust': {
     args: DeviceTrust;
     answer: Nothing;
+  };
+  /**
+   * Give a device a name; on this device only
+   */
+  'device.rename': {
+    args: DeviceName;
+    answer: DeviceList;
+  };
+  /**
+   * Go on as a new device, under a key that nobody else has
+   */
+  'device.start_over': {
+    args: Nothing;
+    answer: DeviceList;
+  };
+  /**
+   * What two people wrote without knowing of each other
+   */
+  'settle.list': {
+    args: SettleGet;
+    answer: SettleList;
+  };
+  /**
+   * Say which of several values stands
+   */
+  'settle.choose': {
+    args: SettleChoose;
+    answer: Settled;
+  };
+  /**
+   * Take one record back
+   */
+  'record.take_back': {
+    args: RecordName;
+    answer: UndoState;
+  };
+  /**
+   * Bring back a record that was taken back
+   */
+  'record.bring_back': {
+    args: RecordName;
+    answer: UndoState;
   };
   /**
    * What was taken in from elsewhere
@@ -4640,6 +4695,10 @@ export interface HistoryEntry {
    */
   by: string;
   /**
+   * True when it can be taken back by itself.
+   */
+  can_take_back: boolean;
+  /**
    * Fingerprint of the device.
    */
   device: string;
@@ -5043,6 +5102,14 @@ export interface BundleSigner {
    */
   actions: number;
   /**
+   * True when the file is taken in only with an answer about this device.
+   */
+  asks: boolean;
+  /**
+   * True when all that it signed is of the demo shop that comes with the app.
+   */
+  demo: boolean;
+  /**
    * Fingerprint of its key.
    */
   device: string;
@@ -5051,9 +5118,17 @@ export interface BundleSigner {
    */
   distrusted_since?: string | null;
   /**
+   * What speaks against believing it: then the answer has to say so a second time.
+   */
+  doubts: SignerDoubt[];
+  /**
    * True for the one that made the file.
    */
   made_it: boolean;
+  /**
+   * What this shop calls it; empty: nothing yet.
+   */
+  name: string;
   /**
    * True for this very device.
    */
@@ -5112,6 +5187,36 @@ export interface BundleUnknown {
   version: number;
 }
 /**
+ * Take a bundle in.
+ */
+export interface BundleTakeIn {
+  /**
+   * The file.
+   */
+  file: number;
+  /**
+   * What was decided about each signer that asks. Stays on this device.
+   */
+  signers?: SignerAnswer[];
+}
+/**
+ * A signer is accepted.
+ */
+export interface SignerAnswer {
+  /**
+   * True: accepted in spite of what speaks against it.
+   */
+  despite_doubts?: boolean;
+  /**
+   * Fingerprint of its key.
+   */
+  device: string;
+  /**
+   * What the device is called from now on; none: as before.
+   */
+  name?: string | null;
+}
+/**
  * What was taken in.
  */
 export interface BundleTaken {
@@ -5138,6 +5243,14 @@ export interface DeviceList {
  */
 export interface KnownDevice {
   /**
+   * True when its key writes in two places.
+   */
+  copied: boolean;
+  /**
+   * True for one that made the demo shop.
+   */
+  demo: boolean;
+  /**
    * Fingerprint of its key.
    */
   device: string;
@@ -5150,6 +5263,14 @@ export interface KnownDevice {
    */
   known_to_have?: number | null;
   /**
+   * When it signed the last action to arrive here, by its own clock.
+   */
+  last_signed?: string | null;
+  /**
+   * What this shop calls it; empty: nothing yet.
+   */
+  name: string;
+  /**
    * True for this very device.
    */
   own: boolean;
@@ -5157,6 +5278,14 @@ export interface KnownDevice {
    * Who worked on it, by name.
    */
   people: string[];
+  /**
+   * Why, if it was said.
+   */
+  reason?: DistrustReason | null;
+  /**
+   * Records here that it signed.
+   */
+  records: number;
 }
 /**
  * Say that a device was lost or copied, or that it is trusted again. Stays on this device.
@@ -5167,9 +5296,157 @@ export interface DeviceTrust {
    */
   device: string;
   /**
-   * False: what it signs from now on is warned of.
+   * Why not.
+   */
+  reason?: DistrustReason | null;
+  /**
+   * Since when not, from the start of this day; none: since now, or as said before.
+   */
+  since?: string | null;
+  /**
+   * False: what it signs from then on is warned of.
    */
   trusted: boolean;
+}
+/**
+ * Give a device a name. Stays on this device.
+ */
+export interface DeviceName {
+  /**
+   * Fingerprint of its key.
+   */
+  device: string;
+  /**
+   * The name; no other device may have it.
+   */
+  name: string;
+}
+/**
+ * Ask what is to be settled.
+ */
+export interface SettleGet {
+  /**
+   * Of this job, test or unit alone; none: of the whole shop.
+   */
+  within?: string | null;
+}
+/**
+ * What is to be settled.
+ */
+export interface SettleList {
+  /**
+   * Each value of which more than one version stands.
+   */
+  items: ToSettle[];
+}
+/**
+ * One value of which more than one version stands.
+ */
+export interface ToSettle {
+  /**
+   * The job that it belongs to.
+   */
+  job?: string | null;
+  /**
+   * Its kind, e.g. `job.complaint`.
+   */
+  kind: string;
+  /**
+   * What the subject is called, as far as it has a name.
+   */
+  of: string;
+  /**
+   * What it is a value of.
+   */
+  subject: string;
+  /**
+   * The test that it belongs to.
+   */
+  test?: string | null;
+  /**
+   * The unit that it belongs to.
+   */
+  unit?: string | null;
+  /**
+   * The versions, oldest first.
+   */
+  versions: Version[];
+}
+/**
+ * One version of a value.
+ */
+export interface Version {
+  /**
+   * When, by that device's clock.
+   */
+  at: string;
+  /**
+   * What was written; none when withheld or erased: it can't be chosen then.
+   */
+  body?: {
+    [k: string]: unknown;
+  };
+  /**
+   * Who wrote it.
+   */
+  by: string;
+  /**
+   * Fingerprint of the device.
+   */
+  device: string;
+  /**
+   * What this shop calls the device; empty: nothing.
+   */
+  device_name: string;
+  /**
+   * True for this very device.
+   */
+  own: boolean;
+  /**
+   * Its record.
+   */
+  record: string;
+  /**
+   * True for the one that is shown until it is settled; of readings all count.
+   */
+  shown: boolean;
+}
+/**
+ * Say which version stands.
+ */
+export interface SettleChoose {
+  /**
+   * The record of the version that stands.
+   */
+  choose: string;
+  /**
+   * The kind.
+   */
+  kind: string;
+  /**
+   * The records of all versions that were shown. Should there be others by now, nothing is
+   * settled.
+   */
+  seen: string[];
+  /**
+   * The subject.
+   */
+  subject: string;
+}
+/**
+ * It is settled.
+ */
+export interface Settled {
+  undo: UndoState;
+}
+/**
+ * Name one record.
+ */
+export interface RecordName {
+  /**
+   * The record.
+   */
+  record: string;
 }
 /**
  * The imports that are here, the latest first.

@@ -13,6 +13,7 @@ import { enSeal } from './en-seal';
 import { enPhotos } from './en-photos';
 import { enReport } from './en-report';
 import { enTest } from './en-test';
+import { enTrust } from './en-trust';
 
 /**
  * All wording of the app, in English. ICU MessageFormat; a plural branch is a phrase, not a word.
@@ -189,6 +190,7 @@ export const en = {
   ...enFiles,
   ...enGuide,
   ...enParts,
+  ...enTrust,
   ...enTest,
   ...enRepair,
   ...enPhotos,

@@ -48,7 +48,7 @@ describe('passing on', () => {
     expect(screen.queryByLabelText('Passphrase')).toBeNull();
     await user.click(await screen.findByRole('button', { name: 'Make the file' }));
     await screen.findByText('The file is ready');
-    expect(backend.argsOf('bundle.make')).toEqual([{ jobs: null, personal: false, passphrase: null }]);
+    expect(backend.argsOf('bundle.make')).toEqual([{ jobs: null, units: null, audience: 'colleague', unseen_by: null, personal: false, passphrase: null }]);
     expect(screen.queryByText(/^Sealed/)).toBeNull();
   });
 

@@ -45,6 +45,14 @@ pub struct HistoryGet {
     pub subject: Id,
 }
 
+/// Name one record.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct RecordName {
+    /// The record.
+    pub record: Id,
+}
+
 /// Every record of a subject, oldest first.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct History {
@@ -67,6 +75,8 @@ pub struct HistoryEntry {
     pub device: String,
     /// Whether it stands.
     pub standing: RecordStanding,
+    /// True when it can be taken back by itself.
+    pub can_take_back: bool,
     /// Its body; none when withheld or erased.
     pub body: Option<Value>,
     /// True when its body was erased.

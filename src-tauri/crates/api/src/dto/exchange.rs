@@ -1,7 +1,7 @@
 //! Passing work on as a file, and taking it in.
 
 use bundle::{Passphrase, SecretString};
-use chrono::{DateTime, Utc};
+use chrono::{DateTime, NaiveDate, Utc};
 use model::Id;
 use schemars::JsonSchema;
 use serde::de::Error;
@@ -226,8 +226,16 @@ pub struct BundleSigner {
     pub people: Vec<String>,
     /// User actions that it signed.
     pub actions: u32,
+    /// What this shop calls it; empty: nothing yet.
+    pub name: String,
     /// True for the one that made the file.
     pub made_it: bool,
+    /// True when all that it signed is of the demo shop that comes with the app.
+    pub demo: bool,
+    /// True when the file is taken in only with an answer about this device.
+    pub asks: bool,
+    /// What speaks against believing it: then the answer has to say so a second time.
+    pub doubts: Vec<SignerDoubt>,
     /// True when nothing here was signed by it yet.
     pub stranger: bool,
     /// True for this very device.
@@ -242,19 +250,90 @@ pub struct BundleSigner {
     pub signed_after: u32,
 }
 
+/// What speaks against believing that a signer is who it says.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum SignerDoubt {
+    /// A name that is known here, under a key that isn't.
+    KnownNameUnknownKey,
+    /// Its key is not trusted any more, and it signed something since that isn't here.
+    NotTrusted,
+    /// This device's own key signed what this device never wrote: the key was copied.
+    OwnKeyElsewhere,
+}
+
+/// Take a bundle in.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct BundleTakeIn {
+    /// The file.
+    pub file: u32,
+    /// What was decided about each signer that asks. Stays on this device.
+    #[serde(default)]
+    pub signers: Vec<SignerAnswer>,
+}
+
+/// A signer is accepted.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct SignerAnswer {
+    /// Fingerprint of its key.
+    pub device: String,
+    /// What the device is called from now on; none: as before.
+    #[serde(default)]
+    pub name: Option<String>,
+    /// True: accepted in spite of what speaks against it.
+    #[serde(default)]
+    pub despite_doubts: bool,
+}
+
+/// Give a device a name. Stays on this device.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct DeviceName {
+    /// Fingerprint of its key.
+    pub device: String,
+    /// The name; no other device may have it.
+    pub name: String,
+}
+
+/// Why a device is not trusted any more.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum DistrustReason {
+    /// Nobody knows where it is.
+    Lost,
+    /// Somebody took it.
+    Stolen,
+    /// Its key is in two places.
+    Copied,
+}
+
 /// A device that signed something here.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub struct KnownDevice {
     /// Fingerprint of its key.
     pub device: String,
+    /// What this shop calls it; empty: nothing yet.
+    pub name: String,
     /// Who worked on it, by name.
     pub people: Vec<String>,
     /// True for this very device.
     pub own: bool,
+    /// True for one that made the demo shop.
+    pub demo: bool,
+    /// Records here that it signed.
+    pub records: u32,
+    /// When it signed the last action to arrive here, by its own clock.
+    pub last_signed: Option<DateTime<Utc>>,
     /// Records here that it is known to have; none: no bundle that it made was taken in yet.
     pub known_to_have: Option<u32>,
     /// Since when its key is not trusted any more.
     pub distrusted_since: Option<DateTime<Utc>>,
+    /// Why, if it was said.
+    pub reason: Option<DistrustReason>,
+    /// True when its key writes in two places.
+    pub copied: bool,
 }
 
 /// The devices that signed something here.
@@ -270,8 +349,14 @@ pub struct DeviceList {
 pub struct DeviceTrust {
     /// Fingerprint of its key.
     pub device: String,
-    /// False: what it signs from now on is warned of.
+    /// False: what it signs from then on is warned of.
     pub trusted: bool,
+    /// Why not.
+    #[serde(default)]
+    pub reason: Option<DistrustReason>,
+    /// Since when not, from the start of this day; none: since now, or as said before.
+    #[serde(default)]
+    pub since: Option<NaiveDate>,
 }
 
 /// What becomes of something.

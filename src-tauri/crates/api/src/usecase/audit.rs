@@ -1,12 +1,13 @@
 //! Undo and redo, a subject's history, the check of the store.
 
 use journal::fold::Fate;
-use journal::{CommitId, SubjectId};
-use store::{AttachmentFinding, Depth, Store};
+use journal::{CommitId, RecordId, SubjectId};
+use model::Kind;
+use store::{AttachmentFinding, Depth, NewRecord, Store};
 
 use crate::App;
 use crate::dto::{
-    History, HistoryEntry, HistoryGet, Nothing, PictureCheck, RecordStanding, StoreCheck,
+    History, HistoryEntry, HistoryGet, Nothing, PictureCheck, RecordName, RecordStanding, StoreCheck,
     StoreCheckGet, UndoDone, UndoState, UndoStep,
 };
 use crate::error::{ApiError, ErrorCode};
@@ -108,6 +109,9 @@ pub(crate) fn history(app: &App, args: HistoryGet) -> Result<History, ApiError> 
                 Fate::Voided => RecordStanding::Voided,
             },
             erased: taken_by(&store, &entry.stored)?.is_some(),
+            can_take_back: entry.fate == Fate::Stands
+                && Kind::of(envelope.kind.as_str())
+                    .is_some_and(|kind| !begins(kind) || !envelope.supersedes.is_empty()),
             body: entry
                 .stored
                 .body()
@@ -153,4 +157,86 @@ pub(crate) fn check(app: &App, args: StoreCheckGet) -> Result<StoreCheck, ApiErr
             .collect(),
         problems,
     })
+}
+
+/// Takes one record back, whoever wrote it.
+///
+/// # Errors
+/// [`ErrorCode::CannotTakeBack`] for what a job, a test, a unit or another thing begins with:
+/// the rest of it would be left without a beginning.
+pub(crate) fn take_back(app: &App, args: RecordName) -> Result<UndoState, ApiError> {
+    let mut store = app.store()?;
+    let (of, history) = history_of(&store, args.record)?;
+    let record = history
+        .iter()
+        .find(|entry| record_id(entry.stored.id()) == args.record)
+        .filter(|entry| entry.fate == Fate::Stands)
+        .ok_or_else(|| ApiError::new(ErrorCode::NothingToUndo))?;
+    let envelope = record.stored.envelope();
+    let kind =
+        Kind::of(envelope.kind.as_str()).ok_or_else(|| ApiError::new(ErrorCode::CannotTakeBack))?;
+    // An earlier version steps into its place.
+    let has_earlier = history.iter().any(|entry| {
+        envelope.supersedes.contains(&entry.stored.id()) && entry.fate == Fate::Replaced
+    });
+    if begins(kind) && !has_earlier {
+        return Err(ApiError::new(ErrorCode::CannotTakeBack));
+    }
+    let void = NewRecord::void(of, record.stored.id());
+    app.commit(&mut store, vec![void])?;
+    undo_state(&store)
+}
+
+/// Brings back a record that was taken back or undone.
+pub(crate) fn bring_back(app: &App, args: RecordName) -> Result<UndoState, ApiError> {
+    let mut store = app.store()?;
+    let (of, history) = history_of(&store, args.record)?;
+    let target = history
+        .iter()
+        .find(|entry| record_id(entry.stored.id()) == args.record)
+        .filter(|entry| entry.fate == Fate::Voided)
+        .ok_or_else(|| ApiError::new(ErrorCode::NothingToUndo))?
+        .stored
+        .id();
+    let voids: Vec<_> = history
+        .iter()
+        .filter(|entry| entry.fate == Fate::Stands)
+        .map(|entry| entry.stored.envelope())
+        .filter(|void| void.kind == journal::Kind::VOID && void.supersedes.contains(&target))
+        .map(|void| NewRecord::void(of, void.id))
+        .collect();
+    if voids.is_empty() {
+        return Err(ApiError::new(ErrorCode::NothingToUndo));
+    }
+    app.commit(&mut store, voids)?;
+    undo_state(&store)
+}
+
+fn history_of(
+    store: &Store,
+    record: model::Id,
+) -> Result<(SubjectId, Vec<store::HistoryEntry>), ApiError> {
+    let found = store.record(RecordId::from_bytes(*record.as_bytes()))?;
+    let found = found.ok_or_else(|| ApiError::not_found("record", record))?;
+    let of = found.envelope().subject;
+    Ok((of, store.records_of(of)?))
+}
+
+/// Whether a subject is there by a record of this kind. The others are parts of one that is.
+fn begins(kind: Kind) -> bool {
+    !matches!(
+        kind,
+        Kind::JobVehicle
+            | Kind::JobComplaint
+            | Kind::JobNotes
+            | Kind::JobCustomer
+            | Kind::Caution
+            | Kind::TestSetup
+            | Kind::TestStandCheck
+            | Kind::TestBlank
+            | Kind::TestReading
+            | Kind::TestDecision
+            | Kind::ReliefCheck
+            | Kind::Repair
+    )
 }

@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::BufWriter;
 
-use bundle::{BundleError, Checked, Origin, Plan, Reader};
+use bundle::{BundleError, Checked, Origin, Reader};
 use chrono::{DateTime, Utc};
 use journal::{SubjectId, VerifyError, body as journal_body};
 use model::Kind;
@@ -16,8 +16,8 @@ use store::{Chosen, Held, Projector, Selection, Store, Watched};
 use crate::app::to_json;
 use crate::dto::{
     Audience, Brought, BundleJob, BundleLook, BundleMade, BundleMake, BundlePlan, BundleSigner,
-    BundleTaken, BundleThings, BundleUnknown, BundleValue, FileName, ImportEntry, ImportList,
-    ImportName, Nothing, TypedPassphrase,
+    BundleTakeIn, BundleTaken, BundleThings, BundleUnknown, BundleValue, FileName, ImportEntry,
+    ImportList, ImportName, Nothing, SignerAnswer, SignerDoubt, TypedPassphrase,
 };
 use crate::error::{ApiError, ErrorCode};
 use crate::files::{Content, ENDING, Opened, limit, no_room};
@@ -25,7 +25,7 @@ use crate::journal_io::{author, id, kind_name, lead, moment, need, person, subje
 use crate::{App, ModelProjector, attachments, demo};
 
 use super::inside::Inside;
-use super::trust;
+use super::trust::{self, Answers, folded};
 
 impl From<BundleError> for ApiError {
     fn from(error: BundleError) -> Self {
@@ -276,33 +276,41 @@ pub(crate) fn look(app: &App, args: BundleLook) -> Result<BundlePlan, ApiError> 
 }
 
 /// Takes a bundle in.
-pub(crate) fn take_in(app: &App, args: FileName) -> Result<BundleTaken, ApiError> {
-    let (name, content) = app.files().content(args.file)?;
+///
+/// # Errors
+/// [`ErrorCode::SignerUnanswered`] and [`ErrorCode::SignerInDoubt`] unless each signer that asks is
+/// answered for; nothing is taken in then.
+pub(crate) fn take_in(app: &App, args: BundleTakeIn) -> Result<BundleTaken, ApiError> {
+    let file = args.file;
+    let (name, content) = app.files().content(file)?;
     let read = Reader::default().read_records(content.open());
     let checked = read.map_err(refused(&name))?;
-    app.back_up_before(store::Reason::BeforeImport)?;
-    let mut label = Label {
-        name,
-        ..Label::default()
-    };
     let (mut inside, mut held) = (Inside::default(), Held::default());
+    checked.each(&mut |item| {
+        inside.note(&item);
+        held.note(&item);
+        Ok(())
+    })?;
+    // Before the backup, so that a file that isn't answered for costs nothing.
+    answered(&mut *app.store()?, &checked, &inside, &args.signers)?;
+    app.back_up_before(store::Reason::BeforeImport)?;
     let mut store = app.store()?;
+    // Asked again under the same guard as what is done: another call may have come between.
+    let answers = answered(&mut store, &checked, &inside, &args.signers)?;
+    let label = Label {
+        name,
+        made_by: inside.person(&store, SubjectId::from(checked.manifest().author))?,
+        demo: false,
+    };
     // Before the records that name them; without one they do no harm.
     checked.hand_over(&mut attachments::incoming())?;
-    let watched = Watched::new(&checked, |item| {
-        inside.note(item);
-        held.note(item);
-    });
-    let (applied, import) = store.take_in(&watched, &to_json(&label)?, app.now())?;
-    label.made_by = inside.person(&store, SubjectId::from(checked.manifest().author))?;
-    if let Some(import) = import {
-        store.label_import(import, &to_json(&label)?)?;
-    }
+    let (applied, import) = store.take_in(&checked, &to_json(&label)?, app.now())?;
     trust::learn(&mut store, checked.courier().device(), &held)?;
+    answers.keep(&mut store, app.now())?;
     // Erasures that came with it.
     store.scrub()?;
     drop(store);
-    app.files().drop_file(args.file);
+    app.files().drop_file(file);
     Ok(BundleTaken {
         import,
         new_records: count(applied.new_records),
@@ -353,21 +361,118 @@ pub(crate) fn bring_demo(app: &App, _: Nothing) -> Result<BundleTaken, ApiError>
     })
 }
 
-/// A name as it is compared, so that neither capitals nor spaces hide that it is the same.
-fn folded(name: &str) -> String {
-    name.split_whitespace().collect::<String>().to_lowercase()
-}
-
-/// The names of those whose work is here.
+/// The names of those whose work is here, but for the invented people of the demo shop: nobody
+/// passes for them.
 fn known_people(store: &Store) -> Result<BTreeSet<String>, ApiError> {
     let mut names = BTreeSet::new();
-    for people in trust::authors(store)?.into_values() {
-        for one in people {
+    for (device, people) in trust::authors(store)? {
+        for one in people.into_iter().filter(|_| !demo::made(device)) {
             let person: Option<Person> = lead(store, one, Kind::Person)?;
             names.extend(person.map(|person| folded(&person.name)));
         }
     }
     Ok(names)
+}
+
+/// What a person said of the signers, if it is all that has to be said.
+fn answered(
+    store: &mut Store,
+    checked: &Checked<Opened>,
+    inside: &Inside,
+    given: &[SignerAnswer],
+) -> Result<Answers, ApiError> {
+    let mut signers = signers(store, checked, inside, true)?;
+    // What brings nothing needs no answer; to know takes a pass over all of it, so only where
+    // somebody would be asked about.
+    if signers.iter().any(|signer| signer.asks) {
+        let brings = store.plan(checked)?;
+        signers = self::signers(store, checked, inside, !brings.is_nothing())?;
+    }
+    Answers::check(store, &signers, given)
+}
+
+/// Who signed what the bundle holds, and about whom a person has to be asked.
+fn signers(
+    store: &Store,
+    checked: &Checked<Opened>,
+    inside: &Inside,
+    brings_something: bool,
+) -> Result<Vec<BundleSigner>, ApiError> {
+    let mut people: BTreeMap<_, BTreeSet<String>> = BTreeMap::new();
+    for &(device, author) in inside.authors() {
+        let name = inside.person(store, SubjectId::from(author))?;
+        if !name.is_empty() {
+            people.entry(device).or_default().insert(name);
+        }
+    }
+    let courier = checked.courier().device();
+    let mut devices: BTreeSet<_> = inside.signers().collect();
+    devices.insert(courier);
+    let met: BTreeSet<_> = store.devices()?.into_iter().map(|(id, _)| id).collect();
+    let distrusted = trust::distrusted(store)?;
+    let accepted = trust::accepted(store)?;
+    let names = trust::names(store)?;
+    let known = known_people(store)?;
+    let courier_name = inside.person(store, SubjectId::from(checked.manifest().author))?;
+    let mut found = Vec::new();
+    for device in devices {
+        let own = device == store.device();
+        let made_it = device == courier;
+        let signed = inside.signed(device);
+        let is_demo = !made_it && demo::made(device) && signed.iter().all(|it| it.demo);
+        // The demo's keys are no secret, so they are known only by what they signed there.
+        let met = met.contains(&device) && !demo::made(device);
+        let stranger = !(own || is_demo || met || accepted.contains_key(&device));
+        let mut people = people.remove(&device).unwrap_or_default();
+        // Who says that they made the file says it with this device.
+        let mut said = people.clone();
+        said.extend((made_it && !courier_name.is_empty()).then(|| courier_name.clone()));
+        if people.is_empty() && made_it {
+            people.clone_from(&said);
+        }
+        let poses_as: Vec<_> = said
+            .into_iter()
+            .filter(|name| stranger && known.contains(&folded(name)))
+            .collect();
+        let since = distrusted.get(&device).copied();
+        let (mut signed_after, mut new_after, mut new) = (0, 0, 0);
+        for commit in signed {
+            let is_new = !store.holds_commit(commit.hash)?;
+            let after = since.is_some_and(|since| commit.at >= since);
+            signed_after += usize::from(after);
+            new_after += usize::from(after && is_new);
+            new += usize::from(is_new);
+        }
+        let made_after =
+            made_it && brings_something && since.is_some_and(|it| checked.manifest().created >= it);
+        let mut doubts = Vec::new();
+        if !poses_as.is_empty() {
+            doubts.push(SignerDoubt::KnownNameUnknownKey);
+        }
+        if new_after > 0 || made_after {
+            doubts.push(SignerDoubt::NotTrusted);
+        }
+        if own && new > 0 {
+            doubts.push(SignerDoubt::OwnKeyElsewhere);
+        }
+        found.push(BundleSigner {
+            device: device.to_string(),
+            name: names.get(&device).cloned().unwrap_or_default(),
+            poses_as,
+            people: people.into_iter().collect(),
+            actions: count(signed.len()),
+            made_it,
+            stranger,
+            own,
+            demo: is_demo,
+            // What brings nothing needs no answer.
+            asks: brings_something && (stranger || !doubts.is_empty()),
+            doubts,
+            distrusted_since: since.map(moment),
+            signed_after: count(signed_after),
+        });
+    }
+    Ok(found)
 }
 
 fn plan_of(
@@ -377,51 +482,8 @@ fn plan_of(
 ) -> Result<BundlePlan, ApiError> {
     let mut inside = Inside::default();
     let brings = store.plan(&Watched::new(checked, |item| inside.note(item)))?;
-    let plan = Plan::of(store, checked.courier(), brings)?;
-    let brings = &plan.brings;
-
-    let mut people: BTreeMap<_, BTreeSet<String>> = BTreeMap::new();
-    for &(device, author) in inside.authors() {
-        let name = inside.person(store, SubjectId::from(author))?;
-        if !name.is_empty() {
-            people.entry(device).or_default().insert(name);
-        }
-    }
-    let mut devices = brings.signers.clone();
-    devices.entry(plan.courier).or_default();
-    let distrusted = trust::distrusted(store)?;
-    let known = known_people(store)?;
-    let courier_name = inside.person(store, SubjectId::from(checked.manifest().author))?;
-    let signers = devices
-        .into_iter()
-        .map(|(device, actions)| {
-            let stranger = plan.strangers.contains(&device);
-            let made_it = device == plan.courier;
-            let mut people = people.remove(&device).unwrap_or_default();
-            // Who says that they made the file says it with this device.
-            let mut said = people.clone();
-            said.extend((made_it && !courier_name.is_empty()).then(|| courier_name.clone()));
-            if people.is_empty() && made_it {
-                people.clone_from(&said);
-            }
-            let poses_as = said
-                .into_iter()
-                .filter(|name| known.contains(&folded(name)));
-            let since = distrusted.get(&device).copied();
-            let signed_after = since.map_or(0, |since| inside.signed_after(device, since));
-            BundleSigner {
-                device: device.to_string(),
-                poses_as: if stranger { poses_as.collect() } else { vec![] },
-                people: people.into_iter().collect(),
-                actions: count(actions),
-                made_it,
-                stranger,
-                own: device == store.device(),
-                distrusted_since: since.map(moment),
-                signed_after: count(signed_after),
-            }
-        })
-        .collect();
+    let signers = signers(store, checked, &inside, !brings.is_nothing())?;
+    let brings = &brings;
 
     let mut jobs = Vec::new();
     // A job has changed with any of its tests.

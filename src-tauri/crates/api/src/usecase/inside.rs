@@ -3,11 +3,12 @@
 
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 
-use journal::{BodyHash, DeviceId, PersonId, Record, SubjectId, WallTime, body};
+use journal::{BodyHash, CommitHash, DeviceId, PersonId, Record, SubjectId, WallTime, body};
 use model::{Id, Kind};
 use serde::Deserialize;
 use store::{Item, Store};
 
+use crate::demo;
 use crate::error::ApiError;
 use crate::journal_io::{lead, subject};
 
@@ -66,11 +67,20 @@ fn half(hash: BodyHash) -> Half {
     half
 }
 
+/// One action that a device signed.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Signed {
+    pub at: WallTime,
+    pub hash: CommitHash,
+    /// It is one of the demo shop's own.
+    pub demo: bool,
+}
+
 /// What was seen of a bundle on its way.
 #[derive(Debug, Default)]
 pub(super) struct Inside {
     authors: BTreeSet<(DeviceId, PersonId)>,
-    signed: BTreeMap<DeviceId, Vec<i64>>,
+    signed: BTreeMap<DeviceId, Vec<Signed>>,
     subjects: BTreeMap<Kind, BTreeSet<SubjectId>>,
     /// Which records of kinds with a name have a body.
     wanted: HashMap<Half, Vec<(SubjectId, Kind, When)>>,
@@ -84,8 +94,12 @@ impl Inside {
     pub fn note(&mut self, item: &Item<'_>) {
         match item {
             Item::Commit(commit) => {
-                let times = self.signed.entry(commit.device()).or_default();
-                times.push(commit.wall_time().unix_ms());
+                let signed = self.signed.entry(commit.device()).or_default();
+                signed.push(Signed {
+                    at: commit.wall_time(),
+                    hash: commit.hash(),
+                    demo: demo::holds(commit),
+                });
             }
             Item::Record(record) => self.record(record),
             Item::Body(hash, bytes) => {
@@ -133,10 +147,14 @@ impl Inside {
         self.authors.iter()
     }
 
-    /// How many actions a device signed from this time on.
-    pub fn signed_after(&self, device: DeviceId, since: WallTime) -> usize {
-        let times = self.signed.get(&device).into_iter().flatten();
-        times.filter(|time| **time >= since.unix_ms()).count()
+    /// Who signed something.
+    pub fn signers(&self) -> impl Iterator<Item = DeviceId> {
+        self.signed.keys().copied()
+    }
+
+    /// What a device signed.
+    pub fn signed(&self, device: DeviceId) -> &[Signed] {
+        self.signed.get(&device).map_or(&[], Vec::as_slice)
     }
 
     /// How many records have their body withheld, and how many of these are not about a person.

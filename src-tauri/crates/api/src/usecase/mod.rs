@@ -15,6 +15,7 @@ pub(crate) mod readings;
 pub(crate) mod relief;
 pub(crate) mod repair;
 pub(crate) mod report;
+pub(crate) mod settle;
 pub(crate) mod shop;
 pub(crate) mod test;
 pub(crate) mod trust;

@@ -26,7 +26,7 @@ use crate::journal_io::{
 };
 use crate::usecase::audit::undo_state;
 use crate::usecase::job::{changed, hazards};
-use crate::usecase::shop;
+use crate::usecase::{settle, shop};
 use crate::{drawing, repairs};
 
 /// Air at a bench when nobody says otherwise: 20 °C.
@@ -212,7 +212,8 @@ pub(crate) fn correct(app: &App, args: ReadingCorrect) -> Result<TestRecorded, A
         .all(|finding| finding.severity != Severity::Wrong);
     if saved {
         let mut record = new_record(&store, of, Kind::TestReading, &args.reading)?;
-        record.supersedes = vec![journal_record(old)];
+        // Two corrections of one reading are settled by a third.
+        record.supersedes = settle::corrections_beside(&store, of, journal_record(old))?;
         app.commit(&mut store, vec![record])?;
     }
     let view = Case::read(app, &store, args.test)?.view(&store, None)?;

@@ -79,6 +79,26 @@ impl Bench {
         answer["error"].clone()
     }
 
+    /// Takes a file in after the answer "believed" for every signer that asks, in spite of any
+    /// doubt.
+    pub fn take_in(&self, file: &Value) -> Value {
+        let signers = self.believed(file);
+        self.ok(
+            "bundle.take_in",
+            json!({ "file": file, "signers": signers }),
+        )
+    }
+
+    /// That answer.
+    pub fn believed(&self, file: &Value) -> Value {
+        let plan = self.ok("bundle.look", json!({ "file": file }));
+        let asked = plan["signers"].as_array().unwrap().iter();
+        asked
+            .filter(|signer| signer["asks"] == true)
+            .map(|signer| json!({ "device": signer["device"], "despite_doubts": true }))
+            .collect()
+    }
+
     pub fn person(&self, name: &str) -> Value {
         let overview = self.ok("shop.overview", json!({}));
         pick(&overview["people"], "name", name)["id"].clone()

@@ -1,0 +1,28 @@
+import type { Audience, Commands } from '$lib/generated/commands';
+
+/** What somebody wants in a file that is passed on. */
+export interface Wanted {
+  readonly what: 'all' | 'jobs' | 'units';
+  readonly jobs: readonly string[];
+  readonly units: readonly string[];
+  readonly audience: Audience;
+  /** A device that gets only what it isn't known to have; empty: all of it. */
+  readonly unseenBy: string;
+}
+
+export const USUAL: Wanted = { what: 'all', jobs: [], units: [], audience: 'colleague', unseenBy: '' };
+
+type Make = Commands['bundle.make']['args'];
+
+/** As the core takes it; nothing while nothing is chosen. */
+export function asked(
+  { what, jobs, units, audience, unseenBy }: Wanted,
+  job: string | undefined,
+): Pick<Make, 'jobs' | 'units' | 'audience' | 'unseen_by'> | undefined {
+  const more = { audience, unseen_by: unseenBy === '' ? null : unseenBy };
+  if (job !== undefined) return { ...more, jobs: [job], units: null };
+  if (what === 'all') return { ...more, jobs: null, units: null };
+  const chosen = what === 'jobs' ? jobs : units;
+  if (chosen.length === 0) return undefined;
+  return { ...more, jobs: what === 'jobs' ? [...jobs] : null, units: what === 'units' ? [...units] : null };
+}
