@@ -89,11 +89,17 @@ pub enum Kind {
     /// A repair of a bore in a job.
     #[serde(rename = "repair")]
     Repair,
+    /// One check of an inspection.
+    #[serde(rename = "inspection")]
+    Inspection,
+    /// Which bores and checks a job asks for.
+    #[serde(rename = "inspection_plan")]
+    InspectionPlan,
 }
 
 /// Every kind with its name, its version, and how it folds. One table: the journal's strings come
 /// from here and nowhere else.
-const TABLE: [(Kind, &str, u32); 27] = [
+const TABLE: [(Kind, &str, u32); 29] = [
     (Kind::Shop, "shop", 1),
     (Kind::Person, "person", 1),
     (Kind::Instrument, "instrument", 1),
@@ -121,6 +127,8 @@ const TABLE: [(Kind, &str, u32); 27] = [
     (Kind::TestDecision, "test.decision", 1),
     (Kind::ReliefCheck, "relief_check", 1),
     (Kind::Repair, "repair", 1),
+    (Kind::Inspection, "inspection", 1),
+    (Kind::InspectionPlan, "inspection_plan", 1),
 ];
 
 impl Kind {
@@ -167,6 +175,8 @@ impl Kind {
             Self::JobComplaint | Self::JobNotes => &["text"],
             Self::TestDecision => &["note"],
             Self::Repair => &["notes", "parts"],
+            Self::Inspection => &["note"],
+            Self::InspectionPlan => &["why"],
             _ => &[],
         }
     }

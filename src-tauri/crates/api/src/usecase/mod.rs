@@ -5,6 +5,8 @@ pub(crate) mod backup;
 pub(crate) mod draft;
 pub(crate) mod exchange;
 pub(crate) mod file;
+pub(crate) mod inspection;
+pub(crate) mod instrument;
 pub(crate) mod job;
 pub(crate) mod job_list;
 pub(crate) mod relief;
