@@ -6,6 +6,7 @@ use diagnosis::card::{BoreCard, BoreEvidence, CheckState, TestEvidence};
 use diagnosis::inspected::Inspected;
 use diagnosis::judgement::{ConsequenceAnswer, Judgement};
 use diagnosis::pressure::SealEvidence;
+use journal::fold::Fate;
 use model::bench::Instrument;
 use model::finding::Severity;
 use model::inspection::{CheckName, Found, Inspection, Occasion};
@@ -22,7 +23,7 @@ use crate::dto::{
     InspectionRecorded, InspectionStrike, InstrumentEntry, Nothing, PlanChange, PlanChanged,
     PlanGet, PlanView, PlannedBore,
 };
-use crate::error::ApiError;
+use crate::error::{ApiError, ErrorCode};
 use crate::journal_io::{body, by, id, kind_name, lead, need, new_record, standing, subject};
 use crate::repairs::Recorded;
 use crate::usecase::audit::undo_state;
@@ -67,7 +68,7 @@ pub(crate) fn record(app: &App, args: InspectionRecord) -> Result<InspectionReco
     need::<Job>(&store, subject(args.job), Kind::Job)?;
     let name = args.found.name();
     if args.bore.is_some() != name.is_of_a_bore() {
-        return Err(ApiError::invalid("bore"));
+        return Err(ApiError::new(ErrorCode::BadRequest).at("bore"));
     }
     let inspection = Inspection {
         job: args.job,
@@ -85,7 +86,7 @@ pub(crate) fn record(app: &App, args: InspectionRecord) -> Result<InspectionReco
     if let Some(old) = args.inspection {
         let known: Inspection = need(&store, subject(old), Kind::Inspection)?;
         if known.job != args.job || known.bore != args.bore || known.found.name() != name {
-            return Err(ApiError::invalid("inspection"));
+            return Err(ApiError::new(ErrorCode::BadRequest).at("inspection"));
         }
     }
     if saved {
@@ -132,10 +133,11 @@ pub(crate) fn strike(app: &App, args: InspectionStrike) -> Result<Nothing, ApiEr
     let of = subject(args.inspection);
     need::<Inspection>(&store, of, Kind::Inspection)?;
     let voids: Vec<_> = store
-        .history(of)?
+        .records_of(of)?
         .into_iter()
-        .filter(|record| record.envelope().kind == kind_name(Kind::Inspection))
-        .map(|record| NewRecord::void(of, record.id()))
+        .filter(|entry| entry.stored.envelope().kind == kind_name(Kind::Inspection))
+        .filter(|entry| entry.fate != Fate::Voided)
+        .map(|entry| NewRecord::void(of, entry.stored.id()))
         .collect();
     app.commit(&mut store, voids)?;
     Ok(Nothing {})
