@@ -67,7 +67,7 @@ pub struct BoreCard {
     /// What the bore does as it was measured; none while no clearance is known.
     pub consequence: Option<ConsequenceAnswer>,
     /// From what its clearance was taken.
-    pub clearance_from: Option<ClearanceSource>,
+    pub clearance_from: Option<GapSource>,
     /// Where the checks agree, and where they don't.
     pub accord: Vec<Accord>,
     /// What would settle it, the best first; empty when nothing is unsettled.
@@ -122,7 +122,7 @@ pub enum CheckState {
 /// From what the clearance of a card was taken.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
-pub enum ClearanceSource {
+pub enum GapSource {
     /// The vacuum test's leak.
     Vacuum,
     /// The diameters.
@@ -239,7 +239,7 @@ impl Case<'_> {
     /// What the bore does with its parts as they were measured.
     fn consequence(
         &mut self,
-    ) -> Result<(Option<ConsequenceAnswer>, Option<ClearanceSource>), DiagnosisError> {
+    ) -> Result<(Option<ConsequenceAnswer>, Option<GapSource>), DiagnosisError> {
         let profile = inspected::as_measured(self.evidence.profile, self.measured);
         let by_vacuum = self.evidence.tests.iter().find_map(|test| test.seals);
         let by_diameters = self.measured.clearance.as_ref().map(|clearance| {
@@ -249,8 +249,8 @@ impl Case<'_> {
             SealEvidence::measured(&profile, ends)
         });
         let (seals, from) = match (by_vacuum, &by_diameters) {
-            (Some(seals), _) => (seals, ClearanceSource::Vacuum),
-            (None, Some(seals)) => (seals, ClearanceSource::Diameters),
+            (Some(seals), _) => (seals, GapSource::Vacuum),
+            (None, Some(seals)) => (seals, GapSource::Diameters),
             (None, None) => return Ok((None, None)),
         };
         let temperature = *profile.unit.hot_oil_temperature_k;

@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 
 use bench::{Bench, finite};
 use diagnosis::card::{
-    Accord, BoreCard, BoreEvidence, CheckState, ClearanceSource, Conclusion, NextStep, Settle,
+    Accord, BoreCard, BoreEvidence, CheckState, GapSource, Conclusion, NextStep, Settle,
     TestEvidence, card,
 };
 use diagnosis::inspected::Inspected;
@@ -159,7 +159,7 @@ fn a_bore_with_every_deciding_check_good_is_sound() {
     assert_eq!(card.conclusion, Conclusion::Sound, "{card:#?}");
     assert_eq!(card.next[0], NextStep::Decide);
     assert!(card.accord.contains(&Accord::OrificeAsProfile));
-    assert_eq!(card.clearance_from, Some(ClearanceSource::Vacuum));
+    assert_eq!(card.clearance_from, Some(GapSource::Vacuum));
 }
 
 #[test]
@@ -303,7 +303,7 @@ fn an_orifice_that_is_not_the_profiles_changes_what_the_wear_does() {
 #[test]
 fn diameters_alone_give_the_pressure_too_but_pass_no_bore() {
     let card = card_of(&without_a_test(), &[diameters(36.0)], &[]);
-    assert_eq!(card.clearance_from, Some(ClearanceSource::Diameters));
+    assert_eq!(card.clearance_from, Some(GapSource::Diameters));
     assert!(matches!(
         card.consequence,
         Some(ConsequenceAnswer::Computed(_))

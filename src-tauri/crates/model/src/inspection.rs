@@ -18,7 +18,7 @@ pub use body::{
 };
 pub use bore::{
     BoreDiameter, Diameters, EndPlug, FreeMovement, LandDiameter, LandLight, LightCheck, LightSeen,
-    Mark, MarkDepth, MarkedSurface, Movement, OrificeBore, SpringCheck, SpringLoad, TrainState,
+    WearMark, MarkDepth, MarkedSurface, Movement, OrificeBore, SpringCheck, SpringLoad, TrainState,
     ValveTrain, WearMarks, WiggleCheck,
 };
 

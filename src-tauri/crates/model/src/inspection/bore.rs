@@ -105,12 +105,12 @@ impl Check for FreeMovement {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct WearMarks {
     /// Each mark; none: looked at, and nothing seen.
-    pub marks: Vec<Mark>,
+    pub marks: Vec<WearMark>,
 }
 
 /// One mark.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-pub struct Mark {
+pub struct WearMark {
     /// On what.
     pub on: MarkedSurface,
     /// How deep.
