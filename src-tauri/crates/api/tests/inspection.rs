@@ -92,8 +92,11 @@ fn a_good_reading_alone_passes_nothing_and_every_deciding_check_does() {
     assert_eq!(view["tests"][0]["counts"], true);
     record(&bench, &job, &bore, free());
     record(&bench, &job, &bore, spring());
-    let orifice = bench.ok("unit.get", json!({ "unit":
-        pick(&bench.ok("shop.overview", json!({}))["units"], "name", "Larkmoor L6")["id"] }));
+    let orifice = bench.ok(
+        "unit.get",
+        json!({ "unit":
+        pick(&bench.ok("shop.overview", json!({}))["units"], "name", "Larkmoor L6")["id"] }),
+    );
     let bore_of_orifice = orifice["profile"]["bores"][0]["balance_orifice"]["diameter_m"]
         .as_f64()
         .unwrap();
@@ -244,10 +247,7 @@ fn an_instrument_is_entered_overdue_said_and_a_check_remembers_it() {
     let mut found = spring();
     found["tester"] = id.clone();
     record(&bench, &job, &bore, found);
-    let overdue = (
-        "calibration_overdue".to_owned(),
-        "spring.tester".to_owned(),
-    );
+    let overdue = ("calibration_overdue".to_owned(), "spring.tester".to_owned());
     assert!(codes(&card(&bench, &job, &bore)["card"]["findings"]).contains(&overdue));
 
     tester["calibration_due"] = json!("2027-04-01");

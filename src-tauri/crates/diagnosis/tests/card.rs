@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 
 use bench::{Bench, finite};
 use diagnosis::card::{
-    Accord, BoreCard, BoreEvidence, CheckState, GapSource, Conclusion, NextStep, Settle,
+    Accord, BoreCard, BoreEvidence, CheckState, Conclusion, GapSource, NextStep, Settle,
     TestEvidence, card,
 };
 use diagnosis::inspected::Inspected;

@@ -18,8 +18,8 @@ pub use body::{
 };
 pub use bore::{
     BoreDiameter, Diameters, EndPlug, FreeMovement, LandDiameter, LandLight, LightCheck, LightSeen,
-    WearMark, MarkDepth, MarkedSurface, Movement, OrificeBore, SpringCheck, SpringLoad, TrainState,
-    ValveTrain, WearMarks, WiggleCheck,
+    MarkDepth, MarkedSurface, Movement, OrificeBore, SpringCheck, SpringLoad, TrainState,
+    ValveTrain, WearMark, WearMarks, WiggleCheck,
 };
 
 /// One check in one job. Kind `inspection`.

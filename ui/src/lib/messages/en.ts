@@ -3,6 +3,7 @@ import { enDurability } from './en-durability';
 import { enExchange } from './en-exchange';
 import { enFind } from './en-find';
 import { enFiles } from './en-files';
+import { enInspection } from './en-inspection';
 import { enParts } from './en-parts';
 import { enRepair } from './en-repair';
 import { enSeal } from './en-seal';
@@ -178,6 +179,7 @@ export const en = {
   ...enApp,
   ...enDurability,
   ...enExchange,
+  ...enInspection,
   ...enFind,
   ...enSeal,
   ...enFiles,

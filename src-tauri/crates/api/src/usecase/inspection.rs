@@ -50,10 +50,11 @@ pub(crate) fn change(app: &App, args: PlanChange) -> Result<PlanChanged, ApiErro
     let wrong = findings
         .iter()
         .any(|finding| finding.severity == Severity::Wrong);
-    if !wrong && args.plan != standing_plan(&store, args.job, &job)?.0 {
-        if let Some(record) = changed(&store, of, Kind::InspectionPlan, &args.plan)? {
-            app.commit(&mut store, vec![record])?;
-        }
+    if !wrong
+        && args.plan != standing_plan(&store, args.job, &job)?.0
+        && let Some(record) = changed(&store, of, Kind::InspectionPlan, &args.plan)?
+    {
+        app.commit(&mut store, vec![record])?;
     }
     Ok(PlanChanged {
         saved: !wrong,
@@ -437,9 +438,7 @@ fn plan_view(app: &App, store: &Store, job_id: Id) -> Result<PlanView, ApiError>
         } else {
             None
         };
-        let checks = card
-            .as_ref()
-            .map_or(Vec::new(), |card| card.checks.clone());
+        let checks = card.as_ref().map_or(Vec::new(), |card| card.checks.clone());
         open += checks
             .iter()
             .filter(|line| line.decides && line.state == CheckState::Open)

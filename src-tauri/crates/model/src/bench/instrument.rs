@@ -101,9 +101,7 @@ impl InstrumentKind {
     pub fn legal(self) -> (Range, Range) {
         let same = |range| (range, range);
         match self {
-            Self::VacuumGauge | Self::Barometer => {
-                (limits::GAUGE_ERROR_PA, limits::GAUGE_STEP_PA)
-            }
+            Self::VacuumGauge | Self::Barometer => (limits::GAUGE_ERROR_PA, limits::GAUGE_STEP_PA),
             Self::Micrometer | Self::BoreGauge | Self::PinGauges | Self::FeelerGauges => {
                 same(limits::LENGTH_ERROR_M)
             }

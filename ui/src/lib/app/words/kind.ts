@@ -30,6 +30,8 @@ export const KIND_WORDS = {
   'test.decision': 'kind.test.decision',
   relief_check: 'kind.relief_check',
   repair: 'kind.repair',
+  inspection: 'kind.inspection',
+  inspection_plan: 'kind.inspection_plan',
   void: 'kind.void',
 } as const satisfies Record<string, PlainKey>;
 
