@@ -130,7 +130,7 @@ fn belonging(kind: Kind, body: &[u8]) -> Option<(Option<SubjectId>, String)> {
         Kind::Land | Kind::Spring | Kind::Opening | Kind::BalanceOrifice | Kind::TestPoint => {
             read()?.bore
         }
-        Kind::Test | Kind::ReliefCheck | Kind::Repair => read()?.job,
+        Kind::Test | Kind::ReliefCheck | Kind::Repair | Kind::Inspection => read()?.job,
         Kind::Photo => {
             let found = read()?;
             found.test.or(found.repair).or(found.job)

@@ -218,6 +218,46 @@ static TABLE: LazyLock<Vec<Command>> = LazyLock::new(|| {
             usecase::photo::read,
         ),
         on_store(
+            "inspection.plan",
+            "What a job's inspection asks for, done and open",
+            usecase::inspection::plan,
+        ),
+        on_store(
+            "inspection.change",
+            "Change the plan of a job's inspection",
+            usecase::inspection::change,
+        ),
+        on_store(
+            "inspection.record",
+            "Record one check, or say what it would give",
+            usecase::inspection::record,
+        ),
+        on_store(
+            "inspection.strike",
+            "Strike a check",
+            usecase::inspection::strike,
+        ),
+        on_store(
+            "bore.card",
+            "What all checks of a bore say together",
+            usecase::inspection::card,
+        ),
+        on_store(
+            "instrument.list",
+            "The shop's instruments and stands",
+            usecase::instrument::list,
+        ),
+        on_store(
+            "instrument.record",
+            "Record an instrument",
+            usecase::instrument::record,
+        ),
+        on_store(
+            "stand.record",
+            "Record a vacuum stand",
+            usecase::instrument::record_stand,
+        ),
+        on_store(
             "report.write",
             "Write the printable report of a job",
             usecase::report::write,

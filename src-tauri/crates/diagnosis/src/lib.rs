@@ -3,9 +3,11 @@
 #![deny(missing_docs)]
 
 mod assumed;
+pub mod card;
 mod decision;
 mod error;
 pub mod evidence;
+pub mod inspected;
 mod judge;
 pub mod judgement;
 mod leak;

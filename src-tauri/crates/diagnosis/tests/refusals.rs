@@ -2,8 +2,9 @@
 
 #![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
 
-use diagnosis::evidence::Evidence;
-use diagnosis::judge;
+mod bench;
+
+use bench::{Bench, INHG, finite};
 use diagnosis::judgement::{ConsequenceAnswer, Judgement, Leak, LeakAnswer, LeakRefusal};
 use diagnosis::pressure::{SealEvidence, consequence};
 use model::bench::{
@@ -15,104 +16,6 @@ use model::unit::{BoreProfile, OrificePath, ValvePosition};
 use model::{Finite, Id};
 use uom::si::f64::Length;
 use uom::si::length::meter;
-
-/// Pascals in a conventional inch of mercury (NIST SP 811, App. B).
-const INHG: f64 = 3_386.389;
-
-fn finite(value: f64) -> Finite {
-    Finite::new(value).unwrap()
-}
-
-/// A bore on a bench, with everything recorded.
-struct Bench {
-    profile: BoreProfile,
-    stand: Stand,
-    gauge: Instrument,
-    setup: Setup,
-    check: StandCheck,
-    readings: Vec<Reading>,
-}
-
-impl Bench {
-    fn new(unit: &str) -> Self {
-        let orifice = |label: &str, mm: f64, conductance: f64| CalibratedOrifice {
-            label: label.into(),
-            diameter_m: finite(mm * 1e-3),
-            sonic_conductance_m3_s_pa: finite(conductance),
-            critical_ratio: finite(0.528),
-        };
-        let read = |label: &str, inhg: f64| OrificeReading {
-            label: label.into(),
-            vacuum_pa: finite(inhg * INHG),
-            as_typed: None,
-        };
-        Self {
-            profile: testkit::demo::profile(unit).unwrap(),
-            stand: Stand {
-                name: "Bench".into(),
-                gauge: Id::nil(),
-                orifices: vec![
-                    orifice("0.5", 0.5, 3.129e-10),
-                    orifice("1.1", 1.1, 1.5144e-9),
-                ],
-                dead_head_follows_barometer: true,
-                altitude_m: None,
-            },
-            gauge: Instrument {
-                name: "Dial gauge".into(),
-                kind: InstrumentKind::VacuumGauge,
-                limits_of_error_si: finite(0.3 * INHG),
-                resolution_si: finite(0.1 * INHG),
-                calibrated_on: None,
-                calibration_due: None,
-                source: String::new(),
-            },
-            setup: Setup {
-                valve_position: ValvePosition::AtRest,
-                orifice: OrificePath::Blocked,
-                surface: Surface::Dry,
-                ambient: Ambient::Barometer {
-                    pressure_pa: finite(100_900.0),
-                },
-                air_temperature_k: finite(293.15),
-            },
-            check: StandCheck {
-                dead_head_vacuum_pa: finite(28.1 * INHG),
-                as_typed: None,
-                orifices: vec![read("0.5", 21.4), read("1.1", 5.0)],
-            },
-            readings: Vec::new(),
-        }
-        .reading(17.2)
-    }
-
-    fn reading(mut self, inhg: f64) -> Self {
-        self.readings = [0.0, -0.1, 0.1]
-            .map(|off| Reading {
-                vacuum_pa: finite((inhg + off) * INHG),
-                reseated: true,
-                as_typed: None,
-            })
-            .to_vec();
-        self
-    }
-
-    fn judge(&self) -> Judgement {
-        judge(&Evidence {
-            profile: &self.profile,
-            test_point: &self.profile.test_points[0].1,
-            stand: Some(&self.stand),
-            gauge: Some(&self.gauge),
-            setup: Some(&self.setup),
-            stand_check: Some(&self.check),
-            blank: None,
-            readings: &self.readings,
-            oil_temperature_k: None,
-            today: None,
-        })
-        .unwrap()
-    }
-}
 
 fn known(judgement: &Judgement) -> Option<&Leak> {
     match judgement.leak.as_ref().unwrap() {

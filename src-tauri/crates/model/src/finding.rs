@@ -167,4 +167,8 @@ pub enum FindingCode {
     NoTestBefore,
     /// The dimensions and the spring are those of the repair on record.
     ProfileAsRepaired,
+    /// Nothing is known of the instrument: usual limits of error were taken.
+    InstrumentUnknown,
+    /// The profile has no land of this name.
+    LandUnknown,
 }

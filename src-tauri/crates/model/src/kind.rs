@@ -98,11 +98,17 @@ pub enum Kind {
     /// An erasure of what was held about a person. Its body is the journal's own.
     #[serde(rename = "erasure")]
     Erasure,
+    /// One check of an inspection.
+    #[serde(rename = "inspection")]
+    Inspection,
+    /// Which bores and checks a job asks for.
+    #[serde(rename = "inspection_plan")]
+    InspectionPlan,
 }
 
 /// Every kind with its name, its version, and how it folds. One table: the journal's strings come
 /// from here and nowhere else.
-const TABLE: [(Kind, &str, u32); 29] = [
+const TABLE: [(Kind, &str, u32); 31] = [
     (Kind::Shop, "shop", 1),
     (Kind::Person, "person", 1),
     (Kind::Instrument, "instrument", 1),
@@ -132,6 +138,8 @@ const TABLE: [(Kind, &str, u32); 29] = [
     (Kind::Repair, "repair", 1),
     (Kind::Photo, "photo", 1),
     (Kind::Erasure, "erasure", 1),
+    (Kind::Inspection, "inspection", 1),
+    (Kind::InspectionPlan, "inspection_plan", 1),
 ];
 
 impl Kind {
@@ -179,6 +187,8 @@ impl Kind {
             Self::TestDecision => &["note"],
             Self::Repair => &["notes", "parts"],
             Self::Photo => &["caption"],
+            Self::Inspection => &["note"],
+            Self::InspectionPlan => &["why"],
             _ => &[],
         }
     }

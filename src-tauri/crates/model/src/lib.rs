@@ -9,6 +9,8 @@ pub mod bench;
 pub mod caution;
 pub mod finding;
 pub mod geometry;
+pub mod inspection;
+pub mod inspection_plan;
 pub mod job;
 pub mod kind;
 pub mod limits;

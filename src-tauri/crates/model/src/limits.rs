@@ -63,12 +63,34 @@ ranges! {
     GAUGE_ERROR_PA = 1.0, 20_000.0;
     /// The smallest step that a gauge shows, Pa.
     GAUGE_STEP_PA = 0.001, 20_000.0;
+    /// Limits of error or step of a micrometer, bore gauge, pin or feeler gauge, m.
+    LENGTH_ERROR_M = 0.000_000_01, 0.000_1;
+    /// Limits of error or step of a spring tester, N.
+    LOAD_ERROR_N = 0.000_1, 50.0;
+    /// Limits of error or step of a thermometer, K.
+    TEMPERATURE_ERROR_K = 0.001, 20.0;
+    /// Limits of error or step of a pressure gauge, Pa.
+    PRESSURE_ERROR_PA = 1.0, 500_000.0;
+    /// Limits of error or step of an ohmmeter, ohm.
+    RESISTANCE_ERROR_OHM = 0.000_001, 100.0;
     /// Bore of a relief's seat, m.
     SEAT_M = 0.000_5, 0.03;
     /// Lift of a relief's ball, m.
     LIFT_M = 0.000_01, 0.02;
     /// How far a measured diameter may be off, m.
     DIAMETER_UNCERTAINTY_M = 0.0, 0.000_1;
+    /// Height or free length of a spring, m.
+    SPRING_HEIGHT_M = 0.001, 0.3;
+    /// Gap under a straightedge, m.
+    FACE_GAP_M = 0.0, 0.002;
+    /// Check balls in a body.
+    CHECK_BALLS = 0.0, 64.0;
+    /// Resistance of a solenoid's coil, ohm.
+    COIL_OHM = 0.05, 10_000.0;
+    /// Shop air at the case, Pa above ambient. What the work allows is far less: see the cautions.
+    SHOP_AIR_PA = 0.0, 1_500_000.0;
+    /// How long something was watched, s.
+    WATCHED_S = 0.0, 3_600.0;
     /// Distance covered by a vehicle, m.
     ODOMETER_M = 0.0, 5.0e9;
 }

@@ -52,6 +52,8 @@ fn job(said: &str) -> Report {
         kind: InstrumentKind::VacuumGauge,
         limits_of_error_si: finite(1_000.0),
         resolution_si: finite(340.0),
+        range_low_si: None,
+        range_high_si: None,
         calibrated_on: None,
         calibration_due: None,
         source: said.to_owned(),

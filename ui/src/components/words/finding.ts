@@ -54,6 +54,8 @@ export const FINDING_WORDS = {
   relief_not_checked: 'found.relief_not_checked',
   no_test_before: 'found.no_test_before',
   profile_as_repaired: 'found.profile_as_repaired',
+  instrument_unknown: 'found.instrument_unknown',
+  land_unknown: 'found.land_unknown',
 } as const satisfies Record<FindingCode, MessageKey>;
 
 /** What the bounds of a finding are, where its words name them. */

@@ -16,6 +16,19 @@ export type Route =
       readonly bore?: string;
       readonly testPoint?: string;
     }
+  | { readonly at: 'plan'; readonly job: string }
+  | { readonly at: 'bore'; readonly job: string; readonly bore: string }
+  | {
+      readonly at: 'check';
+      readonly job: string;
+      readonly check: string;
+      /** Absent: a check of the body or the case. */
+      readonly bore?: string;
+      /** The one that is corrected; absent: a new one. */
+      readonly inspection?: string;
+    }
+  | { readonly at: 'instruments' }
+  | { readonly at: 'instrument'; readonly instrument: string }
   | { readonly at: 'relief'; readonly job: string; readonly bore: string }
   | { readonly at: 'repair'; readonly job: string; readonly bore: string; readonly repair: string }
   | {
@@ -59,13 +72,14 @@ export function readRoute(fragment: string): Route {
   } catch {
     return { at: 'nowhere' };
   }
-  const [first, id, third, fourth, fifth, more] = parts;
+  const [first, id, third, fourth, fifth, sixth, more] = parts;
   if (more !== undefined) return { at: 'nowhere' };
+  if (sixth !== undefined && third !== 'check') return { at: 'nowhere' };
   if (first === undefined) return { at: 'jobs' };
   if (id === undefined) {
     if (first === 'jobs' || first === 'units' || first === 'settings') return { at: first };
     if (first === 'guide') return { at: 'guide' };
-    if (first === 'devices' || first === 'settle') return { at: first };
+    if (first === 'devices' || first === 'settle' || first === 'instruments') return { at: first };
     if (first === 'pass-on') return { at: 'pass_on' };
     if (first === 'take-in') return { at: 'take_in' };
     if (first === 'readings-out') return { at: 'readings_out' };
@@ -74,6 +88,7 @@ export function readRoute(fragment: string): Route {
   }
   if (first === 'jobs' && id === 'new' && third === undefined) return { at: 'job_new' };
   if (first === 'guide' && third === undefined && isPage(id)) return { at: 'guide', page: id };
+  if (first === 'instrument' && third === undefined) return { at: 'instrument', instrument: id };
   if (first === 'unit' && third === undefined) return { at: 'unit', unit: id };
   if (first === 'bore' && third === 'history' && fourth === undefined) {
     return { at: 'bore_history', bore: id };
@@ -88,6 +103,20 @@ export function readRoute(fragment: string): Route {
       if (fourth === undefined) return { at: 'begin', job: id };
       if (fifth !== undefined) return { at: 'begin', job: id, bore: fourth, testPoint: fifth };
     }
+    if (third === 'bore' && fourth !== undefined && fifth === undefined) {
+      return { at: 'bore', job: id, bore: fourth };
+    }
+    if (third === 'check' && fourth !== undefined) {
+      // The bore's place holds a dash for a check of the body.
+      return {
+        at: 'check',
+        job: id,
+        check: fourth,
+        ...(fifth === undefined || fifth === '-' ? {} : { bore: fifth }),
+        ...(sixth === undefined ? {} : { inspection: sixth }),
+      };
+    }
+    if (third === 'plan' && fourth === undefined) return { at: 'plan', job: id };
     if (third === 'relief' && fourth !== undefined && fifth === undefined) {
       return { at: 'relief', job: id, bore: fourth };
     }
@@ -128,6 +157,7 @@ export function href(route: Route): string {
     case 'settings':
     case 'devices':
     case 'settle':
+    case 'instruments':
       return address(route.at);
     case 'job_new':
       return address('jobs', 'new');
@@ -147,6 +177,21 @@ export function href(route: Route): string {
       return route.bore !== undefined && route.testPoint !== undefined
         ? address('job', route.job, 'begin', route.bore, route.testPoint)
         : address('job', route.job, 'begin');
+    case 'plan':
+      return address('job', route.job, 'plan');
+    case 'bore':
+      return address('job', route.job, 'bore', route.bore);
+    case 'check':
+      return address(
+        'job',
+        route.job,
+        'check',
+        route.check,
+        route.bore ?? '-',
+        ...(route.inspection === undefined ? [] : [route.inspection]),
+      );
+    case 'instrument':
+      return address('instrument', route.instrument);
     case 'relief':
       return address('job', route.job, 'relief', route.bore);
     case 'repair':

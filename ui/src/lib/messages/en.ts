@@ -7,6 +7,7 @@ import { enFind } from './en-find';
 import { enFiles } from './en-files';
 import { enHistory } from './en-history';
 import { enGuide } from './en-guide';
+import { enInspection } from './en-inspection';
 import { enParts } from './en-parts';
 import { enRepair } from './en-repair';
 import { enSeal } from './en-seal';
@@ -185,6 +186,7 @@ export const en = {
   ...enCsv,
   ...enDurability,
   ...enExchange,
+  ...enInspection,
   ...enFind,
   ...enSeal,
   ...enFiles,

@@ -145,7 +145,10 @@ pub(crate) fn view(store: &Store, job_id: Id) -> Result<JobView, ApiError> {
 }
 
 /// The tests of a job, oldest first.
-fn tests(store: &Store, job: SubjectId) -> Result<Vec<(VacuumTest, TestEntry)>, ApiError> {
+pub(crate) fn tests(
+    store: &Store,
+    job: SubjectId,
+) -> Result<Vec<(VacuumTest, TestEntry)>, ApiError> {
     let mut found = Vec::new();
     for of in store.children(job, &kind_name(Kind::Test))? {
         let records = standing(store, of, Kind::Test)?;

@@ -8,6 +8,8 @@ pub(crate) mod erasure;
 pub(crate) mod exchange;
 pub(crate) mod file;
 mod inside;
+pub(crate) mod inspection;
+pub(crate) mod instrument;
 pub(crate) mod job;
 pub(crate) mod job_list;
 pub(crate) mod photo;

@@ -159,5 +159,9 @@ fn code(code: FindingCode) -> &'static str {
             "No judged test before, so nothing is known of the wear that stays."
         }
         FindingCode::ProfileAsRepaired => "Judged by the dimensions of the repair on record.",
+        FindingCode::InstrumentUnknown => {
+            "Nothing is known of the instrument: usual limits of error were taken."
+        }
+        FindingCode::LandUnknown => "The profile has no land of this name.",
     }
 }

@@ -12,7 +12,10 @@ use super::DemoError;
 /// Reads a body as its kind and writes it again, so that a misspelt field is told and every body
 /// has one form.
 pub(super) fn canonical_body(kind: Kind, body: serde_json::Value) -> Result<Vec<u8>, String> {
-    use model::{bench, caution, job, person, photo, relief_check, repair, unit};
+    use model::{
+        bench, caution, inspection, inspection_plan, job, person, photo, relief_check, repair,
+        unit,
+    };
     fn through<T: DeserializeOwned + Serialize>(
         body: serde_json::Value,
     ) -> Result<Vec<u8>, String> {
@@ -61,6 +64,8 @@ pub(super) fn canonical_body(kind: Kind, body: serde_json::Value) -> Result<Vec<
         Kind::Repair => through::<repair::Repair>(body),
         Kind::Photo => through::<photo::Photo>(body),
         Kind::Erasure => through::<journal::erasure::Erasure>(body),
+        Kind::Inspection => through::<inspection::Inspection>(body),
+        Kind::InspectionPlan => through::<inspection_plan::InspectionPlan>(body),
     }
 }
 

@@ -32,6 +32,8 @@ export const KIND_WORDS = {
   repair: 'kind.repair',
   photo: 'kind.photo',
   erasure: 'kind.erasure',
+  inspection: 'kind.inspection',
+  inspection_plan: 'kind.inspection_plan',
   void: 'kind.void',
 } as const satisfies Record<string, PlainKey>;
 

@@ -1,0 +1,484 @@
+//! Inspecting: the plan of a job, one check after the other, and the card of a bore.
+
+use std::collections::BTreeMap;
+
+use diagnosis::card::{BoreCard, BoreEvidence, CheckState, TestEvidence};
+use diagnosis::inspected::Inspected;
+use diagnosis::judgement::{ConsequenceAnswer, Judgement};
+use diagnosis::pressure::SealEvidence;
+use journal::fold::Fate;
+use model::bench::Instrument;
+use model::finding::Severity;
+use model::inspection::{CheckName, Found, Inspection, Occasion};
+use model::inspection_plan::InspectionPlan;
+use model::job::Job;
+use model::limits::Check;
+use model::repair::Repair;
+use model::unit::{Bore, BoreProfile, Circuit};
+use model::{Finding, Id, Kind};
+use store::{NewRecord, Store};
+
+use crate::dto::{
+    BodyCheck, CardGet, CardTest, CardTestPoint, CardView, InspectionEntry, InspectionRecord,
+    InspectionRecorded, InspectionStrike, InstrumentEntry, Nothing, PlanChange, PlanChanged,
+    PlanGet, PlanView, PlannedBore,
+};
+use crate::error::{ApiError, ErrorCode};
+use crate::journal_io::{body, by, id, kind_name, lead, need, new_record, standing, subject};
+use crate::repairs::Recorded;
+use crate::usecase::audit::undo_state;
+use crate::usecase::job::{changed, count, hazards, tests};
+use crate::usecase::shop::all;
+use crate::usecase::test::judged;
+use crate::{App, drawing, profiles, repairs};
+
+/// The plan of a job's inspection.
+pub(crate) fn plan(app: &App, args: PlanGet) -> Result<PlanView, ApiError> {
+    let store = app.store()?;
+    plan_view(app, &store, args.job)
+}
+
+/// Changes the plan.
+pub(crate) fn change(app: &App, args: PlanChange) -> Result<PlanChanged, ApiError> {
+    let mut store = app.store()?;
+    let of = subject(args.job);
+    let job: Job = need(&store, of, Kind::Job)?;
+    let findings = args.plan.findings();
+    for bore in &args.plan.bores {
+        need::<Bore>(&store, subject(*bore), Kind::Bore)?;
+    }
+    let wrong = findings
+        .iter()
+        .any(|finding| finding.severity == Severity::Wrong);
+    if !wrong
+        && args.plan != standing_plan(&store, args.job, &job)?.0
+        && let Some(record) = changed(&store, of, Kind::InspectionPlan, &args.plan)?
+    {
+        app.commit(&mut store, vec![record])?;
+    }
+    Ok(PlanChanged {
+        saved: !wrong,
+        findings,
+        view: plan_view(app, &store, args.job)?,
+    })
+}
+
+/// Records a check, or says what it would give.
+pub(crate) fn record(app: &App, args: InspectionRecord) -> Result<InspectionRecorded, ApiError> {
+    let mut store = app.store()?;
+    need::<Job>(&store, subject(args.job), Kind::Job)?;
+    let name = args.found.name();
+    if args.bore.is_some() != name.is_of_a_bore() {
+        return Err(ApiError::new(ErrorCode::BadRequest).at("bore"));
+    }
+    let inspection = Inspection {
+        job: args.job,
+        bore: args.bore,
+        occasion: args.occasion,
+        found: args.found,
+        note: args.note,
+    };
+    let findings = inspection.found.findings();
+    let forbidden = findings
+        .iter()
+        .any(|finding| finding.severity == Severity::Wrong);
+    let saved = !args.dry_run && !forbidden;
+    let mut of = args.inspection;
+    if let Some(old) = args.inspection {
+        let known: Inspection = need(&store, subject(old), Kind::Inspection)?;
+        if known.job != args.job || known.bore != args.bore || known.found.name() != name {
+            return Err(ApiError::new(ErrorCode::BadRequest).at("inspection"));
+        }
+    }
+    if saved {
+        let record = match args.inspection {
+            Some(old) => changed(&store, subject(old), Kind::Inspection, &inspection)?,
+            None => {
+                let new = store.new_subject(app.now())?;
+                of = Some(id(new));
+                Some(new_record(&store, new, Kind::Inspection, &inspection)?)
+            }
+        };
+        if let Some(record) = record {
+            app.commit(&mut store, vec![record])?;
+        }
+    }
+    let card = match args.bore {
+        Some(bore) => {
+            let mut bench = Bench::read(app, &store, args.job, bore)?;
+            if !saved && !forbidden {
+                bench.put(args.inspection, &inspection);
+            }
+            let mut card = bench.card(app)?;
+            // Of the findings those of this check are told at its own fields.
+            let here = format!("{}.", diagnosis::inspected::field(name));
+            card.findings
+                .retain(|finding| forbidden || !finding.field.starts_with(&here));
+            Some(Box::new(card))
+        }
+        None => None,
+    };
+    Ok(InspectionRecorded {
+        saved,
+        inspection: of.filter(|_| saved || args.inspection.is_some()),
+        outcome: inspection.found.outcome(),
+        findings,
+        card,
+    })
+}
+
+/// Strikes a check, and with it what it had corrected: otherwise the uncorrected one would stand
+/// again. One user action, so one undo brings all of it back.
+pub(crate) fn strike(app: &App, args: InspectionStrike) -> Result<Nothing, ApiError> {
+    let mut store = app.store()?;
+    let of = subject(args.inspection);
+    need::<Inspection>(&store, of, Kind::Inspection)?;
+    let voids: Vec<_> = store
+        .records_of(of)?
+        .into_iter()
+        .filter(|entry| entry.stored.envelope().kind == kind_name(Kind::Inspection))
+        .filter(|entry| entry.fate != Fate::Voided)
+        .map(|entry| NewRecord::void(of, entry.stored.id()))
+        .collect();
+    app.commit(&mut store, voids)?;
+    Ok(Nothing {})
+}
+
+/// The card of a bore.
+pub(crate) fn card(app: &App, args: CardGet) -> Result<CardView, ApiError> {
+    let store = app.store()?;
+    let job: Job = need(&store, subject(args.job), Kind::Job)?;
+    let bench = Bench::read(app, &store, args.job, args.bore)?;
+    let card = bench.card(app)?;
+    let stroke = match &card.consequence {
+        Some(ConsequenceAnswer::Computed(computed)) => Some(*computed.stroke_m),
+        _ => None,
+    };
+    let today = app.clock().today();
+    Ok(CardView {
+        job: args.job,
+        job_number: job.number,
+        bore: args.bore,
+        bore_name: bench.profile.bore.name.clone(),
+        circuit_name: bench.profile.circuit.name.clone(),
+        lands: bench
+            .profile
+            .lands
+            .iter()
+            .map(|land| land.name.clone())
+            .collect(),
+        drawing: drawing::draw(&bench.profile, stroke, &[])?,
+        occasion: bench.occasion(),
+        test_points: bench
+            .profile
+            .test_points
+            .iter()
+            .map(|(point, body)| CardTestPoint {
+                test_point: *point,
+                name: body.name.clone(),
+            })
+            .collect(),
+        instruments: bench
+            .instruments
+            .iter()
+            .map(|(id, instrument)| InstrumentEntry {
+                id: *id,
+                overdue: instrument.calibration_due.is_some_and(|due| due < today),
+                instrument: instrument.clone(),
+            })
+            .collect(),
+        entries: bench.entries,
+        tests: bench.tests,
+        card,
+        hazards: hazards(&store, subject(args.job))?,
+        undo: undo_state(&store)?,
+    })
+}
+
+/// A bore with all its checks and tests in a job.
+struct Bench {
+    profile: BoreProfile,
+    repaired: bool,
+    entries: Vec<InspectionEntry>,
+    tests: Vec<CardTest>,
+    judged: Vec<(Judgement, Option<SealEvidence>)>,
+    instruments: BTreeMap<Id, Instrument>,
+    left_out: Vec<CheckName>,
+    /// The checks that count: those since the last repair.
+    checks: Vec<(Id, Occasion, Found)>,
+}
+
+impl Bench {
+    fn read(app: &App, store: &Store, job_id: Id, bore_id: Id) -> Result<Self, ApiError> {
+        let job: Job = need(store, subject(job_id), Kind::Job)?;
+        let repairs = repairs::of_bore(store, job_id, bore_id)?;
+        let profile = repairs::profile_after(store, job_id, bore_id, &repairs)?;
+        let entries: Vec<_> = inspections(store, job_id)?
+            .into_iter()
+            .filter(|entry| entry.record.bore == Some(bore_id))
+            .collect();
+        let repaired = !repairs.is_empty();
+        let counts = |entry: &&InspectionEntry| {
+            // What was found before a repair says nothing of what it left.
+            !repaired || entry.record.occasion == Occasion::AfterRepair
+        };
+        let checks = entries
+            .iter()
+            .filter(counts)
+            .map(|entry| {
+                let record = &entry.record;
+                (entry.inspection, record.occasion, record.found.clone())
+            })
+            .collect();
+        let (tests, judged) = tests_that_count(app, store, job_id, bore_id, &profile, &repairs)?;
+        let plan = standing_plan(store, job_id, &job)?.0;
+        Ok(Self {
+            left_out: CheckName::OF_A_BORE
+                .into_iter()
+                .filter(|check| plan.leaves_out(bore_id, *check))
+                .collect(),
+            instruments: all::<Instrument>(store, Kind::Instrument)?
+                .into_iter()
+                .collect(),
+            profile,
+            repaired,
+            entries,
+            tests,
+            judged,
+            checks,
+        })
+    }
+
+    /// When in the job a new check would be.
+    fn occasion(&self) -> Occasion {
+        if self.repaired {
+            return Occasion::AfterRepair;
+        }
+        let last = self.checks.iter().map(|(_, occasion, _)| *occasion).max();
+        last.unwrap_or(Occasion::AsFound)
+    }
+
+    /// Takes in a check that isn't on record, in the place of the one that it would correct.
+    fn put(&mut self, corrects: Option<Id>, inspection: &Inspection) {
+        let of = corrects.unwrap_or_else(Id::nil);
+        self.checks.retain(|(known, ..)| *known != of);
+        if !self.repaired || inspection.occasion == Occasion::AfterRepair {
+            let found = inspection.found.clone();
+            self.checks.push((of, inspection.occasion, found));
+        }
+    }
+
+    fn card(&self, app: &App) -> Result<BoreCard, ApiError> {
+        let checks: Vec<_> = self
+            .checks
+            .iter()
+            .map(|(_, occasion, found)| Inspected {
+                occasion: *occasion,
+                found,
+            })
+            .collect();
+        let tests: Vec<_> = self
+            .judged
+            .iter()
+            .map(|(judgement, seals)| TestEvidence {
+                judgement,
+                seals: seals.as_ref(),
+            })
+            .collect();
+        diagnosis::card::card(&BoreEvidence {
+            profile: &self.profile,
+            checks: &checks,
+            instruments: &self.instruments,
+            tests: &tests,
+            left_out: &self.left_out,
+            today: Some(app.clock().today()),
+        })
+        .map_err(ApiError::internal)
+    }
+}
+
+type JudgedTests = (Vec<CardTest>, Vec<(Judgement, Option<SealEvidence>)>);
+
+/// The bore's tests; and of those since the last repair the last with a reading of each test
+/// point, judged.
+fn tests_that_count(
+    app: &App,
+    store: &Store,
+    job: Id,
+    bore: Id,
+    profile: &BoreProfile,
+    repairs: &[Recorded<Repair>],
+) -> Result<JudgedTests, ApiError> {
+    let before_repair = |test: Id| {
+        repairs
+            .iter()
+            .any(|repair| repair.body.tests_before.contains(&test))
+    };
+    let mut found = Vec::new();
+    let mut last: BTreeMap<Id, usize> = BTreeMap::new();
+    for (test, entry) in tests(store, subject(job))? {
+        if test.bore != bore {
+            continue;
+        }
+        let name = profile
+            .test_points
+            .iter()
+            .find(|(point, _)| *point == test.test_point)
+            .map(|(_, point)| point.name.clone());
+        if entry.readings > 0 && !before_repair(entry.test) {
+            last.insert(test.test_point, found.len());
+        }
+        found.push(CardTest {
+            test_point_name: name.unwrap_or_default(),
+            test: entry,
+            counts: false,
+        });
+    }
+    let mut answers = Vec::new();
+    for index in last.into_values() {
+        found[index].counts = true;
+        let answer = judged(app, store, found[index].test.test)?;
+        answers.push((answer.judgement, answer.seals));
+    }
+    Ok((found, answers))
+}
+
+/// The checks of a job, oldest first.
+fn inspections(store: &Store, job: Id) -> Result<Vec<InspectionEntry>, ApiError> {
+    let mut found = Vec::new();
+    for of in store.children(subject(job), &kind_name(Kind::Inspection))? {
+        let stands = standing(store, of, Kind::Inspection)?;
+        let Some(record) = stands.lead() else {
+            continue;
+        };
+        let Some(inspection) = body::<Inspection>(record) else {
+            continue;
+        };
+        let mut findings = inspection.found.findings();
+        if stands.concurrent {
+            findings.push(Finding::at(
+                Severity::Doubt,
+                model::finding::FindingCode::ConcurrentEdit,
+                "",
+            ));
+        }
+        found.push(InspectionEntry {
+            inspection: id(of),
+            outcome: inspection.found.outcome(),
+            by: by(store, record)?,
+            findings,
+            record: inspection,
+        });
+    }
+    // Subjects are numbered as they are made.
+    found.sort_by_key(|entry| entry.inspection);
+    Ok(found)
+}
+
+/// The plan that a person made, or the one that the app proposes: every bore of the unit, those on
+/// whose circuit most solenoids hang first, since most goes wrong at once there (common practice,
+/// no source).
+fn standing_plan(
+    store: &Store,
+    job_id: Id,
+    job: &Job,
+) -> Result<(InspectionPlan, Option<crate::dto::ReadBy>), ApiError> {
+    let stands = standing(store, subject(job_id), Kind::InspectionPlan)?;
+    if let Some(record) = stands.lead()
+        && let Some(plan) = body::<InspectionPlan>(record)
+    {
+        return Ok((plan, Some(by(store, record)?)));
+    }
+    let mut bores = Vec::new();
+    for bore in profiles::bores_of_unit(store, job.unit)? {
+        bores.push((solenoids_of(store, bore)?, bore));
+    }
+    bores.sort_by_key(|(solenoids, _)| std::cmp::Reverse(*solenoids));
+    Ok((
+        InspectionPlan {
+            bores: bores.into_iter().map(|(_, bore)| bore).collect(),
+            left_out: Vec::new(),
+            body: CheckName::OF_THE_BODY.into(),
+        },
+        None,
+    ))
+}
+
+fn circuit_of(store: &Store, bore: Id) -> Result<Option<Circuit>, ApiError> {
+    let Some(bore) = lead::<Bore>(store, subject(bore), Kind::Bore)? else {
+        return Ok(None);
+    };
+    lead(store, subject(bore.circuit), Kind::Circuit)
+}
+
+fn solenoids_of(store: &Store, bore: Id) -> Result<u32, ApiError> {
+    Ok(circuit_of(store, bore)?.map_or(0, |circuit| circuit.solenoids))
+}
+
+fn plan_view(app: &App, store: &Store, job_id: Id) -> Result<PlanView, ApiError> {
+    let job: Job = need(store, subject(job_id), Kind::Job)?;
+    let (plan, changed_by) = standing_plan(store, job_id, &job)?;
+    let mut order = plan.bores.clone();
+    for bore in profiles::bores_of_unit(store, job.unit)? {
+        if !order.contains(&bore) {
+            order.push(bore);
+        }
+    }
+    let mut bores = Vec::new();
+    let mut open = 0;
+    for bore_id in order {
+        let Some(bore) = lead::<Bore>(store, subject(bore_id), Kind::Bore)? else {
+            // The profile lost it since the plan was made.
+            continue;
+        };
+        let circuit = circuit_of(store, bore_id)?;
+        let in_plan = plan.bores.contains(&bore_id);
+        let card = if in_plan {
+            Some(Bench::read(app, store, job_id, bore_id)?.card(app)?)
+        } else {
+            None
+        };
+        let checks = card.as_ref().map_or(Vec::new(), |card| card.checks.clone());
+        open += checks
+            .iter()
+            .filter(|line| line.decides && line.state == CheckState::Open)
+            .count();
+        bores.push(PlannedBore {
+            bore: bore_id,
+            name: bore.name,
+            solenoids: circuit.as_ref().map_or(0, |circuit| circuit.solenoids),
+            circuit_name: circuit.map(|circuit| circuit.name).unwrap_or_default(),
+            in_plan,
+            conclusion: card.map(|card| card.conclusion),
+            checks,
+        });
+    }
+    let of_the_body: Vec<_> = inspections(store, job_id)?
+        .into_iter()
+        .filter(|entry| entry.record.bore.is_none())
+        .collect();
+    let body = CheckName::OF_THE_BODY
+        .into_iter()
+        .map(|check| BodyCheck {
+            check,
+            in_plan: plan.body.contains(&check),
+            entries: of_the_body
+                .iter()
+                .filter(|entry| entry.record.found.name() == check)
+                .cloned()
+                .collect(),
+        })
+        .filter(|check| check.in_plan || !check.entries.is_empty())
+        .collect();
+    Ok(PlanView {
+        job: job_id,
+        job_number: job.number,
+        plan,
+        by: changed_by,
+        bores,
+        body,
+        open: count(open),
+        hazards: hazards(store, subject(job_id))?,
+        undo: undo_state(store)?,
+    })
+}

@@ -1,0 +1,286 @@
+//! A bore inspected, from the plan to its card: as a technician goes through it, with bad input on
+//! the way. And the instruments that it takes.
+
+#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
+
+mod common;
+
+use common::{Bench, INHG, codes, pick};
+use serde_json::{Value, json};
+
+fn job_on(bench: &Bench, unit: &str) -> (Value, Value) {
+    let job = bench.open_job(unit);
+    let bore = bench.ok("job.get", json!({ "job": job }))["bores"][0]["bore"].clone();
+    (job, bore)
+}
+
+fn record(bench: &Bench, job: &Value, bore: &Value, found: Value) -> Value {
+    bench.ok(
+        "inspection.record",
+        json!({ "job": job, "bore": bore, "occasion": "as_found", "found": found }),
+    )
+}
+
+fn card(bench: &Bench, job: &Value, bore: &Value) -> Value {
+    bench.ok("bore.card", json!({ "job": job, "bore": bore }))
+}
+
+fn tested(bench: &Bench, job: &Value, readings: [f64; 3]) {
+    let test = bench.begin_test(job);
+    bench.set_up(&test);
+    bench.record(&test, "blank", json!({ "vacuum_pa": 27.7 * INHG }));
+    for (i, inhg) in readings.into_iter().enumerate() {
+        assert_eq!(bench.read(&test, inhg, i > 0)["saved"], true);
+    }
+}
+
+fn free() -> Value {
+    json!({ "check": "free_movement", "dry": "free", "wet": "free", "bolted": "free",
+            "friction_n": 0.3 })
+}
+
+/// 22.4 N at 20 mm, 2.6 N/mm: the demo's spring as its profile has it.
+fn spring() -> Value {
+    json!({ "check": "spring", "free_length_m": 30e-3, "height_regulating_m": 20e-3,
+            "loads": [{ "height_m": 22e-3, "load_n": 17.2 }, { "height_m": 18e-3, "load_n": 27.6 }] })
+}
+
+#[test]
+fn a_plan_is_proposed_from_the_unit_and_says_what_is_open() {
+    let bench = Bench::with_demo();
+    let (job, bore) = job_on(&bench, "Larkmoor L6");
+    let plan = bench.ok("inspection.plan", json!({ "job": job }));
+    assert_eq!(plan["by"], Value::Null);
+    assert_eq!(plan["bores"][0]["bore"], bore);
+    assert_eq!(plan["bores"][0]["conclusion"], "unfinished");
+    // Free movement, vacuum, spring, orifice.
+    assert_eq!(plan["open"], 4);
+    record(&bench, &job, &bore, free());
+    let after = bench.ok("inspection.plan", json!({ "job": job }));
+    assert_eq!(after["open"], 3);
+}
+
+#[test]
+fn a_check_left_out_needs_a_reason_and_is_remembered_after_a_restart() {
+    let bench = Bench::with_demo();
+    let (job, bore) = job_on(&bench, "Larkmoor L6");
+    let mut plan = bench.ok("inspection.plan", json!({ "job": job }))["plan"].clone();
+    plan["left_out"] = json!([{ "bore": bore, "check": "orifice_bore", "why": "" }]);
+    let changed = bench.ok("inspection.change", json!({ "job": job, "plan": plan }));
+    assert_eq!(
+        codes(&changed["findings"]),
+        [("missing".to_owned(), "left_out[0].why".to_owned())]
+    );
+    assert_eq!(changed["saved"], true);
+    let bench = bench.restart();
+    let after = bench.ok("inspection.plan", json!({ "job": job }));
+    assert_eq!(after["by"]["by"], "Marta Oyelaran");
+    assert_eq!(after["open"], 3);
+    // One undo brings the proposed plan back.
+    bench.ok("undo.last", json!({}));
+    let undone = bench.ok("inspection.plan", json!({ "job": job }));
+    assert_eq!((&undone["by"], &undone["open"]), (&Value::Null, &json!(4)));
+}
+
+#[test]
+fn a_good_reading_alone_passes_nothing_and_every_deciding_check_does() {
+    let bench = Bench::with_demo();
+    let (job, bore) = job_on(&bench, "Larkmoor L6");
+    tested(&bench, &job, [25.5, 25.4, 25.6]);
+    let view = card(&bench, &job, &bore);
+    assert_eq!(view["card"]["conclusion"], "unfinished");
+    assert_eq!(view["tests"][0]["counts"], true);
+    record(&bench, &job, &bore, free());
+    record(&bench, &job, &bore, spring());
+    let orifice = bench.ok(
+        "unit.get",
+        json!({ "unit":
+        pick(&bench.ok("shop.overview", json!({}))["units"], "name", "Larkmoor L6")["id"] }),
+    );
+    let bore_of_orifice = orifice["profile"]["bores"][0]["balance_orifice"]["diameter_m"]
+        .as_f64()
+        .unwrap();
+    let last = record(
+        &bench,
+        &job,
+        &bore,
+        json!({ "check": "orifice_bore", "go_m": bore_of_orifice - 1e-5,
+                "no_go_m": bore_of_orifice + 1e-5 }),
+    );
+    assert_eq!(last["saved"], true, "{last}");
+    assert_eq!(last["card"]["conclusion"], "sound", "{last}");
+    assert_eq!(card(&bench, &job, &bore)["card"], last["card"]);
+}
+
+#[test]
+fn a_dry_run_writes_nothing_and_a_contradiction_stands_at_its_field() {
+    let bench = Bench::with_demo();
+    let (job, bore) = job_on(&bench, "Larkmoor L6");
+    let tried = bench.ok(
+        "inspection.record",
+        json!({ "job": job, "bore": bore, "occasion": "as_found", "found": free(),
+                "dry_run": true }),
+    );
+    assert_eq!(tried["saved"], false);
+    assert_eq!(tried["card"]["measured"]["movement"], "free");
+    assert_eq!(card(&bench, &job, &bore)["entries"], json!([]));
+    let wrong = record(
+        &bench,
+        &job,
+        &bore,
+        json!({ "check": "orifice_bore", "go_m": 0.9e-3, "no_go_m": 0.8e-3 }),
+    );
+    assert_eq!(wrong["saved"], false);
+    assert_eq!(
+        codes(&wrong["findings"]),
+        [("dimensions_contradict".to_owned(), "no_go_m".to_owned())]
+    );
+}
+
+#[test]
+fn a_check_is_corrected_struck_and_brought_back() {
+    let bench = Bench::with_demo();
+    let (job, bore) = job_on(&bench, "Larkmoor L6");
+    let first = record(&bench, &job, &bore, free());
+    let corrected = bench.ok(
+        "inspection.record",
+        json!({ "job": job, "bore": bore, "inspection": first["inspection"],
+                "occasion": "as_found", "note": "At the bolt side",
+                "found": { "check": "free_movement", "bolted": "sticks" } }),
+    );
+    assert_eq!(corrected["outcome"], "bad");
+    let entries = card(&bench, &job, &bore)["entries"].clone();
+    assert_eq!(entries.as_array().unwrap().len(), 1);
+    assert_eq!(entries[0]["record"]["note"], "At the bolt side");
+    bench.ok(
+        "inspection.strike",
+        json!({ "inspection": first["inspection"] }),
+    );
+    assert_eq!(card(&bench, &job, &bore)["entries"], json!([]));
+    bench.ok("undo.last", json!({}));
+    assert_eq!(card(&bench, &job, &bore)["entries"], entries);
+    // Another bore's check is not corrected under this one's name.
+    let refused = bench.error(
+        "inspection.record",
+        json!({ "job": job, "bore": bore, "inspection": first["inspection"],
+                "occasion": "as_found", "found": spring() }),
+    );
+    assert_eq!(
+        (&refused["code"], &refused["field"]),
+        (&json!("bad_request"), &json!("inspection"))
+    );
+}
+
+#[test]
+fn what_was_found_before_a_repair_says_nothing_of_what_it_left() {
+    let bench = Bench::with_demo();
+    let (job, bore) = job_on(&bench, "Larkmoor L6");
+    tested(&bench, &job, [17.2, 16.9, 17.3]);
+    record(
+        &bench,
+        &job,
+        &bore,
+        json!({ "check": "free_movement", "dry": "sticks" }),
+    );
+    assert_eq!(card(&bench, &job, &bore)["card"]["conclusion"], "faulty");
+    bench.ok(
+        "repair.record",
+        json!({ "job": job, "bore": bore, "work": { "option": "cleaned" } }),
+    );
+    let after = card(&bench, &job, &bore);
+    assert_eq!(after["card"]["conclusion"], "unfinished");
+    assert_eq!(after["occasion"], "after_repair");
+    assert_eq!(after["entries"].as_array().unwrap().len(), 1);
+    assert_eq!(after["tests"][0]["counts"], false);
+}
+
+#[test]
+fn a_check_of_the_body_belongs_to_no_bore() {
+    let bench = Bench::with_demo();
+    let (job, bore) = job_on(&bench, "Larkmoor L6");
+    let found = json!({ "check": "feed_screens", "state": "torn" });
+    let refused = bench.error(
+        "inspection.record",
+        json!({ "job": job, "bore": bore, "occasion": "as_found", "found": found }),
+    );
+    assert_eq!(refused["field"], "bore");
+    let saved = bench.ok(
+        "inspection.record",
+        json!({ "job": job, "occasion": "as_found", "found": found }),
+    );
+    assert_eq!(
+        (&saved["saved"], &saved["outcome"]),
+        (&json!(true), &json!("bad"))
+    );
+    let plan = bench.ok("inspection.plan", json!({ "job": job }));
+    let screens = pick(&plan["body"], "check", "feed_screens");
+    assert_eq!(screens["entries"][0]["outcome"], "bad");
+}
+
+#[test]
+fn an_instrument_is_entered_overdue_said_and_a_check_remembers_it() {
+    let bench = Bench::with_demo();
+    let mut tester = json!({ "name": "Spring tester, bench 2", "kind": "spring_tester",
+        "limits_of_error_si": 0.2, "resolution_si": 0.1, "range_high_si": 200.0,
+        "calibrated_on": "2024-04-01", "calibration_due": "2025-04-01",
+        "source": "Certificate of the shop's calibration" });
+    let wrong = bench.ok(
+        "instrument.record",
+        json!({ "instrument": { "name": "", "kind": "spring_tester",
+            "limits_of_error_si": 900.0, "resolution_si": 0.1, "source": "" } }),
+    );
+    assert_eq!(wrong["saved"], false);
+    assert_eq!(
+        codes(&wrong["findings"]),
+        [
+            ("missing".to_owned(), "name".to_owned()),
+            ("out_of_range".to_owned(), "limits_of_error_si".to_owned())
+        ]
+    );
+    let saved = bench.ok("instrument.record", json!({ "instrument": tester }));
+    let id = saved["id"].clone();
+    let list = bench.ok("instrument.list", json!({}));
+    let entry = pick(&list["instruments"], "id", id.as_str().unwrap());
+    assert_eq!(entry["overdue"], true);
+
+    let (job, bore) = job_on(&bench, "Larkmoor L6");
+    let mut found = spring();
+    found["tester"] = id.clone();
+    record(&bench, &job, &bore, found);
+    let overdue = ("calibration_overdue".to_owned(), "spring.tester".to_owned());
+    assert!(codes(&card(&bench, &job, &bore)["card"]["findings"]).contains(&overdue));
+
+    tester["calibration_due"] = json!("2027-04-01");
+    bench.ok(
+        "instrument.record",
+        json!({ "id": id, "instrument": tester }),
+    );
+    assert!(!codes(&card(&bench, &job, &bore)["card"]["findings"]).contains(&overdue));
+}
+
+#[test]
+fn a_stand_needs_a_vacuum_gauge() {
+    let bench = Bench::with_demo();
+    let stand = |gauge: &Value| {
+        json!({ "stand": { "name": "Bench 2", "gauge": gauge, "orifices": [],
+                "dead_head_follows_barometer": true } })
+    };
+    let nil = json!("00000000-0000-0000-0000-000000000000");
+    let wrong = bench.ok("stand.record", stand(&nil));
+    assert_eq!(
+        codes(&wrong["findings"]),
+        [("missing".to_owned(), "gauge".to_owned())]
+    );
+    let gauge = bench.ok(
+        "instrument.record",
+        json!({ "instrument": { "name": "Dial 2", "kind": "vacuum_gauge",
+            "limits_of_error_si": 1000.0, "resolution_si": 300.0, "source": "Dial" } }),
+    )["id"]
+        .clone();
+    assert_eq!(bench.ok("stand.record", stand(&gauge))["saved"], true);
+    let list = bench.ok("instrument.list", json!({}));
+    assert_eq!(
+        list["stands"].as_array().unwrap().last().unwrap()["gauge_name"],
+        "Dial 2"
+    );
+}

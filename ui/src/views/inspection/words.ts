@@ -1,0 +1,135 @@
+/** Every answer of the core about an inspection, in words. Total: a new one breaks the build. */
+import type {
+  Accord,
+  CheckName,
+  Conclusion,
+  GapSource,
+  Occasion,
+  Outcome,
+  Settle,
+} from '$lib/generated/commands';
+import { t, type PlainKey } from '$lib/messages';
+import { show } from '$lib/quantity/show';
+import type { Judgement } from '../../components/shared/judgement';
+
+export const CHECK_NAMES = {
+  valve_train: 'check_name.valve_train',
+  free_movement: 'check_name.free_movement',
+  wear_marks: 'check_name.wear_marks',
+  light: 'check_name.light',
+  wiggle: 'check_name.wiggle',
+  vacuum: 'check_name.vacuum',
+  diameters: 'check_name.diameters',
+  spring: 'check_name.spring',
+  orifice_bore: 'check_name.orifice_bore',
+  end_plug: 'check_name.end_plug',
+  flatness: 'check_name.flatness',
+  plate_and_balls: 'check_name.plate_and_balls',
+  cross_passages: 'check_name.cross_passages',
+  feed_screens: 'check_name.feed_screens',
+  solenoid: 'check_name.solenoid',
+  clutch_air: 'check_name.clutch_air',
+} as const satisfies Record<CheckName, PlainKey>;
+
+export const OUTCOMES = {
+  good: { words: 'check.outcome_good', mark: 'within' },
+  measured: { words: 'check.outcome_measured', mark: 'not_judged' },
+  doubtful: { words: 'check.outcome_doubtful', mark: 'close' },
+  bad: { words: 'check.outcome_bad', mark: 'outside' },
+} as const satisfies Record<Outcome, { words: PlainKey; mark: Judgement }>;
+
+export const CONCLUSIONS = {
+  unfinished: { words: 'card.unfinished', note: 'card.unfinished_note', mark: 'not_judged' },
+  sound: { words: 'card.sound', note: 'card.sound_note', mark: 'within' },
+  unsettled: { words: 'card.unsettled', note: 'card.unsettled_note', mark: 'close' },
+  faulty: { words: 'card.faulty', note: 'card.faulty_note', mark: 'outside' },
+} as const satisfies Record<Conclusion, { words: PlainKey; note: PlainKey; mark: Judgement }>;
+
+export const OCCASIONS = {
+  as_found: 'check.as_found',
+  after_cleaning: 'check.after_cleaning',
+  after_repair: 'check.after_repair',
+} as const satisfies Record<Occasion, PlainKey>;
+
+export const SETTLES = {
+  repeat: 'settle.repeat',
+  better_gauge: 'settle.better_gauge',
+  finer_scale: 'settle.finer_scale',
+  read_barometer: 'settle.read_barometer',
+  measure_diameters: 'settle.measure_diameters',
+  measure_friction: 'settle.measure_friction',
+  clean_and_test_again: 'settle.clean_and_test_again',
+  find_other_leak: 'settle.find_other_leak',
+  test_other_seals: 'settle.test_other_seals',
+} as const satisfies Record<Settle, PlainKey>;
+
+/** The check in which something is settled; none: it has no form of its own. */
+export const SETTLED_IN: Partial<Record<Settle, CheckName>> = {
+  repeat: 'vacuum',
+  better_gauge: 'vacuum',
+  finer_scale: 'vacuum',
+  read_barometer: 'vacuum',
+  clean_and_test_again: 'vacuum',
+  test_other_seals: 'vacuum',
+  measure_diameters: 'diameters',
+  measure_friction: 'free_movement',
+};
+
+export const PRESSURE_BY = {
+  vacuum: 'card.pressure_by.vacuum',
+  diameters: 'card.pressure_by.diameters',
+} as const satisfies Record<GapSource, PlainKey>;
+
+type Length = readonly [number, number];
+const range = ([low, high]: Length, quantity: 'clearance' | 'pressure' | 'length') =>
+  t('accord.from_to', { low: show(low, quantity), high: show(high, quantity) });
+const spanned = (span: { low: number; high: number }, quantity: 'clearance' | 'pressure' | 'length') =>
+  range([span.low, span.high], quantity);
+
+/** What two checks say together, with how it weighs. */
+export function accordWords(accord: Accord): { mark: Judgement; text: string } {
+  switch (accord.says) {
+    case 'leak_fits_diameters':
+    case 'leak_beyond_diameters':
+    case 'tighter_than_diameters':
+      return {
+        mark: accord.says === 'leak_fits_diameters' ? 'within' : 'close',
+        text: t(`accord.${accord.says}`, {
+          vacuum: range(accord.by_vacuum_m as unknown as Length, 'clearance'),
+          diameters: spanned(accord.by_diameters_m, 'clearance'),
+        }),
+      };
+    case 'spring_holds':
+    case 'spring_may_not_hold':
+    case 'spring_cannot_hold':
+      return {
+        mark: { spring_holds: 'within', spring_may_not_hold: 'close', spring_cannot_hold: 'outside' }[
+          accord.says
+        ] as Judgement,
+        text: t(`accord.${accord.says}`, { pressure: spanned(accord.holds_pa, 'pressure') }),
+      };
+    case 'moves_badly':
+      return { mark: 'close', text: t('accord.moves_badly') };
+    case 'friction_swings':
+      return {
+        mark: accord.beyond_band ? 'outside' : 'within',
+        text: t(accord.beyond_band ? 'accord.friction_swings_beyond' : 'accord.friction_swings', {
+          swing: show(accord.swing_pa, 'pressure'),
+        }),
+      };
+    case 'orifice_as_profile':
+      return { mark: 'within', text: t('accord.orifice_as_profile') };
+    case 'orifice_off':
+      return {
+        mark: 'close',
+        text: t('accord.orifice_off', {
+          measured: spanned(accord.measured_m, 'length'),
+          profile: show(accord.profile_m, 'length'),
+        }),
+      };
+    case 'seen_but_tight':
+      return { mark: 'close', text: t('accord.seen_but_tight') };
+    case 'plug_in_the_reading':
+      return { mark: 'close', text: t('accord.plug_in_the_reading') };
+  }
+}
