@@ -16,6 +16,7 @@ mod journal_io;
 mod profiles;
 mod projector;
 mod repairs;
+mod summary;
 mod table;
 mod tasks;
 mod usecase;

@@ -8,7 +8,7 @@ use rusqlite::{Connection, TransactionBehavior};
 use crate::error::StoreError;
 use crate::open::Store;
 use crate::projection::{self, Projection, Projector};
-use crate::{local, rows};
+use crate::{local, rows, summary};
 
 /// What a batch brought, or would bring.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -123,14 +123,19 @@ pub(crate) fn apply_in(
         }
     }
     local::put_clock(db, clock)?;
+    let mut listed = touched.clone();
     for subject in touched {
         let before = projection::kept(db, subject)?;
         let after = projection::compute(db, projector, subject)?;
         compare(subject, before.as_ref(), &after, &mut applied)?;
+        listed.extend(before.as_ref().and_then(|before| before.place.parent));
+        listed.extend(after.place.parent);
         if before.as_ref() != Some(&after) {
             projection::keep(db, subject, &after)?;
         }
     }
+    // Once each, after all of them: a job of many tests is summed up once.
+    summary::renew_of(db, projector, &listed)?;
     Ok(applied)
 }
 

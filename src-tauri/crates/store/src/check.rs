@@ -6,7 +6,7 @@ use rusqlite::{Connection, Transaction, TransactionBehavior};
 use crate::error::StoreError;
 use crate::local;
 use crate::open::Store;
-use crate::{projection, rows};
+use crate::{projection, rows, summary};
 
 /// Something that a check found wrong.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -36,10 +36,12 @@ pub enum CheckFinding {
     Body(BodyHash),
     /// A body that no record has.
     StrayBody(BodyHash),
-    /// A subject's projection is not what the journal gives.
+    /// A subject's projection, or its summary, is not what the journal gives.
     Projection(SubjectId),
-    /// The search index is not of the subjects' texts.
+    /// A search index is not of the texts that it should be of.
     SearchIndex,
+    /// The list of who wrote on which device is not what the journal gives.
+    Authors,
     /// The clock is behind a record of this device or another's.
     Clock,
 }
@@ -102,6 +104,9 @@ impl Store {
         file(&db, findings)?;
         search_index(&db, findings)?;
         journal(&db, findings)?;
+        if summary::authors(&db)? != summary::authors_in_journal(&db)? {
+            findings.push(CheckFinding::Authors);
+        }
         let mut subjects = rows::all_subjects(&db)?;
         subjects.extend(projected_subjects(&db)?);
         subjects.sort_unstable();
@@ -114,6 +119,13 @@ impl Store {
                 Some(projection::compute(&db, &*self.projector, subject)?)
             };
             if kept != replayed {
+                findings.push(CheckFinding::Projection(subject));
+            }
+        }
+        // What a summary is made from was compared just now.
+        let projector = &*self.projector;
+        for subject in summary::candidates(&db, projector)? {
+            if summary::kept(&db, subject)? != summary::compute(&db, projector, subject)? {
                 findings.push(CheckFinding::Projection(subject));
             }
         }
@@ -176,14 +188,16 @@ fn references(db: &Connection, findings: &mut Vec<CheckFinding>) -> Result<(), S
 }
 
 fn search_index(db: &Connection, findings: &mut Vec<CheckFinding>) -> Result<(), StoreError> {
-    let checked = db.execute(
-        "INSERT INTO subject_search (subject_search, rank) VALUES ('integrity-check', 1)",
-        [],
-    );
-    match checked.map_err(StoreError::from) {
-        Err(StoreError::Damaged(_)) => findings.push(CheckFinding::SearchIndex),
-        other => {
-            other?;
+    for index in ["subject_search", "summary_search"] {
+        let checked = db.execute(
+            &format!("INSERT INTO {index} ({index}, rank) VALUES ('integrity-check', 1)"),
+            [],
+        );
+        match checked.map_err(StoreError::from) {
+            Err(StoreError::Damaged(_)) => findings.push(CheckFinding::SearchIndex),
+            other => {
+                other?;
+            }
         }
     }
     Ok(())

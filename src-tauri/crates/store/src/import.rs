@@ -14,7 +14,7 @@ use crate::apply::{Applied, apply_in};
 use crate::error::StoreError;
 use crate::open::Store;
 use crate::projection::{self, Projector};
-use crate::{rows, search};
+use crate::{rows, search, summary};
 
 pub(crate) const TABLES_1: &str = "
 CREATE TABLE import_ (
@@ -333,15 +333,20 @@ impl Going {
             "DELETE FROM body WHERE hash NOT IN (SELECT body_hash FROM record);
              DELETE FROM device WHERE id NOT IN (SELECT device FROM commit_);",
         )?;
+        let mut listed = touched.clone();
         for subject in touched {
+            let before = projection::kept(db, subject)?;
+            listed.extend(before.and_then(|before| before.place.parent));
             if rows::records_of_subject(db, subject)?.is_empty() {
                 forget(db, subject)?;
             } else {
                 let now = projection::compute(db, projector, subject)?;
+                listed.extend(now.place.parent);
                 projection::keep(db, subject, &now)?;
             }
         }
-        Ok(())
+        summary::renew_of(db, projector, &listed)?;
+        summary::renew_authors(db)
     }
 }
 

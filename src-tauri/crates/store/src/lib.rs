@@ -33,6 +33,7 @@ mod rows;
 mod schema;
 mod search;
 mod seen;
+mod summary;
 mod undo;
 
 pub use append::NewRecord;
@@ -50,3 +51,4 @@ pub use projection::{Place, Projector, StandingRecord};
 pub use read::{HistoryEntry, Standing, StoredRecord};
 pub use repair::{Loss, Lost, Repaired, Restored};
 pub use seen::{Seen, Stretch};
+pub use summary::{Listed, Member, Summary, Wanted};

@@ -3,7 +3,7 @@
 
 use rusqlite_migration::{M, Migrations};
 
-use crate::{import, local, projection, rows, search};
+use crate::{import, local, projection, rows, search, summary};
 
 /// Marks the file as ours ("Vwrt").
 pub(crate) const APPLICATION_ID: i32 = 0x5677_7274;
@@ -15,6 +15,7 @@ const STEPS: &[M<'static>] = &[
     M::up(search::TABLES_1),
     M::up(local::TABLES_1),
     M::up(import::TABLES_1),
+    M::up(summary::TABLES_1),
 ];
 
 /// The schema number of a file that has seen every migration.
