@@ -170,6 +170,18 @@ impl Store {
         Ok(found.collect::<Result<_, _>>()?)
     }
 
+    /// What the layer above keeps with each import that is here.
+    ///
+    /// # Errors
+    /// [`StoreError`] if the file can't be read.
+    pub fn import_labels(&self) -> Result<Vec<String>, StoreError> {
+        let mut query = self
+            .db
+            .prepare_cached("SELECT label FROM import_ ORDER BY seq")?;
+        let labels = query.query_map([], |row| row.get(0))?;
+        Ok(labels.collect::<Result<_, _>>()?)
+    }
+
     /// Takes an import out again: all that came by it and by no other. What it replaced stands
     /// again. False if there is no such import.
     ///
