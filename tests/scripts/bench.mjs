@@ -1,8 +1,9 @@
 // npm run bench: times the physics (criterion), then our solver beside SciPy, CVODES (CasADi) and
 // diffsol on one valve, each with its error against a tight reference. Not part of npm test: it
 // fetches libraries that the app doesn't have, builds them in release, and takes many minutes.
-// `npm run bench -- --compare` leaves criterion out. `npm run bench -- --bundles` does neither: it
-// times the bundles of a large shop, and files made to do harm.
+// `npm run bench -- --compare` leaves criterion out. Two others do neither: `-- --store` times the
+// store on shops of 1,000 to 500,000 records, which it makes first; `-- --bundles` times the bundles
+// of a large shop, and files made to do harm.
 import { existsSync, mkdirSync, writeFileSync } from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
@@ -31,12 +32,25 @@ function table(rows) {
   );
 }
 
+/** Jobs of the shops that the store is timed on: some 1,000, 10,000, 100,000 and 500,000 records. */
+const SHOPS = ['12', '200', '2050', '10250'];
+
+async function store(env) {
+  await must('cargo', ['build', '--release', '--bin', 'store'], { cwd: BENCH, env });
+  const shops = path.join(FOLDER, 'shops');
+  await must(path.join(FOLDER, 'release', 'store'), [shops, ...SHOPS, '--heavy'], {});
+}
+
 await main(async () => {
   mkdirSync(FOLDER, { recursive: true });
   if (process.argv.includes('--bundles')) {
     const env = { ...process.env, CARGO_TARGET_DIR: FOLDER };
     await must('cargo', ['build', '--release', '--bin', 'bundles'], { cwd: BENCH, env });
     await must(path.join(FOLDER, 'release', 'bundles'), []);
+    return 0;
+  }
+  if (process.argv.includes('--store')) {
+    await store({ ...process.env, CARGO_TARGET_DIR: FOLDER });
     return 0;
   }
   if (!existsSync(PYTHON)) {
@@ -67,5 +81,6 @@ await main(async () => {
   const page = `${os.cpus().length} x ${cpu}, ${rust}\n\n${table(rows)}\n`;
   writeFileSync(path.join(FOLDER, 'table.md'), page);
   say(`\n${page}`);
+  await store(env);
   return 0;
 });

@@ -33,7 +33,7 @@ pub(crate) fn load(store: &mut Store, now: WallTime) -> Result<(usize, Option<i6
 /// # Errors
 /// [`ApiError`] when the store can't be written.
 pub(crate) fn adopt(store: &mut Store, now: WallTime) -> Result<(), ApiError> {
-    if !is_here(store)? {
+    if is_remembered(store)? || !is_here(store)? {
         return Ok(());
     }
     let checked = bundle::read(BUNDLE).map_err(ApiError::internal)?;
@@ -65,6 +65,14 @@ pub(crate) fn made(device: DeviceId) -> bool {
 /// Whether this action is one of the demo shop's own.
 pub(crate) fn holds(commit: &journal::Commit) -> bool {
     SIGNED.1.contains(&commit.hash())
+}
+
+/// Whether the demo came by an import that is remembered: then reading the bundle at each start
+/// would find nothing to do.
+fn is_remembered(store: &Store) -> Result<bool, ApiError> {
+    let of_demo =
+        |label: &String| serde_json::from_str::<Label>(label).is_ok_and(|label| label.demo);
+    Ok(store.import_labels()?.iter().any(of_demo))
 }
 
 fn label() -> Result<String, ApiError> {

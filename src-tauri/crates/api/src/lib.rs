@@ -17,6 +17,7 @@ mod journal_io;
 mod profiles;
 mod projector;
 mod repairs;
+mod summary;
 mod table;
 mod tasks;
 mod usecase;

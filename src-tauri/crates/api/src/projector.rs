@@ -4,7 +4,9 @@ use journal::fold::FoldRule;
 use journal::{AttachmentHash, Kind as KindName, SubjectId};
 use model::{Id, Kind};
 use serde::Deserialize;
-use store::{Place, Projector, StandingRecord};
+use store::{Member, Place, Projector, StandingRecord, Summary};
+
+use crate::summary;
 
 use crate::journal_io::kind_name;
 use crate::usecase::erasure;
@@ -118,6 +120,18 @@ impl Projector for ModelProjector {
         }
         place.text = words.join("\n");
         place
+    }
+
+    fn summary_version(&self) -> u32 {
+        summary::VERSION
+    }
+
+    fn summary_kinds(&self) -> &[&'static str] {
+        &summary::KINDS
+    }
+
+    fn summary(&self, subject: &Member<'_>, parts: &[Member<'_>]) -> Option<Summary> {
+        summary::of(subject, parts)
     }
 }
 

@@ -9,7 +9,7 @@ use crate::error::StoreError;
 use crate::items::{Item, Items};
 use crate::open::Store;
 use crate::projection::{self, Projection, Projector};
-use crate::{erase, local, rows};
+use crate::{erase, local, rows, summary};
 
 /// What a batch brought, or would bring.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -202,16 +202,21 @@ pub(crate) fn apply_in<I: Items>(
     applied.freed_files = swept.files;
     touched.extend(swept.subjects);
     local::put_clock(db, clock)?;
+    let mut listed = touched.clone();
     for subject in touched {
         let before = projection::kept(db, subject)?;
         let after = projection::compute(db, projector, subject)?;
         compare(subject, before.as_ref(), &after, &mut applied)?;
+        listed.extend(before.as_ref().and_then(|before| before.place.parent));
+        listed.extend(after.place.parent);
         match before {
             None => projection::keep_first(db, subject, &after)?,
             Some(before) if before != after => projection::keep(db, subject, &after)?,
             Some(_) => {}
         }
     }
+    // Once each, after all of them: a job of many tests is summed up once.
+    summary::renew_of(db, projector, &listed)?;
     Ok(applied)
 }
 

@@ -8,7 +8,7 @@ use crate::erase;
 use crate::error::StoreError;
 use crate::local;
 use crate::open::Store;
-use crate::{projection, rows};
+use crate::{projection, rows, summary};
 
 /// Something that a check found wrong.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -42,10 +42,12 @@ pub enum CheckFinding {
     Erased(BodyHash),
     /// What is known of erasures is not what the journal gives.
     Erasures,
-    /// A subject's projection is not what the journal gives.
+    /// A subject's projection, or its summary, is not what the journal gives.
     Projection(SubjectId),
-    /// The search index is not of the subjects' texts.
+    /// A search index is not of the texts that it should be of.
     SearchIndex,
+    /// The list of who wrote on which device is not what the journal gives.
+    Authors,
     /// The clock is behind a record of this device or another's.
     Clock,
     /// An attachment that this store had is not here, or has other content.
@@ -128,6 +130,9 @@ impl Store {
         if erase::kept(&db)? != erase::replayed(&db, &*self.projector)? {
             findings.push(CheckFinding::Erasures);
         }
+        if summary::authors(&db)? != summary::authors_in_journal(&db)? {
+            findings.push(CheckFinding::Authors);
+        }
         let mut subjects = rows::all_subjects(&db)?;
         subjects.extend(projected_subjects(&db)?);
         subjects.sort_unstable();
@@ -140,6 +145,13 @@ impl Store {
                 Some(projection::compute(&db, &*self.projector, subject)?)
             };
             if kept != replayed {
+                findings.push(CheckFinding::Projection(subject));
+            }
+        }
+        // What a summary is made from was compared just now.
+        let projector = &*self.projector;
+        for subject in summary::candidates(&db, projector)? {
+            if summary::kept(&db, subject)? != summary::compute(&db, projector, subject)? {
                 findings.push(CheckFinding::Projection(subject));
             }
         }
@@ -202,14 +214,16 @@ fn references(db: &Connection, findings: &mut Vec<CheckFinding>) -> Result<(), S
 }
 
 fn search_index(db: &Connection, findings: &mut Vec<CheckFinding>) -> Result<(), StoreError> {
-    let checked = db.execute(
-        "INSERT INTO subject_search (subject_search, rank) VALUES ('integrity-check', 1)",
-        [],
-    );
-    match checked.map_err(StoreError::from) {
-        Err(StoreError::Damaged(_)) => findings.push(CheckFinding::SearchIndex),
-        other => {
-            other?;
+    for index in ["subject_search", "summary_search"] {
+        let checked = db.execute(
+            &format!("INSERT INTO {index} ({index}, rank) VALUES ('integrity-check', 1)"),
+            [],
+        );
+        match checked.map_err(StoreError::from) {
+            Err(StoreError::Damaged(_)) => findings.push(CheckFinding::SearchIndex),
+            other => {
+                other?;
+            }
         }
     }
     Ok(())

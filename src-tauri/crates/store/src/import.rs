@@ -15,7 +15,7 @@ use crate::error::StoreError;
 use crate::items::Items;
 use crate::open::Store;
 use crate::projection::{self, Projector};
-use crate::{erase, rows, search};
+use crate::{erase, rows, search, summary};
 
 pub(crate) const TABLES_1: &str = "
 CREATE TABLE import_ (
@@ -150,6 +150,18 @@ impl Store {
             })
         })?;
         Ok(found.collect::<Result<_, _>>()?)
+    }
+
+    /// What the layer above keeps with each import that is here.
+    ///
+    /// # Errors
+    /// [`StoreError`] if the file can't be read.
+    pub fn import_labels(&self) -> Result<Vec<String>, StoreError> {
+        let mut query = self
+            .db
+            .prepare_cached("SELECT label FROM import_ ORDER BY seq")?;
+        let labels = query.query_map([], |row| row.get(0))?;
+        Ok(labels.collect::<Result<_, _>>()?)
     }
 
     /// Takes an import out again: all that came by it and by no other. What it replaced stands
@@ -363,15 +375,20 @@ impl Going {
              DELETE FROM device WHERE id NOT IN (SELECT device FROM commit_);",
         )?;
         touched.extend(erase::sweep(db, projector, &erase::all_pairs(db)?)?.subjects);
+        let mut listed = touched.clone();
         for subject in touched {
+            let before = projection::kept(db, subject)?;
+            listed.extend(before.and_then(|before| before.place.parent));
             if rows::records_of_subject(db, subject)?.is_empty() {
                 forget(db, subject)?;
             } else {
                 let now = projection::compute(db, projector, subject)?;
+                listed.extend(now.place.parent);
                 projection::keep(db, subject, &now)?;
             }
         }
-        Ok(())
+        summary::renew_of(db, projector, &listed)?;
+        summary::renew_authors(db)
     }
 }
 

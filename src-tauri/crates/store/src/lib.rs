@@ -40,6 +40,7 @@ mod schema;
 mod search;
 mod seen;
 mod settle;
+mod summary;
 mod undo;
 
 pub use append::NewRecord;
@@ -61,3 +62,4 @@ pub use read::{HistoryEntry, Standing, StoredRecord};
 pub use repair::{Loss, Lost, Repaired, Restored};
 pub use scan::{Looked, Needles};
 pub use seen::{Seen, Stretch};
+pub use summary::{Listed, Member, Summary, Wanted};

@@ -2,11 +2,14 @@
 
 use std::collections::BTreeSet;
 
-use journal::{AttachmentHash, FoldRule, Kind, Record, RecordId, SubjectId, body, fold};
+use journal::{
+    AttachmentHash, FoldRule, Kind, PersonId, Record, RecordId, SubjectId, WallTime, body, fold,
+};
 use rusqlite::{Connection, OptionalExtension, params};
 
 use crate::error::StoreError;
-use crate::{erase, rows, search};
+use crate::summary::{Member, Summary};
+use crate::{erase, rows, search, summary};
 
 pub(crate) const TABLES_1: &str = "
 CREATE TABLE standing (
@@ -43,6 +46,10 @@ pub struct StandingRecord<'a> {
     pub kind: &'a Kind,
     /// The version of its body's format.
     pub kind_version: u32,
+    /// Who wrote it.
+    pub author: PersonId,
+    /// When, by that device's clock.
+    pub wall_time: WallTime,
     /// Its body without the salt; none if withheld or erased.
     pub body: Option<&'a [u8]>,
 }
@@ -114,6 +121,24 @@ pub trait Projector: Send + Sync {
     /// The place of a subject, from its records that stand: by kind, and in each kind the
     /// leading one last.
     fn place(&self, subject: SubjectId, standing: &[StandingRecord<'_>]) -> Place;
+
+    /// To be raised whenever [`Projector::summary`] or [`Projector::summary_kinds`] answers
+    /// otherwise; the summaries of a store made with another version are made anew when it is
+    /// opened, from its projections, which takes a fraction of projecting it anew.
+    fn summary_version(&self) -> u32 {
+        0
+    }
+
+    /// The kinds of record that summaries are made from; none: there are no summaries.
+    fn summary_kinds(&self) -> &[&'static str] {
+        &[]
+    }
+
+    /// What lists show of a subject, from what stands for it and for its parts, these by order key
+    /// and then by id; none if it is in no list.
+    fn summary(&self, _subject: &Member<'_>, _parts: &[Member<'_>]) -> Option<Summary> {
+        None
+    }
 }
 
 /// The rule to fold by.
@@ -171,6 +196,8 @@ pub(crate) fn compute(
             id: record.id(),
             kind: &record.envelope().kind,
             kind_version: record.envelope().kind_version,
+            author: record.envelope().author,
+            wall_time: record.envelope().wall_time,
             body: bytes.as_deref().map(body::content),
         })
         .collect();
@@ -342,7 +369,7 @@ pub(crate) fn renew_if_outdated(
         })
         .optional()?;
     if kept == Some(projector.version()) {
-        return Ok(());
+        return summary::renew_if_outdated(db, projector);
     }
     renew(db, projector)
 }
@@ -364,5 +391,5 @@ pub(crate) fn renew(db: &Connection, projector: &dyn Projector) -> Result<(), St
          ON CONFLICT (only) DO UPDATE SET version = ?1",
         [projector.version()],
     )?;
-    Ok(())
+    summary::renew(db, projector)
 }

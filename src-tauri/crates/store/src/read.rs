@@ -156,8 +156,8 @@ impl Store {
     /// [`StoreError`] if the file can't be read.
     pub fn subjects_of_kind(&self, kind: &Kind) -> Result<Vec<SubjectId>, StoreError> {
         let mut query = self.db.prepare_cached(
-            "SELECT id FROM subject WHERE removed = 0 AND EXISTS
-                 (SELECT 1 FROM standing WHERE subject = subject.id AND kind = ?1)
+            "SELECT id FROM subject WHERE removed = 0 AND id IN
+                 (SELECT subject FROM standing WHERE kind = ?1)
              ORDER BY order_key, id",
         )?;
         let found = query.query_map([kind.as_str()], |row| {

@@ -4,6 +4,7 @@ use journal::{BodyHash, Commit, CommitId, EnvelopeHash, Record, RecordId, Subjec
 use rusqlite::{Connection, OptionalExtension, Row, params};
 
 use crate::error::StoreError;
+use crate::summary;
 
 /// A commit and a record are told apart by their hash, not their id alone: an id is chosen by
 /// its maker, and a hostile or copied device may give one id to two envelopes. Both are kept, or
@@ -108,6 +109,9 @@ pub(crate) fn insert_record(db: &Connection, record: &Record) -> Result<bool, St
             envelope.body_hash.as_bytes(),
             record.bytes()
         ])?;
+    if added == 1 {
+        summary::add_author(db, envelope.device, envelope.author)?;
+    }
     Ok(added == 1)
 }
 

@@ -3,7 +3,7 @@
 
 use rusqlite_migration::{M, Migrations};
 
-use crate::{import, local, projection, rows, search, settle};
+use crate::{import, local, projection, rows, search};
 
 /// Marks the file as ours ("Vwrt").
 pub(crate) const APPLICATION_ID: i32 = 0x5677_7274;
@@ -20,7 +20,8 @@ const STEPS: &[M<'static>] = &[
 
 /// `erased` is what erasures name, and `scrub` holds a row while erased bytes may still be in the
 /// file (erase.rs); `naming` is which subjects name which others (projection.rs). The two indices are
-/// for values that stand beside each other and for copied keys (settle.rs).
+/// for values that stand beside each other and for copied keys (settle.rs). The rest is what lists
+/// show (summary.rs).
 const STEP_7: &str = "
 CREATE TABLE erased (
     subject BLOB NOT NULL CHECK (length(subject) = 16),
@@ -39,6 +40,43 @@ CREATE TABLE naming (
 CREATE INDEX naming_by_subject ON naming (subject);
 CREATE INDEX standing_concurrent ON standing (subject, kind) WHERE concurrent = 1;
 CREATE INDEX record_by_tick ON record (device, clock_millis, clock_counter);
+CREATE TABLE summary (
+    seq INTEGER PRIMARY KEY,
+    subject BLOB NOT NULL UNIQUE CHECK (length(subject) = 16),
+    kind TEXT NOT NULL,
+    order_key TEXT NOT NULL,
+    at INTEGER,
+    number INTEGER,
+    within BLOB CHECK (length(within) = 16),
+    json TEXT NOT NULL
+) STRICT;
+CREATE INDEX summary_by_order ON summary (kind, order_key, subject, at, within);
+CREATE INDEX summary_by_at ON summary (kind, at) WHERE at IS NOT NULL;
+CREATE INDEX summary_by_number ON summary (kind, number) WHERE number IS NOT NULL;
+CREATE TABLE facet (
+    name TEXT NOT NULL,
+    value BLOB NOT NULL,
+    summary INTEGER NOT NULL REFERENCES summary (seq),
+    PRIMARY KEY (name, value, summary)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX facet_by_summary ON facet (summary);
+CREATE TABLE summary_text (
+    seq INTEGER PRIMARY KEY REFERENCES summary (seq),
+    text TEXT NOT NULL
+) STRICT;
+CREATE VIRTUAL TABLE summary_search USING fts5 (
+    text, content = 'summary_text', content_rowid = 'seq', tokenize = 'trigram'
+);
+INSERT INTO summary_search (summary_search, rank) VALUES ('secure-delete', 1);
+CREATE TABLE summarised (
+    only INTEGER PRIMARY KEY CHECK (only = 1),
+    version INTEGER NOT NULL
+) STRICT;
+CREATE TABLE author (
+    device BLOB NOT NULL CHECK (length(device) = 32),
+    person BLOB NOT NULL CHECK (length(person) = 16),
+    PRIMARY KEY (device, person)
+) STRICT, WITHOUT ROWID;
 ";
 
 /// The schema number of a file that has seen every migration.

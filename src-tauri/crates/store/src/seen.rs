@@ -16,7 +16,7 @@ use serde::{Deserialize, Serialize};
 use crate::error::StoreError;
 use crate::items::Held;
 use crate::open::Store;
-use crate::rows;
+use crate::{rows, summary};
 
 /// How far another device has the records of one author device.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -98,14 +98,7 @@ impl Store {
     /// # Errors
     /// [`StoreError`] if the file can't be read.
     pub fn authors(&self) -> Result<BTreeSet<(DeviceId, PersonId)>, StoreError> {
-        let mut found = BTreeSet::new();
-        rows::each_record(&self.db, |row| {
-            let record = rows::record_from(row, "bytes")?;
-            let envelope = record.envelope();
-            found.insert((envelope.device, envelope.author));
-            Ok(())
-        })?;
-        Ok(found)
+        summary::authors(&self.db)
     }
 
     /// What a device is known to have that was known to have `before` and has made this bundle,

@@ -90,6 +90,7 @@ fn each_is_carried_forward_and_keeps_every_byte_that_was_signed() {
         assert_sound(&Store::open(&path, reader()).unwrap());
         assert_eq!(journal(&path)[..3], before[..3], "{original:?}");
     }
-    // One for each that a program ever left behind, today's among them.
-    assert_eq!(found, (5..=schema(&newest)).collect::<Vec<_>>());
+    // One for each that a program before today's ever left behind.
+    found.retain(|was| *was < schema(&newest));
+    assert_eq!(found, (5..schema(&newest)).collect::<Vec<_>>());
 }

@@ -91,11 +91,8 @@ pub(crate) fn open(app: &App, args: JobOpen) -> Result<JobOpened, ApiError> {
 
 /// One more than the highest number in use, written with at least four digits.
 fn next_number(store: &Store) -> Result<String, ApiError> {
-    let jobs = crate::usecase::shop::all::<Job>(store, Kind::Job)?;
-    let highest = jobs
-        .iter()
-        .filter_map(|(_, job)| job.number.parse::<u32>().ok())
-        .max();
+    let highest = store.highest_number(&kind_name(Kind::Job))?;
+    let highest = highest.and_then(|number| u32::try_from(number).ok());
     Ok(format!("{:04}", highest.unwrap_or(0).saturating_add(1)))
 }
 

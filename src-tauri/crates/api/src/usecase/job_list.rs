@@ -1,191 +1,113 @@
-//! The list of jobs: all, or those that words and filters find.
+//! The list of jobs: all, or those that words and filters find. It is read from the summaries that
+//! the store keeps.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
-use journal::SubjectId;
-use model::bench::{Decision, VacuumTest, Verdict};
-use model::job::{Complaint, Job, Vehicle};
-use model::repair::Repair;
+use model::person::Person;
 use model::{Id, Kind};
-use store::{Store, StoredRecord};
+use store::{Store, Wanted};
 
-use super::job::{count, opened_by, unit_name};
+use super::job::{count, unit_name};
 use crate::App;
-use crate::dto::{JobEntry, JobList, JobListArgs, JobState};
+use crate::dto::{JobEntry, JobList, JobListArgs};
 use crate::error::ApiError;
-use crate::journal_io::{body, id, kind_name, lead, person, standing, subject};
-
-/// More subjects than a shop has that one word finds; beyond it a longer word is needed.
-const HITS: u32 = 100_000;
+use crate::journal_io::{id, kind_name, lead, subject};
+use crate::summary::{self, JobSummary};
 
 /// The jobs, newest first.
 pub(crate) fn list(app: &App, args: JobListArgs) -> Result<JobList, ApiError> {
     let store = app.store()?;
-    let named = named(&store, &args.text)?;
-    let mut found = Vec::new();
-    let mut passed = 0;
-    // The store sorts by the day opened, then by number.
-    for (of, standing) in store
-        .standing_of_kind(&kind_name(Kind::Job))?
-        .into_iter()
-        .rev()
-    {
-        let Some(job) = standing.lead().and_then(body::<Job>) else {
-            continue;
-        };
-        let wanted =
-            named.holds(of, &job) && fits(&args, &job) && opened(&args, standing.records.first());
-        if !wanted {
-            continue;
-        }
-        // Whether it is on the page is known without reading its tests, unless those decide.
-        let deep = args.state.is_some() || args.bore.is_some();
-        let on_page = |place: u32| {
-            place >= args.skip && args.limit.is_none_or(|most| place - args.skip < most)
-        };
-        if !deep && !on_page(passed) {
-            passed += 1;
-            continue;
-        }
-        let work = Work::of(&store, of)?;
-        let entry = entry(&store, of, job, &work)?;
-        let fits = args.state.is_none_or(|state| entry.state == state)
-            && args.bore.is_none_or(|bore| work.touches(bore));
-        if fits {
-            if on_page(passed) {
-                found.push(entry);
-            }
-            passed += 1;
-        }
+    let Some(words) = words(&args.text) else {
+        return Ok(JobList {
+            jobs: Vec::new(),
+            found: 0,
+        });
+    };
+    let mut facets = Vec::new();
+    let ids = [
+        (summary::UNIT, args.unit),
+        (summary::BORE, args.bore),
+        (summary::PERSON, args.person),
+    ];
+    for (name, wanted) in ids {
+        facets.extend(wanted.map(|id| (name, id.as_bytes().to_vec())));
+    }
+    facets.extend(
+        args.state
+            .map(|state| (summary::STATE, summary::state_facet(state))),
+    );
+    let (jobs, units) = (kind_name(Kind::Job), kind_name(Kind::Unit));
+    let wanted = Wanted {
+        words: &words,
+        within: Some(&units),
+        facets: &facets,
+        from: args.from.map(summary::day),
+        to: args.to.map(summary::day),
+        ..Wanted::all(&jobs)
+    };
+    let (skip, limit) = (args.skip as usize, args.limit.map(|limit| limit as usize));
+    let (page, found) = store.summaries(&wanted, skip, limit)?;
+    let mut names = Names::default();
+    let mut jobs = Vec::with_capacity(page.len());
+    for line in page {
+        let of: JobSummary = serde_json::from_str(&line.json).map_err(ApiError::internal)?;
+        jobs.push(JobEntry {
+            id: id(line.subject),
+            unit_name: names.unit(&store, of.job.unit)?,
+            number: of.job.number,
+            opened_on: of.job.opened_on,
+            vehicle: of.vehicle,
+            complaint: of.complaint,
+            opened_by: names.person(&store, of.opened_by)?,
+            tests: of.tests,
+            repairs: of.repairs,
+            state: of.state,
+            worst: of.worst,
+        });
     }
     Ok(JobList {
-        jobs: found,
-        found: passed,
+        jobs,
+        found: count(found),
     })
 }
 
-/// For each word, what it found: jobs themselves, parts of jobs with what they are part of, units.
-/// Each word may be found in another place: one in the vehicle, another in the unit's name.
-struct Named(Vec<BTreeSet<SubjectId>>);
-
-impl Named {
-    fn holds(&self, of: SubjectId, job: &Job) -> bool {
-        let unit = subject(job.unit);
-        let holds = |hits: &BTreeSet<SubjectId>| hits.contains(&of) || hits.contains(&unit);
-        self.0.iter().all(holds)
-    }
-}
-
-fn named(store: &Store, text: &str) -> Result<Named, ApiError> {
+/// The words of a text; none if one of them holds nothing that could be found.
+fn words(text: &str) -> Option<Vec<&str>> {
     let mut words = Vec::new();
     for word in text.split_whitespace() {
-        let mut hits = BTreeSet::new();
-        for hit in store.search(word, HITS)? {
-            hits.insert(hit);
-            hits.extend(store.parent(hit)?);
-        }
-        words.push(hits);
-    }
-    Ok(Named(words))
-}
-
-fn fits(args: &JobListArgs, job: &Job) -> bool {
-    args.unit.is_none_or(|unit| job.unit == unit)
-        && args.from.is_none_or(|day| job.opened_on >= day)
-        && args.to.is_none_or(|day| job.opened_on <= day)
-}
-
-fn opened(args: &JobListArgs, first: Option<&StoredRecord>) -> bool {
-    args.person
-        .is_none_or(|wanted| first.is_some_and(|record| record.envelope().author == person(wanted)))
-}
-
-/// What was done in a job, as far as the list tells.
-struct Work {
-    tests: Vec<(Id, VacuumTest, Option<Verdict>)>,
-    repairs: Vec<Repair>,
-}
-
-impl Work {
-    fn of(store: &Store, job: SubjectId) -> Result<Self, ApiError> {
-        let mut tests = Vec::new();
-        for of in store.children(job, &kind_name(Kind::Test))? {
-            if let Some(test) = lead::<VacuumTest>(store, of, Kind::Test)? {
-                let decided: Option<Decision> = lead(store, of, Kind::TestDecision)?;
-                tests.push((id(of), test, decided.map(|decision| decision.verdict)));
-            }
-        }
-        let mut repairs = Vec::new();
-        for of in store.children(job, &kind_name(Kind::Repair))? {
-            repairs.extend(standing(store, of, Kind::Repair)?.lead().and_then(body));
-        }
-        Ok(Self { tests, repairs })
-    }
-
-    fn touches(&self, bore: Id) -> bool {
-        self.tests.iter().any(|(_, test, _)| test.bore == bore)
-            || self.repairs.iter().any(|repair| repair.bore == bore)
-    }
-
-    /// Tests that no repair of their bore came after.
-    fn standing(&self) -> impl Iterator<Item = &(Id, VacuumTest, Option<Verdict>)> {
-        self.tests.iter().filter(|(of, test, _)| {
-            let overtaken =
-                |repair: &Repair| repair.bore == test.bore && repair.tests_before.contains(of);
-            !self.repairs.iter().any(overtaken)
-        })
-    }
-
-    /// The worst of what was decided last at each test point.
-    fn worst(&self) -> Option<Verdict> {
-        let mut last = BTreeMap::new();
-        // Subjects are numbered as they are made, and children come in that order.
-        for (_, test, decided) in self.standing() {
-            if let Some(decided) = decided {
-                last.insert(test.test_point, *decided);
-            }
-        }
-        last.into_values().max_by_key(badness)
-    }
-
-    fn state(&self) -> JobState {
-        let untested =
-            |repair: &Repair| !self.standing().any(|(_, test, _)| test.bore == repair.bore);
-        if self.repairs.iter().any(untested) {
-            return JobState::RepairedNotTested;
-        }
-        match self.worst() {
-            Some(Verdict::WithinLimit) => JobState::WithinLimit,
-            Some(Verdict::TooCloseToCall) => JobState::TooCloseToCall,
-            Some(Verdict::OutsideLimit) => JobState::OutsideLimit,
-            None if self.tests.is_empty() => JobState::NotTested,
-            None => JobState::NotDecided,
+        let before = words.len();
+        words.extend(word.split(char::is_control).filter(|part| !part.is_empty()));
+        if words.len() == before {
+            return None;
         }
     }
+    Some(words)
 }
 
-fn badness(verdict: &Verdict) -> u8 {
-    match verdict {
-        Verdict::WithinLimit => 0,
-        Verdict::TooCloseToCall => 1,
-        Verdict::OutsideLimit => 2,
+/// Names of units and people, each read once.
+#[derive(Default)]
+struct Names {
+    units: BTreeMap<Id, String>,
+    people: BTreeMap<Id, String>,
+}
+
+impl Names {
+    fn unit(&mut self, store: &Store, unit: Id) -> Result<String, ApiError> {
+        if let Some(name) = self.units.get(&unit) {
+            return Ok(name.clone());
+        }
+        let name = unit_name(store, unit)?;
+        self.units.insert(unit, name.clone());
+        Ok(name)
     }
-}
 
-fn entry(store: &Store, of: SubjectId, job: Job, work: &Work) -> Result<JobEntry, ApiError> {
-    let vehicle: Option<Vehicle> = lead(store, of, Kind::JobVehicle)?;
-    let complaint: Option<Complaint> = lead(store, of, Kind::JobComplaint)?;
-    Ok(JobEntry {
-        id: id(of),
-        unit_name: unit_name(store, job.unit)?,
-        number: job.number,
-        opened_on: job.opened_on,
-        vehicle: vehicle.unwrap_or_default().description,
-        complaint: complaint.unwrap_or_default().text,
-        opened_by: opened_by(store, of)?,
-        tests: count(work.tests.len()),
-        repairs: count(work.repairs.len()),
-        state: work.state(),
-        worst: work.worst(),
-    })
+    fn person(&mut self, store: &Store, person: Id) -> Result<String, ApiError> {
+        if let Some(name) = self.people.get(&person) {
+            return Ok(name.clone());
+        }
+        let found: Option<Person> = lead(store, subject(person), Kind::Person)?;
+        let name = found.map(|person| person.name).unwrap_or_default();
+        self.people.insert(person, name.clone());
+        Ok(name)
+    }
 }

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use chrono::NaiveTime;
 use diagnosis::evidence::Evidence;
 use diagnosis::judgement::{ConsequenceAnswer, Judgement, LeakAnswer};
 use diagnosis::pressure::SealEvidence;
@@ -13,7 +14,7 @@ use model::finding::{FindingCode, Severity};
 use model::job::Job;
 use model::unit::{Bore, BoreProfile, TestPoint};
 use model::{Finding, Finite, Id, Kind};
-use store::{NewRecord, Store, StoredRecord};
+use store::{NewRecord, Store, StoredRecord, Wanted};
 
 use crate::App;
 use crate::dto::{
@@ -27,7 +28,7 @@ use crate::journal_io::{
 use crate::usecase::audit::undo_state;
 use crate::usecase::job::{changed, hazards};
 use crate::usecase::{settle, shop};
-use crate::{drawing, repairs};
+use crate::{drawing, repairs, summary};
 
 /// Air at a bench when nobody says otherwise: 20 °C.
 const BENCH_AIR_K: f64 = 293.15;
@@ -506,26 +507,35 @@ impl Case {
         let Some(stand) = self.test.stand else {
             return Ok(None);
         };
-        let mut latest: Option<(chrono::DateTime<chrono::Utc>, StandCheck)> = None;
-        for of in store.subjects_of_kind(&kind_name(Kind::Test))? {
-            if id(of) == self.test_id {
-                continue;
-            }
-            let test: Option<VacuumTest> = lead(store, of, Kind::Test)?;
-            if test.is_none_or(|test| test.stand != Some(stand)) {
-                continue;
-            }
+        // Wide enough for a day of any length, in any place; the day itself is asked below.
+        let around = |days| self.today + chrono::TimeDelta::days(days);
+        let bound = |days| {
+            around(days)
+                .and_time(NaiveTime::MIN)
+                .and_utc()
+                .timestamp_millis()
+        };
+        let tests = kind_name(Kind::Test);
+        let wanted = Wanted {
+            facets: &[(summary::STAND, stand.as_bytes().to_vec())],
+            from: Some(bound(-1)),
+            to: Some(bound(2)),
+            ..Wanted::all(&tests)
+        };
+        for of in store.latest(&wanted)? {
             let stands = standing(store, of, Kind::TestStandCheck)?;
-            let Some(record) = stands.lead() else {
+            let Some(record) = stands.lead().filter(|_| id(of) != self.test_id) else {
                 continue;
             };
             let at = moment(record.envelope().wall_time);
-            let newer = latest.as_ref().is_none_or(|(found, _)| *found < at);
-            if newer && at.with_timezone(&chrono::Local).date_naive() == self.today {
-                latest = body(record).map(|check| (at, check)).or(latest);
+            if at.with_timezone(&chrono::Local).date_naive() != self.today {
+                continue;
+            }
+            if let Some(check) = body(record) {
+                return Ok(Some(check));
             }
         }
-        Ok(latest.map(|(_, check)| check))
+        Ok(None)
     }
 
     fn decision(
