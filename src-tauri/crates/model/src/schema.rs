@@ -1,14 +1,17 @@
 //! The JSON Schemas of the bodies, for whoever reads or writes bundles without this program.
 
 use schemars::generate::SchemaSettings;
-use schemars::{JsonSchema, Schema, SchemaGenerator};
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde_json::{Map, Value, json};
 
 use crate::bench::{Blank, Decision, Instrument, Reading, Setup, Stand, StandCheck, VacuumTest};
 use crate::caution::CautionRead;
+use crate::inspection::Inspection;
+use crate::inspection_plan::InspectionPlan;
 use crate::job::{Complaint, Customer, Job, Notes, Vehicle};
 use crate::kind::Kind;
 use crate::person::{Person, Shop};
+use crate::photo::Photo;
 use crate::relief_check::ReliefCheck;
 use crate::repair::Repair;
 use crate::unit::{BalanceOrifice, Bore, Circuit, Land, Opening, Relief, Spring, TestPoint, Unit};
@@ -47,7 +50,43 @@ fn body(kind: Kind, schemas: &mut SchemaGenerator) -> Schema {
         Kind::TestDecision => of::<Decision>(schemas),
         Kind::ReliefCheck => of::<ReliefCheck>(schemas),
         Kind::Repair => of::<Repair>(schemas),
+        Kind::Photo => of::<Photo>(schemas),
+        Kind::Erasure => erasure(),
+        Kind::Inspection => of::<Inspection>(schemas),
+        Kind::InspectionPlan => of::<InspectionPlan>(schemas),
     }
+}
+
+/// The journal's own body ([`journal::erasure::Erasure`]), which knows nothing of schemas.
+fn erasure() -> Schema {
+    json_schema!({
+        "description": "An erasure: what was erased, never what it said.",
+        "type": "object",
+        "properties": {
+            "about": {
+                "description": "What is erased.",
+                "type": "array",
+                "items": {
+                    "type": "object",
+                    "properties": {
+                        "subject": { "description": "The subject.", "type": "string" },
+                        "kinds": {
+                            "description": "The kinds of its records.",
+                            "type": "array",
+                            "items": { "type": "string" }
+                        }
+                    },
+                    "required": ["subject", "kinds"]
+                }
+            },
+            "records": {
+                "description": "The records whose bodies went where the erasure was made.",
+                "type": "array",
+                "items": { "type": "string" }
+            }
+        },
+        "required": ["about"]
+    })
 }
 
 /// One JSON Schema (2020-12) of all bodies: under `kinds` each kind's name with the `version` of
