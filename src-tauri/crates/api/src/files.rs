@@ -105,6 +105,17 @@ impl Content {
         }
     }
 
+    /// All of it in memory, for what has a small limit of its own: one byte more than that at
+    /// most, so that whoever looks can tell that it is too much.
+    pub fn bytes(&self, most: u64) -> Result<Vec<u8>, ApiError> {
+        let mut bytes = Vec::new();
+        self.open()
+            .take(most.saturating_add(1))
+            .read_to_end(&mut bytes)
+            .map_err(|error| no_room(&error))?;
+        Ok(bytes)
+    }
+
     fn is(&self, other: &Self) -> bool {
         Arc::ptr_eq(&self.file, &other.file) && self.length == other.length
     }

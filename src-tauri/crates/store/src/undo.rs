@@ -1,5 +1,6 @@
 //! "Undo last" and "redo" on this device.
 
+use std::collections::hash_map::Entry;
 use std::collections::{HashMap, HashSet};
 
 use journal::undo::{Deed, redo_candidate, undo_candidate};
@@ -147,18 +148,19 @@ fn in_effect(
     }
     for record in records {
         let subject = record.envelope().subject;
-        if !voided.contains_key(&subject) {
-            let of_subject = rows::records_of_subject(db, subject)?;
-            let folded = fold::fold(of_subject.iter().map(|(_, record)| record), |kind| {
-                projection::rule(projector, kind)
-            });
-            let struck = folded.history().iter();
-            let struck = struck.filter(|(_, fate)| *fate == Fate::Voided);
-            voided.insert(subject, struck.map(|(record, _)| record.hash()).collect());
-        }
-        let is_voided = voided
-            .get(&subject)
-            .is_some_and(|it| it.contains(&record.hash()));
+        let struck = match voided.entry(subject) {
+            Entry::Occupied(known) => known.into_mut(),
+            Entry::Vacant(open) => {
+                let of_subject = rows::records_of_subject(db, subject)?;
+                let folded = fold::fold(of_subject.iter().map(|(_, record)| record), |kind| {
+                    projection::rule(projector, kind)
+                });
+                let struck = folded.history().iter();
+                let struck = struck.filter(|(_, fate)| *fate == Fate::Voided);
+                open.insert(struck.map(|(record, _)| record.hash()).collect())
+            }
+        };
+        let is_voided = struck.contains(&record.hash());
         if !is_voided {
             left.push(record);
         }

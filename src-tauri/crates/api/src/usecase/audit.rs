@@ -7,8 +7,8 @@ use store::{AttachmentFinding, Depth, NewRecord, Store};
 
 use crate::App;
 use crate::dto::{
-    History, HistoryEntry, HistoryGet, Nothing, PictureCheck, RecordName, RecordStanding, StoreCheck,
-    StoreCheckGet, UndoDone, UndoState, UndoStep,
+    History, HistoryEntry, HistoryGet, Nothing, PictureCheck, RecordName, RecordStanding,
+    StoreCheck, StoreCheckGet, UndoDone, UndoState, UndoStep,
 };
 use crate::error::{ApiError, ErrorCode};
 use crate::journal_io::{author, by, id, moment, person, record_id, subject};

@@ -1,16 +1,16 @@
 //! What is held about a customer, erasing it, and proving that it is gone.
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::io::Cursor;
+use std::io::BufWriter;
 
-use bundle::Origin;
+use bundle::{Origin, Reader};
 use journal::erasure::{Erased, takes};
 use journal::{Batch, Kind as KindName, SubjectId};
 use model::bench::Decision;
 use model::job::{Complaint, Customer, Job, Notes, Vehicle};
 use model::repair::Repair;
 use model::{Id, Kind};
-use store::{Backup, Needles, Reason, Selection, Store, StoreError, StoredRecord};
+use store::{Backup, Item, Items, Needles, Reason, Selection, Store, StoreError, StoredRecord};
 
 use crate::App;
 use crate::dto::{
@@ -19,6 +19,7 @@ use crate::dto::{
     HeldJob, HeldText, Nothing, OlderCopy, PlaceKind, Proof, ProofPlace, SameBy, StillSaid,
 };
 use crate::error::{ApiError, ErrorCode};
+use crate::files::{Content, no_room};
 use crate::journal_io::{
     author, body, by, id, kind_name, lead, moment, need, person, record_id, standing, subject,
 };
@@ -354,26 +355,31 @@ fn look_through_bundle(
     needles: &Needles,
 ) -> Result<ProofPlace, ApiError> {
     let author = author(store)?.ok_or_else(|| ApiError::new(ErrorCode::NoAuthor))?;
-    let batch = store.export(&Selection::Everything, true)?;
-    let batch = batch.check().map_err(StoreError::from)?;
+    let chosen = store.choose(&Selection::Everything)?;
     let origin = Origin {
         author: person(author),
         key: store.device_key(),
         created: app.now(),
     };
-    let mut out = Cursor::new(Vec::new());
-    bundle::write(&mut out, &batch, &origin)?;
-    // One that is too large to be read here was made all the same: what went in is looked through.
-    let read = bundle::read(out.get_ref());
-    let held = read.as_ref().map_or(&batch, |checked| checked.batch());
+    let mut out = app.files().spool()?;
+    bundle::write(BufWriter::new(&mut out), &chosen, &origin)?;
+    drop(chosen);
+    let content = Content::of(out).map_err(|error| no_room(&error))?;
     let (mut bytes, mut found) = (0, false);
-    let contents = held.bodies().values().map(Vec::as_slice);
-    let envelopes = held.records().iter().map(|record| record.bytes());
-    let commits = held.commits().iter().map(|commit| commit.bytes());
-    for part in contents.chain(envelopes).chain(commits) {
+    let mut look = |part: &[u8]| {
         bytes += part.len() as u64;
         found |= needles.are_in(part);
-    }
+    };
+    Reader::default()
+        .read_records(content.open())?
+        .each(&mut |item| {
+            match item {
+                Item::Commit(commit) => look(commit.bytes()),
+                Item::Record(record) => look(record.bytes()),
+                Item::Body(_, body) => look(body),
+            }
+            Ok(())
+        })?;
     Ok(ProofPlace {
         place: PlaceKind::Bundle,
         name: String::new(),

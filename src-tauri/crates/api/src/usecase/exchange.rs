@@ -11,13 +11,13 @@ use model::job::Job;
 use model::person::Person;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
-use store::{Chosen, Held, Projector, Selection, Store, Watched};
+use store::{Chosen, Held, Items, Projector, Selection, Store, Watched};
 
 use crate::app::to_json;
 use crate::dto::{
     Audience, Brought, BundleJob, BundleLook, BundleMade, BundleMake, BundlePlan, BundleSigner,
-    BundleTakeIn, BundleTaken, BundleThings, BundleUnknown, BundleValue, FileName, ImportEntry,
-    ImportList, ImportName, Nothing, SignerAnswer, SignerDoubt, TypedPassphrase,
+    BundleTakeIn, BundleTaken, BundleThings, BundleUnknown, BundleValue, ImportEntry, ImportList,
+    ImportName, Nothing, SignerAnswer, SignerDoubt, TypedPassphrase,
 };
 use crate::error::{ApiError, ErrorCode};
 use crate::files::{Content, ENDING, Opened, limit, no_room};

@@ -137,8 +137,8 @@ pub(crate) fn add(app: &App, args: PhotoAdd) -> Result<PhotoList, ApiError> {
         author(&store)?.ok_or_else(|| ApiError::new(ErrorCode::NoAuthor))?;
         bore_of(&store, &args)?
     };
-    let (_, bytes) = app.files().content(args.file)?;
-    let prepared = picture::prepare(&bytes)?;
+    let (_, content) = app.files().content(args.file)?;
+    let prepared = picture::prepare(&content.bytes(picture::MOST_BYTES)?)?;
     let now = app.clock().now();
     let mut store = app.store()?;
     let attachments = store.attachments()?;

@@ -13,8 +13,7 @@ use super::DemoError;
 /// has one form.
 pub(super) fn canonical_body(kind: Kind, body: serde_json::Value) -> Result<Vec<u8>, String> {
     use model::{
-        bench, caution, inspection, inspection_plan, job, person, photo, relief_check, repair,
-        unit,
+        bench, caution, inspection, inspection_plan, job, person, photo, relief_check, repair, unit,
     };
     fn through<T: DeserializeOwned + Serialize>(
         body: serde_json::Value,

@@ -310,7 +310,7 @@ pub(crate) fn write(app: &App, args: ReadingsWrite) -> Result<ReadingsWritten, A
     let name = format!("{name}-{}.{ENDING}", app.clock().today());
     let length = bytes.len() as u64;
     Ok(ReadingsWritten {
-        file: app.files().made(name.clone(), bytes),
+        file: app.files().made_of(name.clone(), &bytes)?,
         name,
         bytes: length,
         rows,

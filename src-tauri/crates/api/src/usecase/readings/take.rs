@@ -1,8 +1,6 @@
 //! Looking at a table and taking it in. Taking in works the plan out anew, so that nothing is
 //! taken that isn't right at that moment; all of it is one user action, and one undo.
 
-use std::sync::Arc;
-
 use model::{Id, Kind};
 use store::Store;
 use tabular::{Form, Limits, Table, guess, read};
@@ -41,9 +39,11 @@ struct Looked {
 
 impl Looked {
     fn at(app: &App, store: &Store, args: &ReadingsLook) -> Result<Self, ApiError> {
-        let (name, bytes): (String, Arc<Vec<u8>>) = app.files().content(args.file)?;
+        let (name, content) = app.files().content(args.file)?;
+        let limits = Limits::default();
+        let bytes = content.bytes(limits.bytes as u64)?;
         let form = args.form.unwrap_or_else(|| guess(&bytes));
-        let table = read(&bytes, &form, &Limits::default())?;
+        let table = read(&bytes, &form, &limits)?;
         let (columns, remembered) = match &args.columns {
             Some(columns) => (columns.clone(), false),
             None => match remembered(store, &table)? {
