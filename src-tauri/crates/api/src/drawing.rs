@@ -24,7 +24,8 @@ pub(crate) fn draw(
             name: land.name.clone(),
             start_m: finite(start)?,
             end_m: finite(end)?,
-            diameter_m: land.diameter_m,
+            // A clearance is never drawn to scale: an unknown land is drawn as wide as its bore.
+            diameter_m: land.diameter_m.unwrap_or(bore.diameter_m),
         });
         let shown = tested.contains(&land.name);
         for seal in &land.seals {
@@ -94,4 +95,24 @@ fn drawn_seal(
         right: seal.right,
         tested,
     }))
+}
+
+/// A bore of which nothing but its own dimensions is known.
+pub(crate) fn blank(id: model::Id, bore: &model::unit::Bore) -> BoreDrawing {
+    BoreDrawing {
+        bore: id,
+        name: bore.name.clone(),
+        diameter_m: bore.diameter_m,
+        start_m: bore.start_m,
+        end_m: bore.end_m,
+        spring_on_left: bore.spring_on_left,
+        stem_diameter_m: bore.spool.stem_diameter_m,
+        stroke_m: model::Finite::ZERO,
+        ports: Vec::new(),
+        lands: Vec::new(),
+        openings: Vec::new(),
+        seals: Vec::new(),
+        balance_orifice_m: None,
+        relief: false,
+    }
 }

@@ -37,12 +37,14 @@ struct Belonging {
 
 impl Projector for ModelProjector {
     fn version(&self) -> u32 {
-        2
+        3
     }
 
     fn rule(&self, kind: &KindName) -> Option<FoldRule> {
         let kind = Kind::of(kind.as_str())?;
-        Some(if kind.adds() {
+        Some(if kind.removes() {
+            FoldRule::Removal
+        } else if kind.adds() {
             FoldRule::Addition
         } else {
             FoldRule::Register
@@ -91,7 +93,7 @@ fn belonging(kind: Kind, body: &[u8]) -> Option<(Option<SubjectId>, String)> {
     let read = || serde_json::from_slice::<Belonging>(body).ok();
     let parent = match kind {
         Kind::Circuit => read()?.unit,
-        Kind::Bore | Kind::Relief => read()?.circuit,
+        Kind::Bore | Kind::Relief | Kind::Tap => read()?.circuit,
         Kind::Land | Kind::Spring | Kind::Opening | Kind::BalanceOrifice | Kind::TestPoint => {
             read()?.bore
         }

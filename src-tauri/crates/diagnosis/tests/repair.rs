@@ -173,7 +173,7 @@ fn cleaning_leaves_the_gap_as_the_test_found_it() {
 #[test]
 fn a_larger_valve_in_the_worn_bore_closes_the_gap_that_the_test_found() {
     let profile = larkmoor();
-    let old = *profile.reaction_land().unwrap().diameter_m;
+    let old = *profile.reaction_land().unwrap().diameter_m.unwrap();
     let with = |more: f64| {
         let work = RepairWork {
             valve_diameter_m: f(old + more),

@@ -25,14 +25,43 @@ export type Route =
   | { readonly at: 'history'; readonly of: 'job' | 'test'; readonly subject: string }
   | { readonly at: 'units' }
   | { readonly at: 'unit'; readonly unit: string }
+  | { readonly at: 'unit_new' }
+  | { readonly at: 'unit_edit'; readonly unit: string }
+  | {
+      readonly at: 'unit_part';
+      readonly unit: string;
+      readonly part: ProfilePartName;
+      /** The part; a new one names what it belongs to instead. */
+      readonly target: string;
+    }
   | { readonly at: 'settings' }
-  | { readonly at: 'pass_on'; readonly job?: string }
+  | { readonly at: 'pass_on'; readonly job?: string; readonly unit?: string }
   | { readonly at: 'report'; readonly job: string }
   | { readonly at: 'take_in' }
   | { readonly at: 'nowhere' };
 
 export const EDITABLE_PARTS = ['vehicle', 'complaint', 'notes', 'customer'] as const;
 export type EditablePart = (typeof EDITABLE_PARTS)[number];
+
+/** The parts of a unit's profile, each with a form of its own. */
+export const PROFILE_PARTS = [
+  'unit',
+  'circuit',
+  'tap',
+  'relief',
+  'shape',
+  'bore',
+  'ports',
+  'land',
+  'opening',
+  'spring',
+  'balance_orifice',
+  'test_point',
+] as const;
+export type ProfilePartName = (typeof PROFILE_PARTS)[number];
+
+const isProfilePart = (text: string | undefined): text is ProfilePartName =>
+  (PROFILE_PARTS as readonly (string | undefined)[]).includes(text);
 
 const isPart = (text: string | undefined): text is EditablePart =>
   (EDITABLE_PARTS as readonly (string | undefined)[]).includes(text);
@@ -59,7 +88,15 @@ export function readRoute(fragment: string): Route {
     return { at: 'nowhere' };
   }
   if (first === 'jobs' && id === 'new' && third === undefined) return { at: 'job_new' };
-  if (first === 'unit' && third === undefined) return { at: 'unit', unit: id };
+  if (first === 'units' && id === 'new' && third === undefined) return { at: 'unit_new' };
+  if (first === 'unit') {
+    if (third === undefined) return { at: 'unit', unit: id };
+    if (third === 'edit' && fourth === undefined) return { at: 'unit_edit', unit: id };
+    if (third === 'pass-on' && fourth === undefined) return { at: 'pass_on', unit: id };
+    if (third === 'part' && isProfilePart(fourth) && fifth !== undefined) {
+      return { at: 'unit_part', unit: id, part: fourth, target: fifth };
+    }
+  }
   if (first === 'test') {
     if (third === undefined) return { at: 'test', test: id };
     if (third === 'history' && fourth === undefined) return { at: 'history', of: 'test', subject: id };
@@ -132,6 +169,7 @@ export function href(route: Route): string {
     case 'history':
       return address(route.of, route.subject, 'history');
     case 'pass_on':
+      if (route.unit !== undefined) return address('unit', route.unit, 'pass-on');
       return route.job === undefined ? address('pass-on') : address('job', route.job, 'pass-on');
     case 'report':
       return address('job', route.job, 'report');
@@ -139,6 +177,12 @@ export function href(route: Route): string {
       return address('take-in');
     case 'unit':
       return address('unit', route.unit);
+    case 'unit_new':
+      return address('units', 'new');
+    case 'unit_edit':
+      return address('unit', route.unit, 'edit');
+    case 'unit_part':
+      return address('unit', route.unit, 'part', route.part, route.target);
     case 'nowhere':
       return address('jobs');
   }

@@ -4,6 +4,7 @@ import { enExchange } from './en-exchange';
 import { enFind } from './en-find';
 import { enFiles } from './en-files';
 import { enParts } from './en-parts';
+import { enProfile } from './en-profile';
 import { enRepair } from './en-repair';
 import { enSeal } from './en-seal';
 import { enReport } from './en-report';
@@ -182,6 +183,7 @@ export const en = {
   ...enSeal,
   ...enFiles,
   ...enParts,
+  ...enProfile,
   ...enTest,
   ...enRepair,
   ...enReport,

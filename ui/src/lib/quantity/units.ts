@@ -58,6 +58,8 @@ export const UNITS = {
   mm2_per_s: { symbol: 'mm²/s', factor: 1e-6, decimals: 1 },
   kg_per_m3: { symbol: 'kg/m³', factor: 1, decimals: 0 },
   g: { symbol: 'g', factor: 1e-3, decimals: 1 },
+  count: { symbol: '', factor: 1, decimals: 0 },
+  percent: { symbol: '%', factor: 0.01, decimals: 0 },
 } as const satisfies Record<string, UnitRow>;
 
 export type Unit = keyof typeof UNITS;
@@ -166,6 +168,8 @@ export const QUANTITIES = {
   kinematic_viscosity: { units: ['mm2_per_s'], shown: () => 'mm2_per_s', signed: false },
   density: { units: ['kg_per_m3'], shown: () => 'kg_per_m3', signed: false },
   mass: { units: ['g'], shown: () => 'g', signed: false },
+  count: { units: ['count'], shown: () => 'count', signed: false },
+  share: { units: ['percent'], shown: () => 'percent', signed: false },
 } as const satisfies Record<string, QuantityRow>;
 
 export type Quantity = keyof typeof QUANTITIES;

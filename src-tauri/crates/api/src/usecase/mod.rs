@@ -7,6 +7,7 @@ pub(crate) mod exchange;
 pub(crate) mod file;
 pub(crate) mod job;
 pub(crate) mod job_list;
+pub(crate) mod profile;
 pub(crate) mod relief;
 pub(crate) mod repair;
 pub(crate) mod report;
