@@ -14,8 +14,10 @@ pub(crate) fn draw(
     stroke_m: Option<f64>,
     tested: &[String],
 ) -> Result<BoreDrawing, ApiError> {
-    let stroke = stroke_m.unwrap_or_else(|| drawn_stroke_m(profile));
     let bore = &profile.bore;
+    // A profile that contradicts itself never drives the spool through the plug.
+    let travel = bore.spool.stroke_m.map_or(f64::MAX, |travel| *travel);
+    let stroke = stroke_m.unwrap_or_else(|| drawn_stroke_m(profile).min(travel).max(0.0));
     let mut lands = Vec::new();
     let mut seals = Vec::new();
     for land in &profile.lands {

@@ -65,7 +65,7 @@ export const enProfile = {
   'profile.line': '{what} {number}',
   'profile.take_away': 'Take number {number} away',
   'profile.choose': 'Choose',
-  'profile.figure_caption': 'To scale as entered, where the valve regulates. Clearances are drawn larger.',
+  'profile.figure_caption': 'As entered, where the valve regulates.',
 
   'profile.can': 'Can be judged:',
   'profile.can_nothing': 'Nothing can be judged with this profile yet.',
