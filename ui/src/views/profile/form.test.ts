@@ -56,6 +56,15 @@ describe('the form of a part', () => {
     ]);
   });
 
+  it('begins a limit that a test point never had with an answer to each question', () => {
+    const { limit: _, ...without } = bore.test_points[0]?.body ?? {};
+    const tree = enter(FIELDS.test_point, without);
+    expect(read(FIELDS.test_point, tree, without).body['limit']).toBeUndefined();
+    const limit = tree['limit'] as Tree;
+    limit['vacuum_pa'] = { text: '20', unit: 'inHg', storedSi: null };
+    expect(read(FIELDS.test_point, tree, without).body['limit']).toMatchObject({ law: 'gap', source: '' });
+  });
+
   it('writes holes for a groove and takes them back', () => {
     const body = bore.openings[0]?.body;
     const tree = enter(FIELDS.opening, body);

@@ -108,6 +108,13 @@ export function enter(fields: readonly Spec[], body: unknown): Tree {
       case 'list':
         tree[field.at] = Array.isArray(value) ? value.map((line) => enter(field.fields, line)) : [];
         break;
+      case 'choice': {
+        // What was never asked starts from the first answer.
+        const said = text(value);
+        const known = field.options.some(([name]) => name === said);
+        tree[field.at] = known ? said : (field.options[0]?.[0] ?? '');
+        break;
+      }
       default:
         tree[field.at] = text(value);
     }

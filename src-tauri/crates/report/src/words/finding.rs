@@ -122,7 +122,7 @@ fn code(code: FindingCode) -> &'static str {
         FindingCode::SeatLargerThanBall => {
             "The seat is as wide as the ball or wider: the ball would fall through."
         }
-        FindingCode::SourceMissing => "Say who sets this limit.",
+        FindingCode::SourceMissing => "Say where this comes from.",
         FindingCode::ReliefLimitMissing => {
             "Without it the window has no upper end, and nobody can say whether the relief protects the parts."
         }
