@@ -178,6 +178,18 @@ describe('a unit of one’s own', () => {
     expect(judged.judgement.findings.some(({ field }) => field === 'balance_orifice')).toBe(true);
   });
 
+  test('is passed on without the jobs done on it', async () => {
+    await phone.page.goto(phone.page.url().replace(/#.*/, '#/units'));
+    await row(/^Fernhill F5/);
+    await hands.sees('In service');
+    await lookOver(phone, 'unit');
+    await hands.press('Pass this unit on');
+    await hands.sees('none of the jobs done on it');
+    await lookOver(phone, 'pass a unit on');
+    await hands.press('Make the file');
+    await hands.sees('The file is ready');
+  });
+
   test('is copied, and the copy changed, without touching the first', async () => {
     await phone.page.goto(phone.page.url().replace(/#.*/, '#/units'));
     await row(/^Fernhill F5/);
