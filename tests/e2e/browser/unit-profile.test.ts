@@ -217,6 +217,19 @@ describe('a unit of one’s own', () => {
     expect(await land('Fernhill F5, late')).toBeCloseTo(0.313 * 0.0254, 9);
   });
 
+  test('has its spring worked out from two measured loads', async () => {
+    await row(/^Spring/);
+    await hands.press('Work it out from two measured loads');
+    // 5 lbf more over 0.2 in is 25 lbf/in; a tenth of an inch above the lower height, 2.5 lbf less.
+    await keys('First height', ['1.0', '2', '0.8', '7', '0.9']);
+    await lookOver(phone, 'spring from loads');
+    await hands.press('Work it out');
+    await hands.sees('Taken over: 4.5 lbf where it regulates, rate 25.0 lbf/in.');
+    await expect.poll(() => hands.field('Spring rate').innerText(), waits('rate')).toMatch(/25\b/);
+    await hands.press('Back');
+    await hands.sees('Its parts');
+  });
+
   test('keeps half-typed numbers when the phone dies', async () => {
     await row(/^Balance orifice/);
     await hands.openPad('Diameter');

@@ -173,6 +173,17 @@ export const enProfile = {
   'profile.law.hole': 'a hole',
   'profile.limit_source': 'Who says so',
 
+  'profile.loads': 'From two measured loads',
+  'profile.loads_note': 'Press the spring to two heights and read its load at each. A spring under load can jump: keep it guided, and your eyes covered.',
+  'profile.loads.open': 'Work it out from two measured loads',
+  'profile.loads.height1': 'First height',
+  'profile.loads.load1': 'Load at the first height',
+  'profile.loads.height2': 'Second height',
+  'profile.loads.load2': 'Load at the second height',
+  'profile.loads.height': 'Height where the valve regulates',
+  'profile.loads.work': 'Work it out',
+  'profile.loads.taken': 'Taken over: {load} where it regulates, rate {rate}.',
+
   'profile.shape': 'Start from',
   'profile.shape_note': 'Ports and lands stand in place, in round proportions of the diameter. They are no valve of anybody: replace the numbers by yours.',
   'profile.shape_diameter_note': 'As new, at 20 °C.',
