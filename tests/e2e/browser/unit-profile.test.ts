@@ -230,6 +230,33 @@ describe('a unit of one’s own', () => {
     await hands.sees('Its parts');
   });
 
+  test('is gone when its first entry is undone, and comes back', async () => {
+    await phone.page.goto(phone.page.url().replace(/#.*/, '#/units/new'));
+    await hands.sees('Where this comes from');
+    await hands.write('Name', 'Ashby A4');
+    await hands.press('Save');
+    await hands.sees('No circuit yet.');
+    await lookOver(phone, 'unit with nothing in it');
+    await hands.press(/^Undo:/);
+    await expect
+      .poll(() => phone.page.getByRole('heading', { level: 1 }).innerText(), waits('the list'))
+      .toBe('Transmission units');
+    expect(await hands.text()).not.toContain('Ashby A4');
+    await hands.press('Bring back');
+    await hands.sees('Ashby A4');
+    await row(/^Ashby A4/);
+    await hands.press('Edit');
+    await hands.press('More');
+    await hands.press('Remove this unit');
+    await hands.sees('Removed units');
+    await row(/^Ashby A4/);
+    await hands.sees('In service');
+    await phone.page.goto(phone.page.url().replace(/#.*/, '#/units'));
+    await row(/^Fernhill F5, late/);
+    await hands.press('Edit');
+    await hands.sees('Its parts');
+  });
+
   test('keeps half-typed numbers when the phone dies', async () => {
     await row(/^Balance orifice/);
     await hands.openPad('Diameter');

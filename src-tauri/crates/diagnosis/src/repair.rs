@@ -347,12 +347,11 @@ fn spring(
     let circuit = &after.circuit;
     if let (Some(holds), Some(low), Some(high)) =
         (holds, circuit.specified_low_pa, circuit.specified_high_pa)
+        && !(*low..=*high).contains(&holds)
     {
-        if !(*low..=*high).contains(&holds) {
-            let code = FindingCode::SpringDoesNotFit;
-            let found = Finding::at(Severity::Doubt, code, "spring_load_n");
-            findings.push(found.with_bounds(fitting, holds));
-        }
+        let code = FindingCode::SpringDoesNotFit;
+        let found = Finding::at(Severity::Doubt, code, "spring_load_n");
+        findings.push(found.with_bounds(fitting, holds));
     }
     if work.has_new_dimensions() || work.spring_load_n.is_some() {
         for (entered, field) in [
