@@ -112,7 +112,7 @@ export const enProfile = {
   'profile.stem': 'Stem diameter between lands',
   'profile.travel_note': 'Full travel against the spring.',
   'profile.friction_note': 'What it takes to move it oiled, without its spring.',
-  'profile.ports': 'Port',
+  'profile.ports': 'Ports',
   'profile.port_node': 'Leads to',
   'profile.left_edge': 'Left edge',
   'profile.right_edge': 'Right edge',
