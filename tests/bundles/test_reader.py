@@ -24,7 +24,9 @@ JS = (FIXTURES / "sealed-by-age-encryption-js-0.3.1.vvb").read_bytes()
 GO = (FIXTURES / "sealed-by-age-go-1.1.1.vvb").read_bytes()
 WORDS = "Ölfilm dünn wie Papier"
 BODY_FORMS = schema("bodies")
-WITHOUT_A_DEMO = {"photo", "erasure", "inspection", "inspection_plan"}
+WITHOUT_A_DEMO = {
+    "photo", "erasure", "inspection", "inspection_plan", "removal", "tap",
+}
 
 
 def code(file, passphrase=None):

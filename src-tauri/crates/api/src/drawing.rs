@@ -14,8 +14,10 @@ pub(crate) fn draw(
     stroke_m: Option<f64>,
     tested: &[String],
 ) -> Result<BoreDrawing, ApiError> {
-    let stroke = stroke_m.unwrap_or_else(|| drawn_stroke_m(profile));
     let bore = &profile.bore;
+    // A profile that contradicts itself never drives the spool through the plug.
+    let travel = bore.spool.stroke_m.map_or(f64::MAX, |travel| *travel);
+    let stroke = stroke_m.unwrap_or_else(|| drawn_stroke_m(profile).min(travel).max(0.0));
     let mut lands = Vec::new();
     let mut seals = Vec::new();
     for land in &profile.lands {
@@ -24,7 +26,8 @@ pub(crate) fn draw(
             name: land.name.clone(),
             start_m: finite(start)?,
             end_m: finite(end)?,
-            diameter_m: land.diameter_m,
+            // A clearance is never drawn to scale: an unknown land is drawn as wide as its bore.
+            diameter_m: land.diameter_m.unwrap_or(bore.diameter_m),
         });
         let shown = tested.contains(&land.name);
         for seal in &land.seals {
@@ -94,4 +97,24 @@ fn drawn_seal(
         right: seal.right,
         tested,
     }))
+}
+
+/// A bore of which nothing but its own dimensions is known.
+pub(crate) fn blank(id: model::Id, bore: &model::unit::Bore) -> BoreDrawing {
+    BoreDrawing {
+        bore: id,
+        name: bore.name.clone(),
+        diameter_m: bore.diameter_m,
+        start_m: bore.start_m,
+        end_m: bore.end_m,
+        spring_on_left: bore.spring_on_left,
+        stem_diameter_m: bore.spool.stem_diameter_m,
+        stroke_m: model::Finite::ZERO,
+        ports: Vec::new(),
+        lands: Vec::new(),
+        openings: Vec::new(),
+        seals: Vec::new(),
+        balance_orifice_m: None,
+        relief: false,
+    }
 }

@@ -106,6 +106,8 @@ pub enum ErrorCode {
     TableNotReady,
     /// The import can't be taken out: other records build on it; `records` says how many.
     BuiltUpon,
+    /// The part can't be removed: `jobs` jobs were done with it.
+    InUse,
     /// A backup, or the store that one was to be made of, fails its check.
     BackupUnsound,
     /// A damaged store holds nothing that can be saved.

@@ -104,10 +104,11 @@ pub(crate) fn new_record<T: Serialize>(
     } else {
         store.heads(of, &kind_name(kind))?
     };
+    let read = serde_json::to_value(value).map_err(ApiError::internal)?;
     Ok(NewRecord {
         subject: of,
         kind: kind_name(kind),
-        kind_version: kind.version(),
+        kind_version: kind.version_for(&read),
         supersedes,
         body: serde_json::to_vec(value).map_err(ApiError::internal)?,
         personal: kind.personal(),

@@ -14,6 +14,7 @@ pub mod dto;
 mod error;
 mod files;
 mod journal_io;
+mod profile_tree;
 mod profiles;
 mod projector;
 mod repairs;

@@ -50,7 +50,9 @@ impl Projector for ModelProjector {
 
     fn rule(&self, kind: &KindName) -> Option<FoldRule> {
         let kind = Kind::of(kind.as_str())?;
-        Some(if kind.adds() {
+        Some(if kind.removes() {
+            FoldRule::Removal
+        } else if kind.adds() {
             FoldRule::Addition
         } else {
             FoldRule::Register
@@ -140,7 +142,7 @@ fn belonging(kind: Kind, body: &[u8]) -> Option<(Option<SubjectId>, String)> {
     let read = || serde_json::from_slice::<Belonging>(body).ok();
     let parent = match kind {
         Kind::Circuit => read()?.unit,
-        Kind::Bore | Kind::Relief => read()?.circuit,
+        Kind::Bore | Kind::Relief | Kind::Tap => read()?.circuit,
         Kind::Land | Kind::Spring | Kind::Opening | Kind::BalanceOrifice | Kind::TestPoint => {
             read()?.bore
         }

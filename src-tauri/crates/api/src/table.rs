@@ -154,6 +154,46 @@ static TABLE: LazyLock<Vec<Command>> = LazyLock::new(|| {
             usecase::shop::unit,
         ),
         on_store(
+            "profile.get",
+            "A unit as it is edited: its parts, findings, and what is missing",
+            usecase::profile::get,
+        ),
+        on_store(
+            "profile.put",
+            "Make or change one part of a unit's profile, or only try it",
+            usecase::profile::put,
+        ),
+        on_store(
+            "profile.shape",
+            "Make a bore from a shape to start from",
+            usecase::profile::shape,
+        ),
+        on_store(
+            "profile.copy",
+            "Copy a unit, a circuit or a bore",
+            usecase::profile::copy,
+        ),
+        on_store(
+            "profile.move",
+            "Change places with a neighbour",
+            usecase::profile::shift,
+        ),
+        on_store(
+            "profile.remove",
+            "Remove a part of a unit's profile, or a whole unit",
+            usecase::profile::remove,
+        ),
+        on_store(
+            "profile.restore",
+            "Bring a removed part back",
+            usecase::profile::restore,
+        ),
+        on_store(
+            "profile.removed",
+            "Units that were removed",
+            usecase::profile::removed,
+        ),
+        on_store(
             "job.list",
             "The jobs, all or searched, newest first",
             usecase::job_list::list,

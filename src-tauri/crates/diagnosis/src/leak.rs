@@ -270,7 +270,10 @@ fn tested_lands(evidence: &Evidence<'_>) -> Result<Option<Vec<TestLand>>, Diagno
         let facing = |seal: &&model::unit::Seal| seal.left == chamber || seal.right == chamber;
         for seal in land.seals.iter().filter(facing) {
             let length = geometry::engaged_length(profile, land, seal, stroke);
-            let mean = metres((*land.diameter_m + *profile.bore.diameter_m) / 2.0);
+            let Some(diameter) = land.diameter_m else {
+                return Ok(None);
+            };
+            let mean = metres((*diameter + *profile.bore.diameter_m) / 2.0);
             lands.push(TestLand {
                 land: GapLand::new(mean, metres(length))?,
                 far_side: FarSide::Ambient,
@@ -324,7 +327,8 @@ fn assemble(
         .isolates
         .first()
         .and_then(|name| profile.land(name));
-    let new = new.map_or(0.0, |land| new_clearance(profile, land).get::<meter>());
+    let new = new.and_then(|land| new_clearance(profile, land));
+    let new = new.map_or(0.0, |clearance| clearance.get::<meter>());
     let whole = found.throughput.value + found.blank_throughput.value;
     let leak = Leak {
         gap_factor_m3: span(gap_factor)?,

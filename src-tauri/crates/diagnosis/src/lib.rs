@@ -12,6 +12,7 @@ mod judge;
 pub mod judgement;
 mod leak;
 pub mod pressure;
+pub mod prospect;
 mod reading;
 pub mod relief;
 pub mod repair;

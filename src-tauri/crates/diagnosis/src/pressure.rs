@@ -22,7 +22,7 @@ use uom::si::volume_rate::cubic_meter_per_second;
 
 use crate::error::DiagnosisError;
 use crate::judgement::{BandSource, Consequence};
-use crate::valve::{self, SealState, Wear, metres};
+use crate::valve::{self, SealState, Wear, metres, need};
 
 mod at_line;
 mod deviations;
@@ -71,11 +71,18 @@ pub fn consequence(
     evidence: &SealEvidence,
     oil_temperature_k: f64,
 ) -> Result<(Consequence, Vec<Assumption>), DiagnosisError> {
-    let oil = valve::oil_at(&profile.unit.oil, oil_temperature_k)?;
+    let oil = valve::oil_at(valve::unit_oil(profile)?, oil_temperature_k)?;
     let valves = Valves::new(profile, evidence, oil_temperature_k, &oil)?;
-    let highest = *profile.unit.line_highest_pa;
-    let idle = *profile.unit.line_idle_pa;
-    let lowest = 0.6 * idle.min(*profile.circuit.setpoint_pa);
+    let highest = *need(profile.unit.line_highest_pa, "unit.line_highest_pa")?;
+    let idle = *need(profile.unit.line_idle_pa, "unit.line_idle_pa")?;
+    let setpoint = need(profile.circuit.setpoint_pa, "circuit.setpoint_pa")?;
+    let specified_low = need(profile.circuit.specified_low_pa, "circuit.specified_low_pa")?;
+    let specified_high = need(
+        profile.circuit.specified_high_pa,
+        "circuit.specified_high_pa",
+    )?;
+    let specified = (*specified_low, *specified_high);
+    let lowest = 0.6 * idle.min(*setpoint);
     let mut curve = Vec::new();
     for i in 0..CURVE_POINTS {
         let share = f64::from(i) / f64::from(CURVE_POINTS - 1);
@@ -89,12 +96,12 @@ pub fn consequence(
     let consequence = Consequence {
         oil_temperature_k: Finite::try_from(oil_temperature_k)?,
         oil_viscosity_pa_s: Finite::try_from(oil.viscosity.get::<pascal_second>())?,
-        setpoint_pa: profile.circuit.setpoint_pa,
-        specified_low_pa: profile.circuit.specified_low_pa,
-        specified_high_pa: profile.circuit.specified_high_pa,
+        setpoint_pa: setpoint,
+        specified_low_pa: specified_low,
+        specified_high_pa: specified_high,
         curve,
-        idle: valves.at(idle)?.operating_point(profile)?,
-        highest_line: at_highest.operating_point(profile)?,
+        idle: valves.at(idle)?.operating_point(specified)?,
+        highest_line: at_highest.operating_point(specified)?,
         band_from: at_highest.band_from(),
         stroke_m: Finite::try_from(at_highest.likely.spool_position.get::<meter>())?,
         leak_flow_m3_s: at_highest.leak_flow(&valves.tested_leaks)?,
@@ -176,7 +183,8 @@ impl Valves {
         let mut new = vec![as_new];
         if let Some(orifice) = description.balance_orifice {
             // The spread of the orifice laws, at the drop that the leak makes.
-            let highest = Pressure::new::<pascal>(*profile.unit.line_highest_pa);
+            let highest = need(profile.unit.line_highest_pa, "unit.line_highest_pa")?;
+            let highest = Pressure::new::<pascal>(*highest);
             let balance = likely.solve(highest, Branch::Frictionless)?;
             let discharge = orifice.flow(balance.feed - balance.reaction, oil)?;
             let share = |flow| ratio_of(flow, discharge.flow);
@@ -195,7 +203,7 @@ impl Valves {
                 });
             }
         }
-        let friction = *profile.bore.spool.friction_n > 0.0;
+        let friction = *need(profile.bore.spool.friction_n, "bore.spool.friction_n")? > 0.0;
         Ok(Self {
             new,
             likely,

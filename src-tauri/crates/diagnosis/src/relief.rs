@@ -41,8 +41,8 @@ pub struct ReliefAnswer {
     /// Where the valve as new regulates, friction and eccentricity included, Pa; none where the
     /// profile can't tell or the valve regulates nowhere.
     pub regulation_pa: Option<Span>,
-    /// Upper end of the specified band, Pa.
-    pub specified_high_pa: Finite,
+    /// Upper end of the specified band, Pa; none: nobody entered it.
+    pub specified_high_pa: Option<Finite>,
     /// What the parts stand, Pa; none: not entered.
     pub limit_pa: Option<Finite>,
     /// The worst cross leak; none while no clearance is known.
@@ -241,7 +241,12 @@ impl Case<'_> {
             self.found(Severity::Doubt, FindingCode::ProfileIncomplete, "lands");
             return Ok(None);
         };
-        let clearance = 2.0 * valve::new_clearance(&alone, land).get::<meter>();
+        let Some(clearance) = valve::new_clearance(&alone, land) else {
+            let part = "lands.diameter_m";
+            self.found(Severity::Doubt, FindingCode::ProfileIncomplete, part);
+            return Ok(None);
+        };
+        let clearance = 2.0 * clearance.get::<meter>();
         let seals = SealEvidence::measured(&alone, [clearance; 3]);
         let consequence = match pressure::consequence(&alone, &seals, self.temperature) {
             Ok((consequence, assumed)) => {
@@ -326,7 +331,7 @@ impl Case<'_> {
         let worst = WorstLeak {
             clearance_from,
             clearance_m: span(radial.map(|c| 2.0 * c))?,
-            line_pa: self.profile.unit.line_highest_pa,
+            line_pa: valve::need(self.profile.unit.line_highest_pa, "unit.line_highest_pa")?,
             feed_without_pa: feed(&without)?,
             feed_with_pa: feed_with,
             leak_flow_m3_s: with.as_ref().map(crossing).transpose()?,
@@ -354,7 +359,7 @@ impl Case<'_> {
         &self,
         radial: [f64; 3],
     ) -> Result<([Balance; 3], Option<[Balance; 3]>), DiagnosisError> {
-        let oil = valve::oil_at(&self.profile.unit.oil, self.temperature)?;
+        let oil = valve::oil_at(valve::unit_oil(self.profile)?, self.temperature)?;
         let missing = |part| DiagnosisError::ProfileIncomplete { part };
         let supply = self
             .profile
@@ -374,7 +379,8 @@ impl Case<'_> {
             let mut regulator = valve::regulator(self.profile, &wear, self.temperature)?;
             regulator.demand.flow = VolumeRate::new::<cubic_meter_per_second>(0.0);
             regulator.relief = relief;
-            let line = Pressure::new::<pascal>(*self.profile.unit.line_highest_pa);
+            let highest = valve::need(self.profile.unit.line_highest_pa, "unit.line_highest_pa")?;
+            let line = Pressure::new::<pascal>(*highest);
             Ok::<_, DiagnosisError>(regulator.circuit(&oil)?.solve(line, Branch::Rising)?)
         };
         let three = |relief: Option<BallRelief>| {
@@ -416,8 +422,12 @@ impl Case<'_> {
         let Some(relief) = self.relief.as_ref().map(valve::relief_of) else {
             return Ok(None);
         };
+        let Some(oil) = &self.profile.unit.oil else {
+            self.found(Severity::Doubt, FindingCode::ProfileIncomplete, "unit.oil");
+            return Ok(None);
+        };
         self.assumptions.push(Assumed::ReliefWithoutFlowForce);
-        let oil = valve::oil_at(&self.profile.unit.oil, self.temperature)?;
+        let oil = valve::oil_at(oil, self.temperature)?;
         let cracking = relief.cracking_pressure()?.get::<pascal>();
         let (full_lift, full_open) = full_open(&relief, cracking)?;
         let window = self.window(cracking, regulation);
@@ -461,7 +471,7 @@ impl Case<'_> {
     }
 
     fn window(&mut self, cracking: f64, regulation: Option<&Span>) -> WindowAnswer {
-        let specified = *self.profile.circuit.specified_high_pa;
+        let specified = self.profile.circuit.specified_high_pa;
         let regulation = regulation.map(|span| *span.high);
         if let (Some(regulation), Some(limit)) = (regulation, self.limit)
             && limit <= regulation
@@ -487,9 +497,11 @@ impl Case<'_> {
             );
             return WindowAnswer::AboveLimit;
         }
-        if cracking <= specified {
+        if let Some(specified) = specified
+            && cracking <= *specified
+        {
             let code = FindingCode::CracksWithinSpecification;
-            self.odd(code, "load_seated_n", cracking, specified);
+            self.odd(code, "load_seated_n", cracking, *specified);
         }
         match (regulation, self.limit) {
             (Some(_), Some(_)) => WindowAnswer::Inside,

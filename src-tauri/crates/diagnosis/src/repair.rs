@@ -80,15 +80,21 @@ pub fn repaired(profile: &BoreProfile, work: &RepairWork, relief: Option<&Relief
     if let Some(bore) = work.bore_diameter_m {
         after.bore.diameter_m = bore;
     }
-    if let (Some(valve), Some(land)) = (work.valve_diameter_m, profile.reaction_land()) {
-        let step = *valve - *land.diameter_m;
+    if let (Some(valve), Some(reaction)) = (work.valve_diameter_m, profile.reaction_land()) {
+        // The other lands step with the measured one; where nobody knows them, they stay unknown.
+        let step = reaction.diameter_m.map(|old| *valve - *old);
+        let name = reaction.name.clone();
         for land in &mut after.lands {
-            land.diameter_m = Finite::new(*land.diameter_m + step).unwrap_or(land.diameter_m);
+            land.diameter_m = match (land.diameter_m, step) {
+                (Some(old), Some(step)) => Finite::new(*old + step).or(Some(old)),
+                _ if land.name == name => Some(valve),
+                (old, _) => old,
+            };
         }
     }
     if let Some(spring) = &mut after.spring {
-        spring.load_regulating_n = work.spring_load_n.unwrap_or(spring.load_regulating_n);
-        spring.rate_n_per_m = work.spring_rate_n_per_m.unwrap_or(spring.rate_n_per_m);
+        spring.load_regulating_n = work.spring_load_n.or(spring.load_regulating_n);
+        spring.rate_n_per_m = work.spring_rate_n_per_m.or(spring.rate_n_per_m);
     }
     if work.option == RepairOption::ReliefAdded
         && let Some(relief) = relief
@@ -204,10 +210,14 @@ fn seals(
                 doubt(FindingCode::DimensionMissing, "bore_diameter_m");
                 return None;
             };
+            let Some(old) = land.diameter_m else {
+                doubt(FindingCode::ProfileIncomplete, "lands.diameter_m");
+                return None;
+            };
             doubt(FindingCode::BoreFromTest, "bore_diameter_m");
             let u = uncertainty(work, false, true, findings);
             assumptions.push(Assumed::RepairExpandsAlike);
-            let shift = (*land.diameter_m - *valve) / 2.0;
+            let shift = (*old - *valve) / 2.0;
             let least = physics::range::RADIAL_CLEARANCE.low;
             let moved = |[low, likely, high]: [Length; 3]| {
                 [(low, -u / 2.0), (likely, 0.0), (high, u / 2.0)]
@@ -237,12 +247,16 @@ fn seals(
                 None
             }
             RepairOption::BodyReplaced if bore.is_none() => {
+                let Some(valve) = land.diameter_m else {
+                    doubt(FindingCode::ProfileIncomplete, "lands.diameter_m");
+                    return None;
+                };
                 findings.push(Finding::at(
                     Severity::Note,
                     FindingCode::BodyAsNew,
                     "bore_diameter_m",
                 ));
-                let new = *profile.bore.diameter_m - *land.diameter_m;
+                let new = *profile.bore.diameter_m - *valve;
                 let u = uncertainty(work, true, true, findings);
                 Some(SealEvidence::measured(profile, around(new, u)))
             }
@@ -313,26 +327,31 @@ fn spring(
     work: &RepairWork,
     findings: &mut Vec<Finding>,
 ) -> Result<SpringAnswer, DiagnosisError> {
-    let Some(land) = after.reaction_land() else {
+    let diameter = after.reaction_land().and_then(|land| land.diameter_m);
+    let Some(Ok(area)) = diameter.map(|diameter| face_area(metres(*diameter))) else {
         return Ok(SpringAnswer::default());
     };
-    let Ok(area) = face_area(metres(*land.diameter_m)) else {
+    let Some(setpoint) = after.circuit.setpoint_pa else {
+        let code = FindingCode::ProfileIncomplete;
+        findings.push(Finding::at(Severity::Doubt, code, "circuit.setpoint_pa"));
         return Ok(SpringAnswer::default());
     };
-    let setpoint = Pressure::new::<pascal>(*after.circuit.setpoint_pa);
+    let setpoint = Pressure::new::<pascal>(*setpoint);
     let fitting = load_for_pressure(setpoint, area)?.get::<newton>();
     let area_m2 = area.get::<square_meter>();
     let holds = after
         .spring
         .as_ref()
-        .map(|spring| *spring.load_regulating_n / area_m2);
-    if let Some(holds) = holds {
-        let specified = *after.circuit.specified_low_pa..=*after.circuit.specified_high_pa;
-        if !specified.contains(&holds) {
-            let code = FindingCode::SpringDoesNotFit;
-            let found = Finding::at(Severity::Doubt, code, "spring_load_n");
-            findings.push(found.with_bounds(fitting, holds));
-        }
+        .and_then(|spring| spring.load_regulating_n)
+        .map(|load| *load / area_m2);
+    let circuit = &after.circuit;
+    if let (Some(holds), Some(low), Some(high)) =
+        (holds, circuit.specified_low_pa, circuit.specified_high_pa)
+        && !(*low..=*high).contains(&holds)
+    {
+        let code = FindingCode::SpringDoesNotFit;
+        let found = Finding::at(Severity::Doubt, code, "spring_load_n");
+        findings.push(found.with_bounds(fitting, holds));
     }
     if work.has_new_dimensions() || work.spring_load_n.is_some() {
         for (entered, field) in [

@@ -99,10 +99,38 @@ pub fn seals(profile: &BoreProfile) -> impl Iterator<Item = (&Land, &Seal)> {
     all.filter(|(_, seal)| seal.left != seal.right)
 }
 
-/// Radial clearance of a land as new, by the profile.
+/// A dimension that a calculation can't do without.
+///
+/// # Errors
+/// [`DiagnosisError::ProfileIncomplete`] with its field when nobody entered it.
+pub(crate) fn need<T: Copy>(value: Option<T>, part: &'static str) -> Result<T, DiagnosisError> {
+    value.ok_or(DiagnosisError::ProfileIncomplete { part })
+}
+
+/// Radial clearance of a land as new, by the profile; none while its diameter isn't known.
 #[must_use]
-pub fn new_clearance(profile: &BoreProfile, land: &Land) -> Length {
-    metres((*profile.bore.diameter_m - *land.diameter_m) / 2.0)
+pub fn new_clearance(profile: &BoreProfile, land: &Land) -> Option<Length> {
+    let diameter = land.diameter_m?;
+    Some(metres((*profile.bore.diameter_m - *diameter) / 2.0))
+}
+
+/// As [`new_clearance`], where nothing goes without it.
+pub(crate) fn needed_clearance(
+    profile: &BoreProfile,
+    land: &Land,
+) -> Result<Length, DiagnosisError> {
+    new_clearance(profile, land).ok_or(DiagnosisError::ProfileIncomplete {
+        part: "lands.diameter_m",
+    })
+}
+
+/// The oil that the unit runs on.
+///
+/// # Errors
+/// [`DiagnosisError::ProfileIncomplete`] when nobody entered it.
+pub fn unit_oil(profile: &BoreProfile) -> Result<&model::unit::Oil, DiagnosisError> {
+    let missing = DiagnosisError::ProfileIncomplete { part: "unit.oil" };
+    profile.unit.oil.as_ref().ok_or(missing)
 }
 
 /// Linear expansion of a material, 1/K, 20 to 100 °C (handbook values, from memory, good to 3 to
@@ -150,6 +178,7 @@ pub fn regulator(
     let spring = profile.spring.as_ref().ok_or(missing("spring"))?;
     let reaction_land = profile.reaction_land().ok_or(missing("lands"))?;
     let spring_land = profile.spring_land().ok_or(missing("lands"))?;
+    let face = |land: &Land| need(land.diameter_m, "lands.diameter_m");
     let stroke = geometry::regulating_stroke(profile).ok_or(missing("openings"))?;
     let hot = Hot {
         profile,
@@ -159,7 +188,7 @@ pub fn regulator(
     let mut leaks = Vec::new();
     for (land, seal) in seals(profile) {
         let state = wear.of(&land.name);
-        let clearance = hot.clearance(state.gap.on(new_clearance(profile, land)))?;
+        let clearance = hot.clearance(state.gap.on(needed_clearance(profile, land)?))?;
         leaks.push(land_leak(
             profile,
             land,
@@ -176,21 +205,28 @@ pub fn regulator(
         .opening(OpeningRole::Exhaust)
         .map(|opening| edge(profile, opening, wear, &hot))
         .transpose()?;
-    let load_at_rest = *spring.load_regulating_n - *spring.rate_n_per_m * stroke;
+    let load = need(spring.load_regulating_n, "spring.load_regulating_n")?;
+    let rate = need(spring.rate_n_per_m, "spring.rate_n_per_m")?;
+    let load_at_rest = *load - *rate * stroke;
+    let spool = &profile.bore.spool;
+    let balance_orifice = match &profile.balance_orifice {
+        Some(orifice) => Some(Orifice {
+            diameter: metres(*orifice.diameter_m),
+            length: metres(*need(orifice.length_m, "balance_orifice.length_m")?),
+        }),
+        None => return Err(missing("balance_orifice")),
+    };
     Ok(Regulator {
-        reaction_area: face_area(metres(*reaction_land.diameter_m))?,
-        spring_side_area: face_area(metres(*spring_land.diameter_m))?,
-        spring: spring_of(load_at_rest, *spring.rate_n_per_m),
-        stroke: metres(*profile.bore.spool.stroke_m),
+        reaction_area: face_area(metres(*face(reaction_land)?))?,
+        spring_side_area: face_area(metres(*face(spring_land)?))?,
+        spring: spring_of(load_at_rest, *rate),
+        stroke: metres(*need(spool.stroke_m, "bore.spool.stroke_m")?),
         supply: edge(profile, supply, wear, &hot)?,
         exhaust,
-        balance_orifice: profile.balance_orifice.as_ref().map(|orifice| Orifice {
-            diameter: metres(*orifice.diameter_m),
-            length: metres(*orifice.length_m),
-        }),
+        balance_orifice,
         leaks,
         spring_chamber_drain: Drain::Open,
-        friction: Force::new::<newton>(*profile.bore.spool.friction_n),
+        friction: Force::new::<newton>(*need(spool.friction_n, "bore.spool.friction_n")?),
         demand: demand(profile)?,
         relief: profile.relief.as_ref().map(relief_of),
     })
@@ -212,10 +248,13 @@ pub fn relief_of(relief: &model::unit::Relief) -> BallRelief {
 fn demand(profile: &BoreProfile) -> Result<Demand, DiagnosisError> {
     let circuit = &profile.circuit;
     Ok(Demand {
-        flow: VolumeRate::new::<cubic_meter_per_second>(*circuit.demand_m3_s),
-        at_pressure: Pressure::new::<pascal>(*circuit.setpoint_pa),
-        outlets: circuit.solenoids,
-        stated_in: oil_at(&profile.unit.oil, *profile.unit.hot_oil_temperature_k)?,
+        flow: VolumeRate::new::<cubic_meter_per_second>(*need(
+            circuit.demand_m3_s,
+            "circuit.demand_m3_s",
+        )?),
+        at_pressure: Pressure::new::<pascal>(*need(circuit.setpoint_pa, "circuit.setpoint_pa")?),
+        outlets: need(circuit.solenoids, "circuit.solenoids")?,
+        stated_in: oil_at(unit_oil(profile)?, *profile.unit.hot_oil_temperature_k)?,
     })
 }
 
@@ -265,7 +304,8 @@ fn land_leak(
     eccentricity: Ratio,
 ) -> Result<LandLeak, DiagnosisError> {
     let length = geometry::engaged_length(profile, land, seal, stroke);
-    let mean = metres(*land.diameter_m) + clearance;
+    let diameter = need(land.diameter_m, "lands.diameter_m")?;
+    let mean = metres(*diameter) + clearance;
     Ok(LandLeak {
         annulus: Annulus::new(mean, clearance, metres(length), eccentricity)?,
         from: place(seal.left),
@@ -282,14 +322,20 @@ fn edge(
     let missing = DiagnosisError::ProfileIncomplete { part: "openings" };
     let land = profile.land(&opening.land).ok_or(missing.clone())?;
     let width = geometry::opening_at(profile, opening, 0.0).ok_or(missing)?;
+    // The balance of the spool is known for grooves only.
+    if opening.window.is_some() {
+        return Err(DiagnosisError::ProfileIncomplete {
+            part: "openings.window",
+        });
+    }
     let opens = geometry::opening_sense(profile, opening) > 0.0;
     Ok(Edge {
-        land_diameter: metres(*land.diameter_m),
+        land_diameter: metres(*need(land.diameter_m, "lands.diameter_m")?),
         circumference_fraction: Ratio::new::<ratio>(*opening.circumference_fraction),
         width_at_rest: metres(width),
         travel: if opens { Travel::Opens } else { Travel::Closes },
         radial_clearance: hot
-            .clearance(wear.of(&land.name).gap.on(new_clearance(profile, land)))?,
+            .clearance(wear.of(&land.name).gap.on(needed_clearance(profile, land)?))?,
     })
 }
 

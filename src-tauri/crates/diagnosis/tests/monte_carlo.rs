@@ -32,7 +32,7 @@ fn psi(span: Span) -> [f64; 3] {
 }
 
 fn highest(profile: &BoreProfile) -> f64 {
-    *profile.unit.line_highest_pa
+    *profile.unit.line_highest_pa.unwrap()
 }
 
 #[test]
@@ -40,7 +40,7 @@ fn with_nothing_left_to_know_the_band_closes_on_the_likely_answer() {
     // Off-centre as centred and no spread: all that remains is where the valve lies in service and
     // what the untested seals are. The likely answer of the quadrature lies among them.
     let mut profile = testkit::demo::profile("Larkmoor L6").unwrap();
-    profile.bore.spool.friction_n = model::Finite::ZERO;
+    profile.bore.spool.friction_n = Some(model::Finite::ZERO);
     let mut seals = evidence(60.0);
     seals.off_centre = seals.centred;
     let none = Spreads {

@@ -113,7 +113,7 @@ fn a_smaller_valve_on_the_old_spring_holds_too_much_and_the_load_that_fits_is_to
     assert!((*found.low.unwrap() - 19.641).abs() < 0.005);
     // The old spring on the smaller face, P = F / A.
     let profile = larkmoor();
-    let load = *profile.spring.as_ref().unwrap().load_regulating_n;
+    let load = *profile.spring.as_ref().unwrap().load_regulating_n.unwrap();
     let by_hand = load / (std::f64::consts::FRAC_PI_4 * 7.470e-3_f64.powi(2));
     assert!((*found.high.unwrap() / by_hand - 1.0).abs() < 1e-9);
     assert!(codes(&forecast).contains(&(FindingCode::SpringAsBefore, "spring_load_n")));
@@ -173,7 +173,7 @@ fn cleaning_leaves_the_gap_as_the_test_found_it() {
 #[test]
 fn a_larger_valve_in_the_worn_bore_closes_the_gap_that_the_test_found() {
     let profile = larkmoor();
-    let old = *profile.reaction_land().unwrap().diameter_m;
+    let old = *profile.reaction_land().unwrap().diameter_m.unwrap();
     let with = |more: f64| {
         let work = RepairWork {
             valve_diameter_m: f(old + more),

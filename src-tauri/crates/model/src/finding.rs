@@ -171,4 +171,40 @@ pub enum FindingCode {
     InstrumentUnknown,
     /// The profile has no land of this name.
     LandUnknown,
+    /// Two lands share a stretch of the bore.
+    LandsOverlap,
+    /// A land as wide as its bore, or wider; `high` is the bore.
+    LandWiderThanBore,
+    /// Something lies beyond an end of the bore; `low` and `high` are its ends.
+    OutsideBore,
+    /// Two ports on one side share a stretch of the bore.
+    PortsOverlap,
+    /// An end that lies before its beginning.
+    EndBeforeStart,
+    /// The land doesn't cover the stretch that it should seal where the valve regulates.
+    SealNotCovered,
+    /// The supply is shut with the spool at rest: the valve never feeds.
+    SupplyShutAtRest,
+    /// The supply still stands open at full travel: the valve never regulates; `low` is the travel
+    /// that would shut it.
+    SupplyOpenAtFullTravel,
+    /// The exhaust doesn't open within the travel; `low` is the travel that would open it.
+    ExhaustNeverOpens,
+    /// The exhaust opens before the supply has shut: line runs to the sump.
+    ExhaustOpensEarly,
+    /// The spring holds another pressure than the set one, P = F / A; `low` is what it holds,
+    /// `high` the load that would hold the set pressure.
+    SpringHoldsOther,
+    /// The set pressure lies outside its own window.
+    SetpointOutsideWindow,
+    /// The lower end of a window lies above its upper one.
+    WindowReversed,
+    /// A name that is given twice in one bore.
+    NameTwice,
+    /// A name that nothing in the bore has.
+    NameUnknown,
+    /// Holes or notches that the port has no room for.
+    WindowLargerThanPort,
+    /// A test point that isolates no land.
+    IsolatesNothing,
 }

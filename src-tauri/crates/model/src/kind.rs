@@ -41,6 +41,9 @@ pub enum Kind {
     /// A metering opening.
     #[serde(rename = "opening")]
     Opening,
+    /// A pressure tap.
+    #[serde(rename = "tap")]
+    Tap,
     /// A balance orifice.
     #[serde(rename = "balance_orifice")]
     BalanceOrifice,
@@ -104,22 +107,26 @@ pub enum Kind {
     /// Which bores and checks a job asks for.
     #[serde(rename = "inspection_plan")]
     InspectionPlan,
+    /// A subject removed: it stays so whatever is edited beside it, until this is struck out.
+    #[serde(rename = "removal")]
+    Removal,
 }
 
 /// Every kind with its name, its version, and how it folds. One table: the journal's strings come
 /// from here and nowhere else.
-const TABLE: [(Kind, &str, u32); 31] = [
+const TABLE: [(Kind, &str, u32); 33] = [
     (Kind::Shop, "shop", 1),
     (Kind::Person, "person", 1),
     (Kind::Instrument, "instrument", 1),
     (Kind::Stand, "stand", 1),
-    (Kind::Unit, "unit", 1),
-    (Kind::Circuit, "circuit", 1),
-    (Kind::Bore, "bore", 1),
-    (Kind::Land, "land", 1),
-    (Kind::Spring, "spring", 1),
-    (Kind::Opening, "opening", 1),
-    (Kind::BalanceOrifice, "balance_orifice", 1),
+    (Kind::Unit, "unit", 2),
+    (Kind::Circuit, "circuit", 2),
+    (Kind::Bore, "bore", 2),
+    (Kind::Land, "land", 2),
+    (Kind::Spring, "spring", 2),
+    (Kind::Opening, "opening", 2),
+    (Kind::Tap, "tap", 1),
+    (Kind::BalanceOrifice, "balance_orifice", 2),
     (Kind::Relief, "relief", 1),
     (Kind::TestPoint, "test_point", 1),
     (Kind::Job, "job", 1),
@@ -140,6 +147,7 @@ const TABLE: [(Kind, &str, u32); 31] = [
     (Kind::Erasure, "erasure", 1),
     (Kind::Inspection, "inspection", 1),
     (Kind::InspectionPlan, "inspection_plan", 1),
+    (Kind::Removal, "removal", 1),
 ];
 
 impl Kind {
@@ -166,6 +174,31 @@ impl Kind {
             .map_or(0, |row| row.2)
     }
 
+    /// The version to write with a body: the lowest whose readers take it. A profile that lacks no
+    /// dimension is written as it always was, so that older programs read it too.
+    #[must_use]
+    pub fn version_for(self, body: &serde_json::Value) -> u32 {
+        let lacks = |fields: &[&str]| fields.iter().any(|field| body.pointer(field).is_none());
+        let newer = match self {
+            Self::Unit => lacks(&["/oil", "/line_idle_pa", "/line_highest_pa"]),
+            Self::Circuit => lacks(&[
+                "/setpoint_pa",
+                "/specified_low_pa",
+                "/specified_high_pa",
+                "/demand_m3_s",
+                "/solenoids",
+            ]),
+            Self::Bore => lacks(&["/spool/stroke_m", "/spool/friction_n"]),
+            Self::Land => lacks(&["/diameter_m"]),
+            Self::Spring => lacks(&["/rate_n_per_m", "/load_regulating_n"]),
+            Self::BalanceOrifice => lacks(&["/length_m"]),
+            // An older reader would take holes for a groove.
+            Self::Opening => body.pointer("/window").is_some(),
+            _ => true,
+        };
+        if newer { self.version() } else { 1 }
+    }
+
     /// The kind of a name, if this program knows it.
     #[must_use]
     pub fn of(name: &str) -> Option<Self> {
@@ -176,6 +209,12 @@ impl Kind {
     #[must_use]
     pub fn adds(self) -> bool {
         matches!(self, Self::Caution | Self::TestReading | Self::Erasure)
+    }
+
+    /// True when a standing record of this kind removes its subject.
+    #[must_use]
+    pub const fn removes(self) -> bool {
+        matches!(self, Self::Removal)
     }
 
     /// The fields, at any depth of the body, in which people write as they please: left out of

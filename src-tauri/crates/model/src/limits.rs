@@ -59,6 +59,8 @@ ranges! {
     DENSITY_KG_M3 = 600.0, 1_200.0;
     /// A share of a circumference.
     FRACTION = 0.0, 1.0;
+    /// Holes or notches of one opening.
+    OPENING_WINDOWS = 1.0, 64.0;
     /// A gauge's limits of error as a pressure, Pa.
     GAUGE_ERROR_PA = 1.0, 20_000.0;
     /// The smallest step that a gauge shows, Pa.
@@ -125,6 +127,19 @@ pub fn in_range(value: f64, range: Range, at: &str, field: &str, findings: &mut 
             Finding::at(Severity::Wrong, FindingCode::OutOfRange, join(at, field))
                 .with_bounds(range.low, range.high),
         );
+    }
+}
+
+/// As [`in_range`], for a number that may be missing.
+pub fn in_range_if_known(
+    value: Option<crate::Finite>,
+    range: Range,
+    at: &str,
+    field: &str,
+    findings: &mut Vec<Finding>,
+) {
+    if let Some(value) = value {
+        in_range(*value, range, at, field, findings);
     }
 }
 

@@ -14,7 +14,7 @@ use crate::person::{Person, Shop};
 use crate::photo::Photo;
 use crate::relief_check::ReliefCheck;
 use crate::repair::Repair;
-use crate::unit::{BalanceOrifice, Bore, Circuit, Land, Opening, Relief, Spring, TestPoint, Unit};
+use crate::unit::{BalanceOrifice, Bore, Circuit, Land, Opening, Relief, Spring, Tap, TestPoint, Unit};
 
 fn of<T: JsonSchema>(schemas: &mut SchemaGenerator) -> Schema {
     schemas.subschema_for::<T>()
@@ -54,6 +54,8 @@ fn body(kind: Kind, schemas: &mut SchemaGenerator) -> Schema {
         Kind::Erasure => erasure(),
         Kind::Inspection => of::<Inspection>(schemas),
         Kind::InspectionPlan => of::<InspectionPlan>(schemas),
+        Kind::Removal => json_schema!({ "type": "object" }),
+        Kind::Tap => of::<Tap>(schemas),
     }
 }
 

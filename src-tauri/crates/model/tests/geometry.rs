@@ -80,7 +80,7 @@ fn an_opening_the_wrong_way_round_is_found() {
 #[test]
 fn a_land_wider_than_its_bore_contradicts_it() {
     let mut profile = larkmoor();
-    profile.lands[2].diameter_m = Finite::new(8.1e-3).unwrap();
+    profile.lands[2].diameter_m = Finite::new(8.1e-3);
     let found = profile.findings();
     let wrong = found
         .iter()
@@ -104,6 +104,6 @@ fn two_profiles_with_one_digest_are_one_profile() {
     let profile = larkmoor();
     let mut other = profile.clone();
     assert_eq!(profile.digest(), other.digest());
-    other.spring.as_mut().unwrap().load_regulating_n = Finite::new(22.5).unwrap();
+    other.spring.as_mut().unwrap().load_regulating_n = Finite::new(22.5);
     assert_ne!(profile.digest(), other.digest());
 }

@@ -166,6 +166,22 @@ impl Store {
         Ok(found.collect::<Result<_, _>>()?)
     }
 
+    /// Every subject that is removed and has a record of this kind in effect.
+    ///
+    /// # Errors
+    /// [`StoreError`] if the file can't be read.
+    pub fn removed_of_kind(&self, kind: &Kind) -> Result<Vec<SubjectId>, StoreError> {
+        let mut query = self.db.prepare_cached(
+            "SELECT id FROM subject WHERE removed = 1 AND EXISTS
+                 (SELECT 1 FROM standing WHERE subject = subject.id AND kind = ?1)
+             ORDER BY order_key, id",
+        )?;
+        let found = query.query_map([kind.as_str()], |row| {
+            Ok(SubjectId::from_bytes(row.get(0)?))
+        })?;
+        Ok(found.collect::<Result<_, _>>()?)
+    }
+
     /// The parts of a subject that are not removed and have a record of this kind in effect, by
     /// order key. Doesn't ask whether the parent is removed.
     ///

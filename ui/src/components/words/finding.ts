@@ -56,6 +56,23 @@ export const FINDING_WORDS = {
   profile_as_repaired: 'found.profile_as_repaired',
   instrument_unknown: 'found.instrument_unknown',
   land_unknown: 'found.land_unknown',
+  lands_overlap: 'found.lands_overlap',
+  land_wider_than_bore: 'found.land_wider_than_bore',
+  outside_bore: 'found.outside_bore',
+  ports_overlap: 'found.ports_overlap',
+  end_before_start: 'found.end_before_start',
+  seal_not_covered: 'found.seal_not_covered',
+  supply_shut_at_rest: 'found.supply_shut_at_rest',
+  supply_open_at_full_travel: 'found.supply_open_at_full_travel',
+  exhaust_never_opens: 'found.exhaust_never_opens',
+  exhaust_opens_early: 'found.exhaust_opens_early',
+  spring_holds_other: 'found.spring_holds_other',
+  setpoint_outside_window: 'found.setpoint_outside_window',
+  window_reversed: 'found.window_reversed',
+  name_twice: 'found.name_twice',
+  name_unknown: 'found.name_unknown',
+  window_larger_than_port: 'found.window_larger_than_port',
+  isolates_nothing: 'found.isolates_nothing',
 } as const satisfies Record<FindingCode, MessageKey>;
 
 /** What the bounds of a finding are, where its words name them. */
@@ -68,6 +85,11 @@ const BOUNDS: Partial<Record<FindingCode, readonly [Quantity, Quantity]>> = {
   clearance_implausible: ['clearance', 'clearance'],
   diameter_uncertainty_unknown: ['clearance', 'clearance'],
   spring_does_not_fit: ['force', 'pressure'],
+  land_wider_than_bore: ['length', 'length'],
+  outside_bore: ['length', 'length'],
+  supply_open_at_full_travel: ['length', 'length'],
+  exhaust_never_opens: ['length', 'length'],
+  spring_holds_other: ['pressure', 'force'],
 };
 
 const SEVERITY = {

@@ -14,6 +14,11 @@ const PLACES: Route[] = [
   { at: 'history', of: 'test', subject: 't' },
   { at: 'units' },
   { at: 'unit', unit: 'u' },
+  { at: 'unit_new' },
+  { at: 'unit_edit', unit: 'u' },
+  { at: 'unit_part', unit: 'u', part: 'land', target: 'l' },
+  { at: 'unit_part', unit: 'u', part: 'shape', target: 'c' },
+  { at: 'pass_on', unit: 'u' },
   { at: 'settings' },
   { at: 'pass_on' },
   { at: 'pass_on', job: 'a' },
@@ -35,7 +40,7 @@ describe('an address', () => {
     expect(readRoute('#/')).toEqual({ at: 'jobs' });
   });
 
-  it.each(['#/job', '#/job/a/edit/number', '#/job/a/begin/b', '#/x/y', '#/%zz', '#/units/a/b/c/d/e'])(
+  it.each(['#/job', '#/job/a/edit/number', '#/job/a/begin/b', '#/unit/u/part/land', '#/unit/u/part/piston/l', '#/x/y', '#/%zz', '#/units/a/b/c/d/e'])(
     '%s leads nowhere, and says so',
     (address) => {
       expect(readRoute(address)).toEqual({ at: 'nowhere' });

@@ -42,10 +42,19 @@ export type Route =
   | { readonly at: 'history'; readonly of: 'job' | 'test'; readonly subject: string }
   | { readonly at: 'units' }
   | { readonly at: 'unit'; readonly unit: string }
+  | { readonly at: 'unit_new' }
+  | { readonly at: 'unit_edit'; readonly unit: string }
+  | {
+      readonly at: 'unit_part';
+      readonly unit: string;
+      readonly part: ProfilePartName;
+      /** The part; a new one names what it belongs to instead. */
+      readonly target: string;
+    }
   | { readonly at: 'settings' }
   | { readonly at: 'devices' }
   | { readonly at: 'settle' }
-  | { readonly at: 'pass_on'; readonly job?: string }
+  | { readonly at: 'pass_on'; readonly job?: string; readonly unit?: string }
   | { readonly at: 'report'; readonly job: string }
   | { readonly at: 'take_in' }
   | { readonly at: 'readings_out'; readonly job?: string }
@@ -56,6 +65,26 @@ export type Route =
 
 export const EDITABLE_PARTS = ['vehicle', 'complaint', 'notes', 'customer'] as const;
 export type EditablePart = (typeof EDITABLE_PARTS)[number];
+
+/** The parts of a unit's profile, each with a form of its own. */
+export const PROFILE_PARTS = [
+  'unit',
+  'circuit',
+  'tap',
+  'relief',
+  'shape',
+  'bore',
+  'ports',
+  'land',
+  'opening',
+  'spring',
+  'balance_orifice',
+  'test_point',
+] as const;
+export type ProfilePartName = (typeof PROFILE_PARTS)[number];
+
+const isProfilePart = (text: string | undefined): text is ProfilePartName =>
+  (PROFILE_PARTS as readonly (string | undefined)[]).includes(text);
 
 const isPart = (text: string | undefined): text is EditablePart =>
   (EDITABLE_PARTS as readonly (string | undefined)[]).includes(text);
@@ -89,7 +118,15 @@ export function readRoute(fragment: string): Route {
   if (first === 'jobs' && id === 'new' && third === undefined) return { at: 'job_new' };
   if (first === 'guide' && third === undefined && isPage(id)) return { at: 'guide', page: id };
   if (first === 'instrument' && third === undefined) return { at: 'instrument', instrument: id };
-  if (first === 'unit' && third === undefined) return { at: 'unit', unit: id };
+  if (first === 'units' && id === 'new' && third === undefined) return { at: 'unit_new' };
+  if (first === 'unit') {
+    if (third === undefined) return { at: 'unit', unit: id };
+    if (third === 'edit' && fourth === undefined) return { at: 'unit_edit', unit: id };
+    if (third === 'pass-on' && fourth === undefined) return { at: 'pass_on', unit: id };
+    if (third === 'part' && isProfilePart(fourth) && fifth !== undefined) {
+      return { at: 'unit_part', unit: id, part: fourth, target: fifth };
+    }
+  }
   if (first === 'bore' && third === 'history' && fourth === undefined) {
     return { at: 'bore_history', bore: id };
   }
@@ -209,6 +246,7 @@ export function href(route: Route): string {
     case 'history':
       return address(route.of, route.subject, 'history');
     case 'pass_on':
+      if (route.unit !== undefined) return address('unit', route.unit, 'pass-on');
       return route.job === undefined ? address('pass-on') : address('job', route.job, 'pass-on');
     case 'readings_out':
       return route.job === undefined ? address('readings-out') : address('job', route.job, 'readings-out');
@@ -222,6 +260,12 @@ export function href(route: Route): string {
       return address('take-in');
     case 'unit':
       return address('unit', route.unit);
+    case 'unit_new':
+      return address('units', 'new');
+    case 'unit_edit':
+      return address('unit', route.unit, 'edit');
+    case 'unit_part':
+      return address('unit', route.unit, 'part', route.part, route.target);
     case 'nowhere':
       return address('jobs');
   }

@@ -221,10 +221,19 @@ export class Session {
       this.toasts.say(told(step));
       if (name === 'undo.last') this.#leave(step);
       await this.refresh();
+      this.#leaveUnit();
       this.revision += 1;
     } catch (cause) {
       this.failure = failureOf(cause);
     }
+  }
+
+  /** Nor is a unit that isn't there any more. */
+  #leaveUnit(): void {
+    const { route } = this.router;
+    if (!('unit' in route) || route.unit === undefined) return;
+    const there = this.overview?.units.some(({ id }) => id === route.unit);
+    if (!there) this.router.go({ at: 'units' }, { replace: true });
   }
 
   /** A job that was undone while one looked at it is not a place to stay. */

@@ -3,7 +3,8 @@ const isPlain = (value: unknown): value is Record<string, unknown> =>
 
 /**
  * What of `found` fits the form: the fields that the form has, where they are of the form's kind.
- * A draft may be older than the form that finds it. A field that is null takes any plain value.
+ * A draft may be older than the form that finds it. A field that is null takes any plain value, and
+ * a number may have become null.
  */
 export function fitShape<T>(form: T, found: unknown): T {
   if (form === null) return (isPlain(found) || Array.isArray(found) ? form : found) as T;
@@ -16,5 +17,7 @@ export function fitShape<T>(form: T, found: unknown): T {
     }
     return fitted as T;
   }
-  return (typeof found === typeof form ? found : form) as T;
+  // A stored number that somebody typed over is null in the draft.
+  const fits = typeof found === typeof form || (typeof form === 'number' && found === null);
+  return (fits ? found : form) as T;
 }

@@ -255,6 +255,11 @@ export const ERROR_WORDS = {
     means: 'error.built_upon.means',
     todo: 'error.built_upon.todo',
   },
+  in_use: {
+    what: 'error.in_use.what',
+    means: 'error.in_use.means',
+    todo: 'error.in_use.todo',
+  },
   backup_unsound: {
     what: 'error.backup_unsound.what',
     means: 'error.backup_unsound.means',

@@ -47,6 +47,7 @@ export type ErrorCode =
   | 'picture_damaged'
   | 'picture_missing'
   | 'built_upon'
+  | 'in_use'
   | 'backup_unsound'
   | 'nothing_readable'
   | 'too_many_tasks'
@@ -139,7 +140,24 @@ export type FindingCode =
   | 'body_as_new'
   | 'relief_not_checked'
   | 'no_test_before'
-  | 'profile_as_repaired';
+  | 'profile_as_repaired'
+  | 'lands_overlap'
+  | 'land_wider_than_bore'
+  | 'outside_bore'
+  | 'ports_overlap'
+  | 'end_before_start'
+  | 'seal_not_covered'
+  | 'supply_shut_at_rest'
+  | 'supply_open_at_full_travel'
+  | 'exhaust_never_opens'
+  | 'exhaust_opens_early'
+  | 'spring_holds_other'
+  | 'setpoint_outside_window'
+  | 'window_reversed'
+  | 'name_twice'
+  | 'name_unknown'
+  | 'window_larger_than_port'
+  | 'isolates_nothing';
 /**
  * How much a finding matters to the person reading it.
  */
@@ -149,6 +167,10 @@ export type Severity = 'note' | 'doubt' | 'wrong';
  */
 export type Material = 'aluminium_die_cast' | 'aluminium_wrought' | 'steel' | 'cast_iron';
 /**
+ * How a solenoid makes its pressure from the feed.
+ */
+export type SolenoidKind = 'bleed' | 'pulse_width' | 'closed_loop';
+/**
  * Which edges meter: the land's and the port's left ones, or both right ones.
  */
 export type Edge = 'left' | 'right';
@@ -156,6 +178,38 @@ export type Edge = 'left' | 'right';
  * What an opening does.
  */
 export type OpeningRole = 'supply' | 'exhaust';
+/**
+ * Holes or notches that the land uncovers one by one along the bore.
+ */
+export type OpeningWindow =
+  | {
+      round_holes: {
+        /**
+         * How many.
+         */
+        count: number;
+        /**
+         * Diameter of each, m.
+         */
+        diameter_m: number;
+      };
+    }
+  | {
+      notches: {
+        /**
+         * How many.
+         */
+        count: number;
+        /**
+         * Length along the bore, m.
+         */
+        length_m: number;
+        /**
+         * Width around the bore, m.
+         */
+        width_m: number;
+      };
+    };
 /**
  * By which law the leak behind a limit behaves when the barometer changes.
  */
@@ -168,6 +222,91 @@ export type OrificePath = 'blocked' | 'in_series' | 'in_parallel';
  * Where the spool stands during a test.
  */
 export type ValvePosition = 'at_rest' | 'held_regulating' | 'spring_out' | 'valve_absent';
+/**
+ * A judgement that a whole profile carries.
+ */
+export type Judged = 'limit' | 'leak' | 'pressure' | 'spring_load';
+/**
+ * A record kind. Its name on the wire never changes; its meaning changes only with its version.
+ */
+export type Kind =
+  | 'shop'
+  | 'person'
+  | 'instrument'
+  | 'stand'
+  | 'unit'
+  | 'circuit'
+  | 'bore'
+  | 'land'
+  | 'spring'
+  | 'opening'
+  | 'tap'
+  | 'balance_orifice'
+  | 'relief'
+  | 'test_point'
+  | 'job'
+  | 'job.vehicle'
+  | 'job.complaint'
+  | 'job.notes'
+  | 'job.customer'
+  | 'caution'
+  | 'test'
+  | 'test.setup'
+  | 'test.stand_check'
+  | 'test.blank'
+  | 'test.reading'
+  | 'test.decision'
+  | 'relief_check'
+  | 'repair'
+  | 'removal';
+/**
+ * One part of a profile. It names its parent; an empty order key puts it last.
+ */
+export type ProfilePart =
+  | {
+      body: Unit;
+      part: 'unit';
+    }
+  | {
+      body: Circuit;
+      part: 'circuit';
+    }
+  | {
+      body: Tap;
+      part: 'tap';
+    }
+  | {
+      body: Relief;
+      part: 'relief';
+    }
+  | {
+      body: Bore;
+      part: 'bore';
+    }
+  | {
+      body: Land;
+      part: 'land';
+    }
+  | {
+      body: Opening;
+      part: 'opening';
+    }
+  | {
+      body: Spring;
+      part: 'spring';
+    }
+  | {
+      body: BalanceOrifice;
+      part: 'balance_orifice';
+    }
+  | {
+      body: TestPoint;
+      part: 'test_point';
+    };
+/**
+ * What a bore starts from.
+ */
+export type BoreShape = 'two_lands' | 'three_lands_exhaust' | 'empty';
 /**
  * Where a job stands.
  */
@@ -1281,6 +1420,62 @@ export interface Commands {
   'unit.get': {
     args: UnitGet;
     answer: UnitView;
+  };
+  /**
+   * A unit as it is edited: its parts, findings, and what is missing
+   */
+  'profile.get': {
+    args: ProfileGet;
+    answer: ProfileView;
+  };
+  /**
+   * Make or change one part of a unit's profile, or only try it
+   */
+  'profile.put': {
+    args: ProfilePut;
+    answer: ProfileSaved;
+  };
+  /**
+   * Make a bore from a shape to start from
+   */
+  'profile.shape': {
+    args: ProfileShape;
+    answer: ProfileSaved;
+  };
+  /**
+   * Copy a unit, a circuit or a bore
+   */
+  'profile.copy': {
+    args: ProfileCopy;
+    answer: ProfileSaved;
+  };
+  /**
+   * Change places with a neighbour
+   */
+  'profile.move': {
+    args: ProfileMove;
+    answer: ProfileView;
+  };
+  /**
+   * Remove a part of a unit's profile, or a whole unit
+   */
+  'profile.remove': {
+    args: ProfileRemove;
+    answer: Nothing;
+  };
+  /**
+   * Bring a removed part back
+   */
+  'profile.restore': {
+    args: ProfileRemove;
+    answer: ProfileView;
+  };
+  /**
+   * Units that were removed
+   */
+  'profile.removed': {
+    args: Nothing;
+    answer: RemovedUnits;
   };
   /**
    * The jobs, all or searched, newest first
@@ -2571,7 +2766,7 @@ export interface BalanceOrifice {
   /**
    * Length of the orifice, usually the plate's thickness, m.
    */
-  length_m: number;
+  length_m?: number | null;
   /**
    * Where the figures come from.
    */
@@ -2646,7 +2841,7 @@ export interface Spool {
   /**
    * Sliding friction when free, N.
    */
-  friction_n: number;
+  friction_n?: number | null;
   material: Material;
   /**
    * Diameter of the stem between lands, m, for the drawing.
@@ -2655,7 +2850,7 @@ export interface Spool {
   /**
    * Full travel against the spring, m.
    */
-  stroke_m: number;
+  stroke_m?: number | null;
 }
 /**
  * A circuit of a unit. Kind `circuit`.
@@ -2664,7 +2859,7 @@ export interface Circuit {
   /**
    * What the solenoids together take at the setpoint, hot, m³/s.
    */
-  demand_m3_s: number;
+  demand_m3_s?: number | null;
   /**
    * Name, e.g. "Solenoid feed".
    */
@@ -2676,11 +2871,15 @@ export interface Circuit {
   /**
    * Pressure that it is meant to hold, Pa above ambient.
    */
-  setpoint_pa: number;
+  setpoint_pa?: number | null;
+  /**
+   * How they make their pressures, and so how far a shift of the feed reaches a clutch.
+   */
+  solenoid_kind?: SolenoidKind | null;
   /**
    * Through how many solenoids.
    */
-  solenoids: number;
+  solenoids?: number | null;
   /**
    * Where the specification comes from.
    */
@@ -2688,11 +2887,11 @@ export interface Circuit {
   /**
    * Highest, Pa.
    */
-  specified_high_pa: number;
+  specified_high_pa?: number | null;
   /**
    * Lowest pressure that the service information allows while regulating, Pa.
    */
-  specified_low_pa: number;
+  specified_low_pa?: number | null;
   /**
    * The unit.
    */
@@ -2709,7 +2908,7 @@ export interface Land {
   /**
    * Diameter as new at 20 °C, m.
    */
-  diameter_m: number;
+  diameter_m?: number | null;
   /**
    * Right face at zero stroke, m.
    */
@@ -2769,6 +2968,10 @@ export interface Opening {
    */
   port: string;
   role: OpeningRole;
+  /**
+   * Holes or notches instead of a groove; the fraction then counts for nothing.
+   */
+  window?: OpeningWindow | null;
 }
 /**
  * A ball relief on the feed circuit. Kind `relief`.
@@ -2814,11 +3017,11 @@ export interface Spring {
   /**
    * Load with the spool at the regulating position (the supply just closed), N.
    */
-  load_regulating_n: number;
+  load_regulating_n?: number | null;
   /**
    * Rate, N/m.
    */
-  rate_n_per_m: number;
+  rate_n_per_m?: number | null;
   /**
    * Where the figures come from.
    */
@@ -2877,16 +3080,19 @@ export interface Unit {
   /**
    * Highest line pressure in service, Pa above ambient.
    */
-  line_highest_pa: number;
+  line_highest_pa?: number | null;
   /**
    * Line pressure at hot idle, Pa above ambient.
    */
-  line_idle_pa: number;
+  line_idle_pa?: number | null;
   /**
    * The shop's name for it.
    */
   name: string;
-  oil: Oil;
+  /**
+   * The oil it runs on.
+   */
+  oil?: Oil | null;
   /**
    * Where these figures come from.
    */
@@ -2916,6 +3122,344 @@ export interface Oil {
    * Kinematic viscosity at 40 °C, m²/s.
    */
   viscosity_40c_m2_s: number;
+}
+/**
+ * Ask for a unit as it is edited.
+ */
+export interface ProfileGet {
+  /**
+   * The unit.
+   */
+  unit: string;
+}
+/**
+ * A unit as it is edited.
+ */
+export interface ProfileView {
+  body: Unit;
+  /**
+   * Its circuits, in order.
+   */
+  circuits: CircuitView[];
+  /**
+   * What is odd, each at its part.
+   */
+  findings: PartFinding[];
+  /**
+   * The unit; nil while it isn't saved.
+   */
+  id: string;
+  /**
+   * How many jobs there are on it.
+   */
+  jobs: number;
+  /**
+   * Parts that were removed and can be brought back.
+   */
+  removed: RemovedPart[];
+  undo: UndoState;
+}
+/**
+ * A circuit as it is edited.
+ */
+export interface CircuitView {
+  body: Circuit;
+  /**
+   * Its bores.
+   */
+  bores: BoreView[];
+  /**
+   * The circuit.
+   */
+  id: string;
+  /**
+   * Its relief.
+   */
+  relief?: ReliefPart | null;
+  /**
+   * Its taps.
+   */
+  taps: TapPart[];
+}
+/**
+ * A bore as it is edited.
+ */
+export interface BoreView {
+  /**
+   * Its balance orifice.
+   */
+  balance_orifice?: BalanceOrificePart | null;
+  body: Bore;
+  /**
+   * The judgements that it carries.
+   */
+  can: Judged[];
+  /**
+   * What is missing, and what that costs.
+   */
+  costs: PartCost[];
+  drawing: BoreDrawing;
+  /**
+   * The bore.
+   */
+  id: string;
+  /**
+   * Its lands from left to right.
+   */
+  lands: LandPart[];
+  /**
+   * Its openings.
+   */
+  openings: OpeningPart[];
+  /**
+   * Its spring.
+   */
+  spring?: SpringPart | null;
+  /**
+   * Its test points.
+   */
+  test_points: TestPointPart[];
+}
+/**
+ * An orifice with its subject.
+ */
+export interface BalanceOrificePart {
+  body: BalanceOrifice;
+  /**
+   * Its subject; nil while it isn't saved.
+   */
+  id: string;
+}
+/**
+ * A missing dimension and what it costs.
+ */
+export interface PartCost {
+  /**
+   * The judgements that can't be had without it.
+   */
+  costs: Judged[];
+  /**
+   * Field of the part, without indices: `diameter_m`, `balance_orifice`.
+   */
+  field: string;
+  /**
+   * The part that lacks it; its bore for a whole part that is missing.
+   */
+  id: string;
+  kind: Kind;
+}
+/**
+ * A land with its subject.
+ */
+export interface LandPart {
+  body: Land;
+  /**
+   * Its subject; nil while it isn't saved.
+   */
+  id: string;
+}
+/**
+ * An opening with its subject.
+ */
+export interface OpeningPart {
+  body: Opening;
+  /**
+   * Its subject; nil while it isn't saved.
+   */
+  id: string;
+}
+/**
+ * A spring with its subject.
+ */
+export interface SpringPart {
+  body: Spring;
+  /**
+   * Its subject; nil while it isn't saved.
+   */
+  id: string;
+}
+/**
+ * A test point with its subject.
+ */
+export interface TestPointPart {
+  body: TestPoint;
+  /**
+   * Its subject; nil while it isn't saved.
+   */
+  id: string;
+}
+/**
+ * A relief with its subject.
+ */
+export interface ReliefPart {
+  body: Relief;
+  /**
+   * Its subject; nil while it isn't saved.
+   */
+  id: string;
+}
+/**
+ * A tap with its subject.
+ */
+export interface TapPart {
+  body: Tap;
+  /**
+   * Its subject; nil while it isn't saved.
+   */
+  id: string;
+}
+/**
+ * A place where a gauge can be screwed in. Kind `tap`.
+ */
+export interface Tap {
+  /**
+   * The circuit.
+   */
+  circuit: string;
+  /**
+   * When the window holds, e.g. "hot idle, in drive".
+   */
+  condition?: string;
+  /**
+   * Highest, Pa above ambient.
+   */
+  high_pa?: number | null;
+  /**
+   * Lowest pressure that the service information allows there, Pa above ambient.
+   */
+  low_pa?: number | null;
+  /**
+   * Name, e.g. as cast on the case.
+   */
+  name: string;
+  node: Node;
+  /**
+   * Fractional order key.
+   */
+  order: string;
+  /**
+   * Who says so.
+   */
+  source: string;
+}
+/**
+ * Something odd about a part.
+ */
+export interface PartFinding {
+  finding: Finding;
+  /**
+   * The part; nil while it isn't saved.
+   */
+  id: string;
+  kind: Kind;
+}
+/**
+ * A part that was removed.
+ */
+export interface RemovedPart {
+  /**
+   * The part.
+   */
+  id: string;
+  kind: Kind;
+  /**
+   * Its name; empty for what has none.
+   */
+  name: string;
+}
+/**
+ * Make or change one part.
+ */
+export interface ProfilePut {
+  /**
+   * True: only says what it would give.
+   */
+  dry_run?: boolean;
+  /**
+   * The part; none: a new one.
+   */
+  id?: string | null;
+  part: ProfilePart;
+}
+/**
+ * What became of an entry.
+ */
+export interface ProfileSaved {
+  /**
+   * The part, once it is saved.
+   */
+  id?: string | null;
+  /**
+   * False when it was only tried, or one of its numbers can't be true.
+   */
+  saved: boolean;
+  view: ProfileView;
+}
+/**
+ * A bore to start from.
+ */
+export interface ProfileShape {
+  /**
+   * The circuit that it serves.
+   */
+  circuit: string;
+  /**
+   * Its diameter, m.
+   */
+  diameter_m: number;
+  /**
+   * True: only shows it.
+   */
+  dry_run?: boolean;
+  /**
+   * Its name.
+   */
+  name: string;
+  shape: BoreShape;
+}
+/**
+ * Copy a unit, a circuit or a bore with all its parts.
+ */
+export interface ProfileCopy {
+  /**
+   * What to copy.
+   */
+  id: string;
+  /**
+   * The copy's name.
+   */
+  name: string;
+}
+/**
+ * Put a circuit, tap, bore or test point before or after its neighbour.
+ */
+export interface ProfileMove {
+  /**
+   * The part.
+   */
+  id: string;
+  /**
+   * True: one place towards the end.
+   */
+  later: boolean;
+}
+/**
+ * Remove a part with all that belongs to it, or bring it back.
+ */
+export interface ProfileRemove {
+  /**
+   * The part.
+   */
+  id: string;
+}
+/**
+ * Units that were removed and can be brought back.
+ */
+export interface RemovedUnits {
+  /**
+   * Newest last.
+   */
+  units: RemovedPart[];
 }
 /**
  * Which jobs to list. What is left out doesn't narrow the list.
@@ -4058,9 +4602,9 @@ export interface ReliefAnswer {
    */
   relief?: ReliefBehaviour | null;
   /**
-   * Upper end of the specified band, Pa.
+   * Upper end of the specified band, Pa; none: nobody entered it.
    */
-  specified_high_pa: number;
+  specified_high_pa?: number | null;
   /**
    * The worst cross leak; none while no clearance is known.
    */
@@ -4362,9 +4906,9 @@ export interface PartsBefore {
    */
   bore_diameter_m: number;
   /**
-   * What the circuit is meant to hold, Pa.
+   * What the circuit is meant to hold, Pa; none: nobody entered it.
    */
-  setpoint_pa: number;
+  setpoint_pa?: number | null;
   /**
    * Spring load at the regulating position, N.
    */
@@ -4374,7 +4918,7 @@ export interface PartsBefore {
    */
   spring_rate_n_per_m?: number | null;
   /**
-   * Reaction land, m; none: the profile has no lands.
+   * Reaction land, m; none: the profile lacks it.
    */
   valve_diameter_m?: number | null;
 }

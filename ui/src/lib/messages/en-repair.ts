@@ -158,7 +158,7 @@ export const enRepair = {
   'test.assumed.lands_share_clearance': 'All lands of the valve have the clearance of its reaction land.',
 
   'found.seat_larger_than_ball': 'The seat is as wide as the ball or wider: the ball would fall through.',
-  'found.source_missing': 'Say who sets this limit.',
+  'found.source_missing': 'Say where this comes from.',
   'found.relief_limit_missing': 'Without it the window has no upper end, and nobody can say whether the relief protects the parts.',
   'found.relief_limit_below_regulation': 'This lies within normal regulation, which reaches {low}: there is no window for a relief.',
   'found.cracks_below_regulation': 'It opens at {high}, while the valve regulates up to {low}: it would pass oil all the time.',

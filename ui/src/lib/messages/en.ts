@@ -9,6 +9,7 @@ import { enHistory } from './en-history';
 import { enGuide } from './en-guide';
 import { enInspection } from './en-inspection';
 import { enParts } from './en-parts';
+import { enProfile } from './en-profile';
 import { enRepair } from './en-repair';
 import { enSeal } from './en-seal';
 import { enPhotos } from './en-photos';
@@ -193,6 +194,7 @@ export const en = {
   ...enGuide,
   ...enParts,
   ...enTrust,
+  ...enProfile,
   ...enTest,
   ...enRepair,
   ...enPhotos,

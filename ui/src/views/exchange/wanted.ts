@@ -18,9 +18,11 @@ type Make = Commands['bundle.make']['args'];
 export function asked(
   { what, jobs, units, audience, unseenBy }: Wanted,
   job: string | undefined,
+  unit?: string,
 ): Pick<Make, 'jobs' | 'units' | 'audience' | 'unseen_by'> | undefined {
   const more = { audience, unseen_by: unseenBy === '' ? null : unseenBy };
   if (job !== undefined) return { ...more, jobs: [job], units: null };
+  if (unit !== undefined) return { ...more, jobs: null, units: [unit] };
   if (what === 'all') return { ...more, jobs: null, units: null };
   const chosen = what === 'jobs' ? jobs : units;
   if (chosen.length === 0) return undefined;

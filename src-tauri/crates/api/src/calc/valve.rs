@@ -143,7 +143,7 @@ pub(super) fn of_profile(
         tested: seals,
         untested: seals,
     };
-    let oil = valve::oil_at(&profile.unit.oil, *oil_temperature_k)?;
+    let oil = valve::oil_at(valve::unit_oil(profile)?, *oil_temperature_k)?;
     Ok((valve::regulator(profile, &wear, *oil_temperature_k)?, oil))
 }
 

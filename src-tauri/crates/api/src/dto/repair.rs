@@ -210,14 +210,14 @@ pub struct RepairView {
 pub struct PartsBefore {
     /// Bore, m.
     pub bore_diameter_m: Finite,
-    /// Reaction land, m; none: the profile has no lands.
+    /// Reaction land, m; none: the profile lacks it.
     pub valve_diameter_m: Option<Finite>,
     /// Spring load at the regulating position, N.
     pub spring_load_n: Option<Finite>,
     /// Spring rate, N/m.
     pub spring_rate_n_per_m: Option<Finite>,
-    /// What the circuit is meant to hold, Pa.
-    pub setpoint_pa: Finite,
+    /// What the circuit is meant to hold, Pa; none: nobody entered it.
+    pub setpoint_pa: Option<Finite>,
 }
 
 /// One test beside a repair.

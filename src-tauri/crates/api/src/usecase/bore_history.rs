@@ -5,6 +5,7 @@
 //! tells two jobs of one vehicle is its plate. A description ("2018 hatchback") doesn't.
 
 use std::collections::BTreeMap;
+use std::collections::btree_map::Entry;
 
 use chrono::{DateTime, Utc};
 use journal::SubjectId;
@@ -143,12 +144,10 @@ struct Jobs(BTreeMap<Id, OfJob>);
 
 impl Jobs {
     fn get(&mut self, store: &Store, job: Id) -> Result<&OfJob, ApiError> {
-        if !self.0.contains_key(&job) {
-            self.0.insert(job, OfJob::read(store, job)?);
-        }
-        self.0
-            .get(&job)
-            .ok_or_else(|| ApiError::not_found("job", job))
+        Ok(match self.0.entry(job) {
+            Entry::Occupied(known) => known.into_mut(),
+            Entry::Vacant(open) => open.insert(OfJob::read(store, job)?),
+        })
     }
 }
 

@@ -13,6 +13,7 @@ pub(crate) mod instrument;
 pub(crate) mod job;
 pub(crate) mod job_list;
 pub(crate) mod photo;
+pub(crate) mod profile;
 pub(crate) mod readings;
 pub(crate) mod relief;
 pub(crate) mod repair;

@@ -243,9 +243,9 @@ fn parts_before(profile: &BoreProfile) -> PartsBefore {
     let spring = profile.spring.as_ref();
     PartsBefore {
         bore_diameter_m: profile.bore.diameter_m,
-        valve_diameter_m: profile.reaction_land().map(|land| land.diameter_m),
-        spring_load_n: spring.map(|spring| spring.load_regulating_n),
-        spring_rate_n_per_m: spring.map(|spring| spring.rate_n_per_m),
+        valve_diameter_m: profile.reaction_land().and_then(|land| land.diameter_m),
+        spring_load_n: spring.and_then(|spring| spring.load_regulating_n),
+        spring_rate_n_per_m: spring.and_then(|spring| spring.rate_n_per_m),
         setpoint_pa: profile.circuit.setpoint_pa,
     }
 }

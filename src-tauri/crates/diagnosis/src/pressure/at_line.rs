@@ -1,7 +1,6 @@
 //! All circuits solved at one line pressure, and what they say together.
 
 use model::Finite;
-use model::unit::BoreProfile;
 use physics::regulator::{OperatingPoint as Balance, RegulatorState};
 use uom::si::volume_rate::cubic_meter_per_second;
 
@@ -128,18 +127,17 @@ impl AtLine {
         })
     }
 
-    pub fn operating_point(&self, profile: &BoreProfile) -> Result<OperatingPoint, DiagnosisError> {
+    /// The answer at this line pressure, held against a specified band, Pa.
+    pub fn operating_point(&self, band: (f64, f64)) -> Result<OperatingPoint, DiagnosisError> {
         let measured = self.measured_feed()?;
         let shift = self.shift()?;
-        let circuit = &profile.circuit;
-        let specified =
-            |pa: f64| (*circuit.specified_low_pa..=*circuit.specified_high_pa).contains(&pa);
+        let specified = |pa: f64| (band.0..=band.1).contains(&pa);
         let against_specification = shift.map(|_| {
             let ends = [*measured.low, *measured.high].map(specified);
             match (specified(*measured.likely), ends) {
                 (true, [true, true]) => SpecificationAnswer::Inside,
                 (true, _) => SpecificationAnswer::LikelyInside,
-                (false, _) if overlaps(&measured, profile) => SpecificationAnswer::LikelyOutside,
+                (false, _) if overlaps(&measured, band) => SpecificationAnswer::LikelyOutside,
                 (false, _) => SpecificationAnswer::Outside,
             }
         });
@@ -172,9 +170,8 @@ impl AtLine {
     }
 }
 
-fn overlaps(measured: &Span, profile: &BoreProfile) -> bool {
-    *measured.low <= *profile.circuit.specified_high_pa
-        && *measured.high >= *profile.circuit.specified_low_pa
+fn overlaps(measured: &Span, (low, high): (f64, f64)) -> bool {
+    *measured.low <= high && *measured.high >= low
 }
 
 /// What the valve does at a balance, in the three words that matter to a person.

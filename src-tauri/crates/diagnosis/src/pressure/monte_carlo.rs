@@ -190,7 +190,7 @@ impl SampledValve {
         spreads: &Spreads,
     ) -> Result<Self, DiagnosisError> {
         let missing = |part| DiagnosisError::ProfileIncomplete { part };
-        let oil = valve::oil_at(&profile.unit.oil, oil_temperature_k)?;
+        let oil = valve::oil_at(valve::unit_oil(profile)?, oil_temperature_k)?;
         let states = WornStates::of(evidence);
         let wear = Wear {
             tested_lands: &evidence.tested_lands,
@@ -201,23 +201,28 @@ impl SampledValve {
         let stroke = geometry::regulating_stroke(profile).ok_or(missing("openings"))?;
         let is_tested = |land: &str| evidence.tested_lands.iter().any(|name| name == land);
         let seals = valve::seals(profile)
-            .map(|(land, seal)| SampledSeal {
-                tested: is_tested(&land.name),
-                diameter: *land.diameter_m,
-                length: geometry::engaged_length(profile, land, seal, stroke),
-                new: valve::new_clearance(profile, land).get::<meter>(),
+            .map(|(land, seal)| {
+                Ok(SampledSeal {
+                    tested: is_tested(&land.name),
+                    diameter: *valve::need(land.diameter_m, "lands.diameter_m")?,
+                    length: geometry::engaged_length(profile, land, seal, stroke),
+                    new: valve::needed_clearance(profile, land)?.get::<meter>(),
+                })
             })
-            .collect();
+            .collect::<Result<_, DiagnosisError>>()?;
         let edge = |role| {
             let land = profile
                 .opening(role)
                 .and_then(|opening| profile.land(&opening.land));
-            land.map(|land| EdgeLand {
-                tested: is_tested(&land.name),
-                new: valve::new_clearance(profile, land).get::<meter>(),
+            land.map(|land| {
+                Ok::<_, DiagnosisError>(EdgeLand {
+                    tested: is_tested(&land.name),
+                    new: valve::needed_clearance(profile, land)?.get::<meter>(),
+                })
             })
+            .transpose()
         };
-        let supply = edge(OpeningRole::Supply).ok_or(missing("openings"))?;
+        let supply = edge(OpeningRole::Supply)?.ok_or(missing("openings"))?;
         let hot = |cold: f64| {
             clearance_between(
                 &profile.bore,
@@ -231,7 +236,8 @@ impl SampledValve {
         let hot_slope = (high - low) / 50e-6;
         let metres_of = |ends: [Length; 3]| ends.map(|c| c.get::<meter>());
         let circuit = regulator.circuit(&oil)?;
-        let laws = orifice_laws(&regulator, &circuit, *profile.unit.line_highest_pa, &oil)?;
+        let highest = *valve::need(profile.unit.line_highest_pa, "unit.line_highest_pa")?;
+        let laws = orifice_laws(&regulator, &circuit, highest, &oil)?;
         Ok(Self {
             seals,
             inputs: inputs(spreads, laws),
@@ -246,11 +252,12 @@ impl SampledValve {
                 profile
                     .spring
                     .as_ref()
-                    .map_or(0.0, |spring| *spring.load_regulating_n),
+                    .and_then(|spring| spring.load_regulating_n)
+                    .map_or(0.0, |load| *load),
             ),
-            friction: *profile.bore.spool.friction_n,
+            friction: *valve::need(profile.bore.spool.friction_n, "bore.spool.friction_n")?,
             supply,
-            exhaust: edge(OpeningRole::Exhaust).unwrap_or(supply),
+            exhaust: edge(OpeningRole::Exhaust)?.unwrap_or(supply),
             circuit,
         })
     }

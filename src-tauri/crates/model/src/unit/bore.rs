@@ -4,8 +4,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::limits::{self, Check, in_range, join};
-use crate::{Finding, Finite, Id};
+use crate::{Finite, Id};
 
 /// A named place in the circuit, for ports and for what lies on either side of a land.
 #[derive(
@@ -72,9 +71,11 @@ pub struct Spool {
     /// Diameter of the stem between lands, m, for the drawing.
     pub stem_diameter_m: Finite,
     /// Full travel against the spring, m.
-    pub stroke_m: Finite,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub stroke_m: Option<Finite>,
     /// Sliding friction when free, N.
-    pub friction_n: Finite,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub friction_n: Option<Finite>,
 }
 
 /// A bore of the valve body with its spool. Kind `bore`.
@@ -129,7 +130,8 @@ pub struct Land {
     /// Name, unique within the bore.
     pub name: String,
     /// Diameter as new at 20 °C, m.
-    pub diameter_m: Finite,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub diameter_m: Option<Finite>,
     /// Left face at zero stroke, m.
     pub start_m: Finite,
     /// Right face at zero stroke, m.
@@ -159,6 +161,28 @@ pub enum Edge {
     Right,
 }
 
+/// Holes or notches that the land uncovers one by one along the bore.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum OpeningWindow {
+    /// Round holes drilled through the wall.
+    RoundHoles {
+        /// How many.
+        count: u32,
+        /// Diameter of each, m.
+        diameter_m: Finite,
+    },
+    /// Rectangular notches.
+    Notches {
+        /// How many.
+        count: u32,
+        /// Width around the bore, m.
+        width_m: Finite,
+        /// Length along the bore, m.
+        length_m: Finite,
+    },
+}
+
 /// A metering opening. Kind `opening`.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Opening {
@@ -174,74 +198,7 @@ pub struct Opening {
     pub edge: Edge,
     /// Share of the circumference that is open; 1 for a full annular groove.
     pub circumference_fraction: Finite,
-}
-
-impl Check for Bore {
-    fn check(&self, at: &str, findings: &mut Vec<Finding>) {
-        in_range(
-            *self.diameter_m,
-            limits::DIAMETER_M,
-            at,
-            "diameter_m",
-            findings,
-        );
-        in_range(
-            *self.spool.stem_diameter_m,
-            limits::DIAMETER_M,
-            at,
-            "spool.stem_diameter_m",
-            findings,
-        );
-        in_range(
-            *self.spool.stroke_m,
-            limits::STROKE_M,
-            at,
-            "spool.stroke_m",
-            findings,
-        );
-        in_range(
-            *self.spool.friction_n,
-            limits::FRICTION_N,
-            at,
-            "spool.friction_n",
-            findings,
-        );
-        for (i, port) in self.ports.iter().enumerate() {
-            let here = join(at, &format!("ports[{i}]"));
-            in_range(
-                *port.start_m,
-                limits::POSITION_M,
-                &here,
-                "start_m",
-                findings,
-            );
-            in_range(*port.end_m, limits::POSITION_M, &here, "end_m", findings);
-        }
-    }
-}
-
-impl Check for Land {
-    fn check(&self, at: &str, findings: &mut Vec<Finding>) {
-        in_range(
-            *self.diameter_m,
-            limits::DIAMETER_M,
-            at,
-            "diameter_m",
-            findings,
-        );
-        in_range(*self.start_m, limits::POSITION_M, at, "start_m", findings);
-        in_range(*self.end_m, limits::POSITION_M, at, "end_m", findings);
-    }
-}
-
-impl Check for Opening {
-    fn check(&self, at: &str, findings: &mut Vec<Finding>) {
-        in_range(
-            *self.circumference_fraction,
-            limits::FRACTION,
-            at,
-            "circumference_fraction",
-            findings,
-        );
-    }
+    /// Holes or notches instead of a groove; the fraction then counts for nothing.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub window: Option<OpeningWindow>,
 }

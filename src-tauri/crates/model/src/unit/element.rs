@@ -3,8 +3,8 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::limits::{self, Check, in_range, join, text_required};
-use crate::{Finding, Finite, Id};
+use super::Node;
+use crate::{Finite, Id};
 
 /// An oil by its data sheet.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -28,15 +28,30 @@ pub struct Unit {
     #[serde(default)]
     pub summary: String,
     /// The oil it runs on.
-    pub oil: Oil,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub oil: Option<Oil>,
     /// Running temperature of the oil for judgements, K.
     pub hot_oil_temperature_k: Finite,
     /// Line pressure at hot idle, Pa above ambient.
-    pub line_idle_pa: Finite,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub line_idle_pa: Option<Finite>,
     /// Highest line pressure in service, Pa above ambient.
-    pub line_highest_pa: Finite,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub line_highest_pa: Option<Finite>,
     /// Where these figures come from.
     pub source: String,
+}
+
+/// How a solenoid makes its pressure from the feed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum SolenoidKind {
+    /// A bleed behind an orifice: the output is a share of the feed.
+    Bleed,
+    /// Full on and off at a duty: the mean output is a share of the feed.
+    PulseWidth,
+    /// A spool that weighs its output against the magnet.
+    ClosedLoop,
 }
 
 /// A circuit of a unit. Kind `circuit`.
@@ -49,16 +64,48 @@ pub struct Circuit {
     /// Name, e.g. "Solenoid feed".
     pub name: String,
     /// Pressure that it is meant to hold, Pa above ambient.
-    pub setpoint_pa: Finite,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub setpoint_pa: Option<Finite>,
     /// Lowest pressure that the service information allows while regulating, Pa.
-    pub specified_low_pa: Finite,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub specified_low_pa: Option<Finite>,
     /// Highest, Pa.
-    pub specified_high_pa: Finite,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub specified_high_pa: Option<Finite>,
     /// What the solenoids together take at the setpoint, hot, m³/s.
-    pub demand_m3_s: Finite,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub demand_m3_s: Option<Finite>,
     /// Through how many solenoids.
-    pub solenoids: u32,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub solenoids: Option<u32>,
+    /// How they make their pressures, and so how far a shift of the feed reaches a clutch.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub solenoid_kind: Option<SolenoidKind>,
     /// Where the specification comes from.
+    pub source: String,
+}
+
+/// A place where a gauge can be screwed in. Kind `tap`.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Tap {
+    /// The circuit.
+    pub circuit: Id,
+    /// Fractional order key.
+    pub order: String,
+    /// Name, e.g. as cast on the case.
+    pub name: String,
+    /// Where in the circuit it taps.
+    pub node: Node,
+    /// When the window holds, e.g. "hot idle, in drive".
+    #[serde(default)]
+    pub condition: String,
+    /// Lowest pressure that the service information allows there, Pa above ambient.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub low_pa: Option<Finite>,
+    /// Highest, Pa above ambient.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub high_pa: Option<Finite>,
+    /// Who says so.
     pub source: String,
 }
 
@@ -68,9 +115,11 @@ pub struct Spring {
     /// The bore.
     pub bore: Id,
     /// Rate, N/m.
-    pub rate_n_per_m: Finite,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub rate_n_per_m: Option<Finite>,
     /// Load with the spool at the regulating position (the supply just closed), N.
-    pub load_regulating_n: Finite,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub load_regulating_n: Option<Finite>,
     /// Where the figures come from.
     pub source: String,
 }
@@ -83,7 +132,8 @@ pub struct BalanceOrifice {
     /// Bore of the orifice, m.
     pub diameter_m: Finite,
     /// Length of the orifice, usually the plate's thickness, m.
-    pub length_m: Finite,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub length_m: Option<Finite>,
     /// Where the figures come from.
     pub source: String,
 }
@@ -105,178 +155,4 @@ pub struct Relief {
     pub lift_stop_m: Finite,
     /// Where the figures come from.
     pub source: String,
-}
-
-impl Check for Oil {
-    fn check(&self, at: &str, findings: &mut Vec<Finding>) {
-        let range = limits::KINEMATIC_VISCOSITY_M2_S;
-        in_range(
-            *self.viscosity_40c_m2_s,
-            range,
-            at,
-            "viscosity_40c_m2_s",
-            findings,
-        );
-        in_range(
-            *self.viscosity_100c_m2_s,
-            range,
-            at,
-            "viscosity_100c_m2_s",
-            findings,
-        );
-        in_range(
-            *self.density_15c_kg_m3,
-            limits::DENSITY_KG_M3,
-            at,
-            "density_15c_kg_m3",
-            findings,
-        );
-    }
-}
-
-impl Check for Unit {
-    fn check(&self, at: &str, findings: &mut Vec<Finding>) {
-        text_required(&self.name, at, "name", findings);
-        self.oil.check(&join(at, "oil"), findings);
-        in_range(
-            *self.hot_oil_temperature_k,
-            limits::OIL_TEMPERATURE_K,
-            at,
-            "hot_oil_temperature_k",
-            findings,
-        );
-        in_range(
-            *self.line_idle_pa,
-            limits::PRESSURE_PA,
-            at,
-            "line_idle_pa",
-            findings,
-        );
-        in_range(
-            *self.line_highest_pa,
-            limits::PRESSURE_PA,
-            at,
-            "line_highest_pa",
-            findings,
-        );
-        contradicts_unless(
-            self.line_highest_pa > self.line_idle_pa,
-            join(at, "line_highest_pa"),
-            findings,
-        );
-    }
-}
-
-impl Check for Circuit {
-    fn check(&self, at: &str, findings: &mut Vec<Finding>) {
-        in_range(
-            *self.setpoint_pa,
-            limits::PRESSURE_PA,
-            at,
-            "setpoint_pa",
-            findings,
-        );
-        in_range(
-            *self.specified_low_pa,
-            limits::PRESSURE_PA,
-            at,
-            "specified_low_pa",
-            findings,
-        );
-        in_range(
-            *self.specified_high_pa,
-            limits::PRESSURE_PA,
-            at,
-            "specified_high_pa",
-            findings,
-        );
-        in_range(
-            *self.demand_m3_s,
-            limits::FLOW_M3_S,
-            at,
-            "demand_m3_s",
-            findings,
-        );
-    }
-}
-
-impl Check for Spring {
-    fn check(&self, at: &str, findings: &mut Vec<Finding>) {
-        in_range(
-            *self.rate_n_per_m,
-            limits::SPRING_RATE_N_PER_M,
-            at,
-            "rate_n_per_m",
-            findings,
-        );
-        in_range(
-            *self.load_regulating_n,
-            limits::SPRING_LOAD_N,
-            at,
-            "load_regulating_n",
-            findings,
-        );
-    }
-}
-
-impl Check for BalanceOrifice {
-    fn check(&self, at: &str, findings: &mut Vec<Finding>) {
-        in_range(
-            *self.diameter_m,
-            limits::ORIFICE_M,
-            at,
-            "diameter_m",
-            findings,
-        );
-        in_range(*self.length_m, limits::ORIFICE_M, at, "length_m", findings);
-    }
-}
-
-impl Check for Relief {
-    fn check(&self, at: &str, findings: &mut Vec<Finding>) {
-        in_range(
-            *self.ball_diameter_m,
-            limits::DIAMETER_M,
-            at,
-            "ball_diameter_m",
-            findings,
-        );
-        in_range(
-            *self.seat_diameter_m,
-            limits::ORIFICE_M,
-            at,
-            "seat_diameter_m",
-            findings,
-        );
-        in_range(
-            *self.load_seated_n,
-            limits::SPRING_LOAD_N,
-            at,
-            "load_seated_n",
-            findings,
-        );
-        in_range(
-            *self.rate_n_per_m,
-            limits::SPRING_RATE_N_PER_M,
-            at,
-            "rate_n_per_m",
-            findings,
-        );
-        contradicts_unless(
-            self.seat_diameter_m < self.ball_diameter_m,
-            join(at, "seat_diameter_m"),
-            findings,
-        );
-    }
-}
-
-/// A finding at `field` unless what must hold between two dimensions does.
-fn contradicts_unless(holds: bool, field: String, findings: &mut Vec<Finding>) {
-    if !holds {
-        findings.push(Finding::at(
-            crate::Severity::Wrong,
-            crate::finding::FindingCode::DimensionsContradict,
-            field,
-        ));
-    }
 }

@@ -3,13 +3,19 @@
 //! so that two people can complete one profile at once; each names its parent.
 
 mod bore;
+mod check;
 mod element;
+mod order;
 mod profile;
+mod shape;
 mod test_point;
 
 pub use bore::{
-    Bore, Edge, Land, Material, Node, Opening, OpeningRole, Port, PortSide, Seal, Spool,
+    Bore, Edge, Land, Material, Node, Opening, OpeningRole, OpeningWindow, Port, PortSide, Seal,
+    Spool,
 };
-pub use element::{BalanceOrifice, Circuit, Oil, Relief, Spring, Unit};
+pub use element::{BalanceOrifice, Circuit, Oil, Relief, SolenoidKind, Spring, Tap, Unit};
+pub use order::order_between;
 pub use profile::{BoreProfile, UnitProfile};
+pub use shape::{BoreShape, ShapedBore};
 pub use test_point::{LeakLaw, OrificePath, TestPoint, VacuumLimit, ValvePosition};

@@ -4,8 +4,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::Node;
-use crate::limits::{self, Check, in_range, join};
-use crate::{Finding, Finite, Id};
+use crate::{Finite, Id};
 
 /// Where the spool stands during a test.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -74,19 +73,4 @@ pub struct TestPoint {
     /// The limit; none: the reading can't be judged, only the leak computed.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub limit: Option<VacuumLimit>,
-}
-
-impl Check for TestPoint {
-    fn check(&self, at: &str, findings: &mut Vec<Finding>) {
-        if let Some(limit) = &self.limit {
-            let here = join(at, "limit");
-            in_range(
-                *limit.vacuum_pa,
-                limits::VACUUM_PA,
-                &here,
-                "vacuum_pa",
-                findings,
-            );
-        }
-    }
 }

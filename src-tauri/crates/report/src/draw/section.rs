@@ -164,7 +164,8 @@ impl<'a> Drawing<'a> {
             .profile
             .lands
             .iter()
-            .map(|land| *land.diameter_m)
+            .filter_map(|land| land.diameter_m)
+            .map(|diameter| *diameter)
             .fold(*self.profile.bore.diameter_m * 0.5, f64::max);
         let lands: Vec<_> = self
             .profile
@@ -172,7 +173,8 @@ impl<'a> Drawing<'a> {
             .iter()
             .map(|land| {
                 let (start, end) = land_faces(self.profile, land, self.stroke_m);
-                let half = full - (widest - *land.diameter_m) * self.scale / 2.0;
+                let diameter = land.diameter_m.map_or(widest, |diameter| *diameter);
+                let half = full - (widest - diameter) * self.scale / 2.0;
                 (self.x(start), self.x(end), half.max(stem))
             })
             .collect();

@@ -72,7 +72,7 @@ fn drawing(bore: &BoreReport, shown: &Shown) -> Markup {
     });
     let tested: &[String] = judged.map_or(&[], |test| &test.test_point.isolates);
     let stroke = stroke.unwrap_or_else(|| drawn_stroke_m(profile));
-    let valve = profile.reaction_land();
+    let valve = profile.reaction_land().and_then(|land| land.diameter_m);
     html! {
         @if let Some(section) = draw::section(profile, stroke, tested, shown) {
             figure tabindex="0" {
@@ -83,7 +83,7 @@ fn drawing(bore: &BoreReport, shown: &Shown) -> Markup {
                     "Bore " (shown.both(*profile.bore.diameter_m, Quantity::Length))
                     ", " (words::material(profile.bore.material))
                     @if let Some(valve) = valve {
-                        "; valve " (shown.both(*valve.diameter_m, Quantity::Length))
+                        "; valve " (shown.both(*valve, Quantity::Length))
                         ", " (words::material(profile.bore.spool.material))
                     }
                     @if let Some(orifice) = &profile.balance_orifice {

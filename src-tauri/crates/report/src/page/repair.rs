@@ -51,9 +51,10 @@ fn work(bore: &BoreReport, repair: &RepairReport, shown: &Shown) -> Markup {
         format!("{value}; may be off by (95 %): {off}")
     };
     let new_bore = shown.both(*profile.bore.diameter_m, Quantity::Length);
-    let new_valve = or_not_entered(profile.reaction_land().map(|land| land.diameter_m), |si| {
-        shown.both(si, Quantity::Length)
-    });
+    let new_valve = or_not_entered(
+        profile.reaction_land().and_then(|land| land.diameter_m),
+        |si| shown.both(si, Quantity::Length),
+    );
     let text = |text: &str| match text.trim() {
         "" => html! { "none recorded" },
         _ => prose(text),
@@ -66,12 +67,12 @@ fn work(bore: &BoreReport, repair: &RepairReport, shown: &Shown) -> Markup {
         (fact("Spring load where it regulates", format!(
             "{} (by the profile: {})",
             or_not_entered(it.spring_load_n, |si| shown.both(si, Quantity::Force)),
-            or_not_entered(spring.map(|it| it.load_regulating_n), |si| shown.both(si, Quantity::Force)),
+            or_not_entered(spring.and_then(|it| it.load_regulating_n), |si| shown.both(si, Quantity::Force)),
         )))
         (fact("Spring rate", format!(
             "{} (by the profile: {})",
             or_not_entered(it.spring_rate_n_per_m, |si| shown.both(si, Quantity::SpringRate)),
-            or_not_entered(spring.map(|it| it.rate_n_per_m), |si| shown.both(si, Quantity::SpringRate)),
+            or_not_entered(spring.and_then(|it| it.rate_n_per_m), |si| shown.both(si, Quantity::SpringRate)),
         )))
         (fact("Notes", text(&it.notes)))
         (fact("Recorded", recorded(&repair.recorded)))

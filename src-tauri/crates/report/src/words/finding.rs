@@ -38,6 +38,11 @@ fn bounds(code: FindingCode) -> Option<(Quantity, Quantity)> {
         FindingCode::ClearanceImplausible | FindingCode::DiameterUncertaintyUnknown => {
             Some((Quantity::Clearance, Quantity::Clearance))
         }
+        FindingCode::LandWiderThanBore
+        | FindingCode::OutsideBore
+        | FindingCode::SupplyOpenAtFullTravel
+        | FindingCode::ExhaustNeverOpens => Some((Quantity::Length, Quantity::Length)),
+        FindingCode::SpringHoldsOther => Some((Quantity::Pressure, Quantity::Force)),
         FindingCode::SpringDoesNotFit => Some((Quantity::Force, Quantity::Pressure)),
         _ => None,
     }
@@ -117,7 +122,7 @@ fn code(code: FindingCode) -> &'static str {
         FindingCode::SeatLargerThanBall => {
             "The seat is as wide as the ball or wider: the ball would fall through."
         }
-        FindingCode::SourceMissing => "Say who sets this limit.",
+        FindingCode::SourceMissing => "Say where this comes from.",
         FindingCode::ReliefLimitMissing => {
             "Without it the window has no upper end, and nobody can say whether the relief protects the parts."
         }
@@ -163,5 +168,42 @@ fn code(code: FindingCode) -> &'static str {
             "Nothing is known of the instrument: usual limits of error were taken."
         }
         FindingCode::LandUnknown => "The profile has no land of this name.",
+        FindingCode::LandsOverlap => {
+            "Two lands can’t share a stretch of the bore. Check where each begins and ends."
+        }
+        FindingCode::LandWiderThanBore => {
+            "As wide as its bore or wider ({high}): it can’t be inside it."
+        }
+        FindingCode::OutsideBore => "Lies outside the bore, which runs from {low} to {high}.",
+        FindingCode::PortsOverlap => {
+            "Two ports on this side share a stretch of the bore. Is that so in the casting?"
+        }
+        FindingCode::EndBeforeStart => "Ends before it begins. Check both positions.",
+        FindingCode::SealNotCovered => {
+            "Where the valve regulates, the land doesn’t cover the stretch that it should seal."
+        }
+        FindingCode::SupplyShutAtRest => {
+            "Shut with the spool at rest: this valve would never feed its circuit."
+        }
+        FindingCode::SupplyOpenAtFullTravel => {
+            "Still open at full travel: the valve would never regulate. It takes {low} of travel to shut it."
+        }
+        FindingCode::ExhaustNeverOpens => "Doesn’t open within the travel; it would take {low}.",
+        FindingCode::ExhaustOpensEarly => {
+            "Opens before the supply has shut: line would run to the sump all the time."
+        }
+        FindingCode::SpringHoldsOther => {
+            "By load over area this spring holds {low}. The set pressure takes a load of {high}."
+        }
+        FindingCode::SetpointOutsideWindow => "The set pressure lies outside its own window.",
+        FindingCode::WindowReversed => "The upper end lies below the lower one.",
+        FindingCode::NameTwice => {
+            "This name is given twice in the bore. Openings and seals couldn’t tell which is meant."
+        }
+        FindingCode::NameUnknown => "Nothing in the bore has this name any more. Choose again.",
+        FindingCode::WindowLargerThanPort => {
+            "The port has no room for holes or notches of this size."
+        }
+        FindingCode::IsolatesNothing => "Isolates no land: a reading here would tell of no leak.",
     }
 }

@@ -46,6 +46,7 @@ pub(super) fn canonical_body(kind: Kind, body: serde_json::Value) -> Result<Vec<
         Kind::Opening => through::<unit::Opening>(body),
         Kind::BalanceOrifice => through::<unit::BalanceOrifice>(body),
         Kind::Relief => through::<unit::Relief>(body),
+        Kind::Tap => through::<unit::Tap>(body),
         Kind::TestPoint => through::<unit::TestPoint>(body),
         Kind::Job => through::<job::Job>(body),
         Kind::JobVehicle => through::<job::Vehicle>(body),
@@ -65,6 +66,8 @@ pub(super) fn canonical_body(kind: Kind, body: serde_json::Value) -> Result<Vec<
         Kind::Erasure => through::<journal::erasure::Erasure>(body),
         Kind::Inspection => through::<inspection::Inspection>(body),
         Kind::InspectionPlan => through::<inspection_plan::InspectionPlan>(body),
+        // It says nothing but itself.
+        Kind::Removal => Ok(b"{}".to_vec()),
     }
 }
 

@@ -223,8 +223,10 @@ impl Bench<'_> {
                     continue;
                 }
                 let length = geometry::engaged_length(profile, land, seal, stroke);
-                let mean =
-                    Length::new::<meter>((*land.diameter_m + *profile.bore.diameter_m) / 2.0);
+                let diameter = land
+                    .diameter_m
+                    .ok_or_else(|| DemoError::Unknown(format!("diameter of {name}")))?;
+                let mean = Length::new::<meter>((*diameter + *profile.bore.diameter_m) / 2.0);
                 lands.push(TestLand {
                     land: Land::new(mean, Length::new::<meter>(length))?,
                     far_side: FarSide::Ambient,

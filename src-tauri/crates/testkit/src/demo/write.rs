@@ -284,7 +284,8 @@ impl Shop {
         } else {
             store.heads(of, &name)?
         };
-        let (kind_version, personal) = (kind.version(), kind.personal());
+        let read = serde_json::from_slice(&body).unwrap_or_default();
+        let (kind_version, personal) = (kind.version_for(&read), kind.personal());
         Ok(NewRecord {
             subject: of,
             kind: name,

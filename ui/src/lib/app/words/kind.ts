@@ -15,6 +15,8 @@ export const KIND_WORDS = {
   opening: 'kind.opening',
   balance_orifice: 'kind.balance_orifice',
   relief: 'kind.relief',
+  tap: 'kind.tap',
+  removal: 'kind.removal',
   test_point: 'kind.test_point',
   job: 'kind.job',
   'job.vehicle': 'kind.job.vehicle',

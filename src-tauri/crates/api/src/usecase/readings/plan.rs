@@ -206,7 +206,7 @@ fn named<'a, T>(
 
 /// What becomes of one row.
 enum Fate {
-    New(Target, [String; 3], Reading),
+    New(Box<(Target, [String; 3], Reading)>),
     Here,
     Alike,
     Other,
@@ -244,7 +244,8 @@ pub(super) fn plan(
                 plan.alike += 1;
             }
             Fate::Other => plan.other += 1,
-            Fate::New(target, names, reading) => {
+            Fate::New(new) => {
+                let (target, names, reading) = *new;
                 let at = *groups.entry(target.clone()).or_insert(plan.groups.len());
                 if at == plan.groups.len() {
                     plan.groups.push(Group {
@@ -420,5 +421,5 @@ fn fate(
         as_typed: Some(typed),
     };
     let names = [job_number, bore_name, point_name];
-    Ok(Ok(Fate::New(target, names, reading)))
+    Ok(Ok(Fate::New(Box::new((target, names, reading)))))
 }
