@@ -96,8 +96,8 @@ pub struct MeasuredSpring {
     pub rate_measured: bool,
     /// Pressure that it holds on the reaction area by P = F / A, Pa.
     pub holds_pa: Span,
-    /// Load as new less load as measured, N.
-    pub lost_n: Finite,
+    /// Load as new less load as measured, N; none: the profile lacks the load as new.
+    pub lost_n: Option<Finite>,
 }
 
 /// The balance orifice by pins.
@@ -168,14 +168,14 @@ pub fn latest<'a>(checks: &[Inspected<'a>]) -> Vec<Inspected<'a>> {
 pub fn as_measured(profile: &BoreProfile, parts: &MeasuredParts) -> BoreProfile {
     let mut measured = profile.clone();
     if let (Some(spring), Some(found)) = (&mut measured.spring, &parts.spring) {
-        spring.load_regulating_n = found.load_n.likely;
-        spring.rate_n_per_m = found.rate_n_per_m;
+        spring.load_regulating_n = Some(found.load_n.likely);
+        spring.rate_n_per_m = Some(found.rate_n_per_m);
     }
     if let (Some(orifice), Some(found)) = (&mut measured.balance_orifice, &parts.orifice) {
         orifice.diameter_m = found.diameter_m.likely;
     }
     if let Some(friction) = parts.friction_n {
-        measured.bore.spool.friction_n = friction;
+        measured.bore.spool.friction_n = Some(friction);
     }
     measured
 }
@@ -322,10 +322,10 @@ impl Bench<'_> {
             self.doubt(FindingCode::ProfileIncomplete, "spring");
             return Ok(None);
         };
-        let Some(area) = self
-            .profile
-            .reaction_land()
-            .map(|land| face_area(metres(*land.diameter_m)))
+        let reaction = self.profile.reaction_land();
+        let Some(area) = reaction
+            .and_then(|land| land.diameter_m)
+            .map(|diameter| face_area(metres(*diameter)))
             .transpose()?
         else {
             self.doubt(FindingCode::ProfileIncomplete, "lands");
@@ -373,7 +373,11 @@ impl Bench<'_> {
                 true,
             )
         } else {
-            let rate = *nominal.rate_n_per_m;
+            let Some(rate) = nominal.rate_n_per_m else {
+                self.doubt(FindingCode::ProfileIncomplete, "spring");
+                return Ok(None);
+            };
+            let rate = *rate;
             let mean = check
                 .loads
                 .iter()
@@ -397,7 +401,10 @@ impl Bench<'_> {
             rate_n_per_m: Finite::try_from(rate)?,
             rate_measured,
             holds_pa: span(*load_n.low / area, load / area, *load_n.high / area)?,
-            lost_n: Finite::try_from(*nominal.load_regulating_n - load)?,
+            lost_n: nominal
+                .load_regulating_n
+                .map(|nominal| Finite::try_from(*nominal - load))
+                .transpose()?,
         }))
     }
 

@@ -7,12 +7,9 @@ mod bench;
 use bench::{Bench, INHG, finite};
 use diagnosis::judgement::{ConsequenceAnswer, Judgement, Leak, LeakAnswer, LeakRefusal};
 use diagnosis::pressure::{SealEvidence, consequence};
-use model::bench::{
-    Ambient, CalibratedOrifice, Instrument, InstrumentKind, OrificeReading, Reading, Setup, Stand,
-    StandCheck, Surface, Verdict,
-};
+use model::bench::{Reading, Verdict};
 use model::finding::FindingCode;
-use model::unit::{BoreProfile, OrificePath, ValvePosition};
+use model::unit::{BoreProfile, OrificePath};
 use model::{Finite, Id};
 use uom::si::f64::Length;
 use uom::si::length::meter;

@@ -14,7 +14,9 @@ use crate::person::{Person, Shop};
 use crate::photo::Photo;
 use crate::relief_check::ReliefCheck;
 use crate::repair::Repair;
-use crate::unit::{BalanceOrifice, Bore, Circuit, Land, Opening, Relief, Spring, Tap, TestPoint, Unit};
+use crate::unit::{
+    BalanceOrifice, Bore, Circuit, Land, Opening, Relief, Spring, Tap, TestPoint, Unit,
+};
 
 fn of<T: JsonSchema>(schemas: &mut SchemaGenerator) -> Schema {
     schemas.subschema_for::<T>()

@@ -80,7 +80,7 @@ export const enApp = {
   'jobs.step_measure': 'Measure the bore on the vacuum stand',
   'jobs.step_judge': 'See what the leak does to the pressure',
   'jobs.no_units_title': 'No unit to work on',
-  'jobs.no_units_text': 'A job needs the profile of a transmission unit: its bores, springs, orifices and limits, each with its source. Take one in from a colleague’s file; to look around first, the settings bring the demonstration shop.',
+  'jobs.no_units_text': 'A job needs the profile of a transmission unit: its bores, springs, orifices and limits, each with its source. Enter one, or take one in from a colleague’s file; to look around first, the settings bring the demonstration shop.',
   'jobs.beside_title': 'Choose a job',
   'jobs.beside_heading': 'From a reading to a pressure',
   'jobs.beside_text': 'Choose a job from the list, or open a new one. It then stands here, with the list beside it.',

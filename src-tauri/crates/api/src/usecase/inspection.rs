@@ -412,7 +412,8 @@ fn circuit_of(store: &Store, bore: Id) -> Result<Option<Circuit>, ApiError> {
 }
 
 fn solenoids_of(store: &Store, bore: Id) -> Result<u32, ApiError> {
-    Ok(circuit_of(store, bore)?.map_or(0, |circuit| circuit.solenoids))
+    let circuit = circuit_of(store, bore)?;
+    Ok(circuit.and_then(|circuit| circuit.solenoids).unwrap_or(0))
 }
 
 fn plan_view(app: &App, store: &Store, job_id: Id) -> Result<PlanView, ApiError> {
@@ -446,7 +447,10 @@ fn plan_view(app: &App, store: &Store, job_id: Id) -> Result<PlanView, ApiError>
         bores.push(PlannedBore {
             bore: bore_id,
             name: bore.name,
-            solenoids: circuit.as_ref().map_or(0, |circuit| circuit.solenoids),
+            solenoids: circuit
+                .as_ref()
+                .and_then(|circuit| circuit.solenoids)
+                .unwrap_or(0),
             circuit_name: circuit.map(|circuit| circuit.name).unwrap_or_default(),
             in_plan,
             conclusion: card.map(|card| card.conclusion),

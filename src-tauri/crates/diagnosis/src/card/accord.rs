@@ -158,7 +158,7 @@ pub(super) fn accord(
         }
     }
     if let Some(spring) = &measured.spring {
-        says.push(spring_says(evidence, spring.holds_pa));
+        says.extend(spring_says(evidence, spring.holds_pa));
     }
     says.extend(friction(evidence, measured)?);
     if let Some(orifice) = &measured.orifice
@@ -189,16 +189,17 @@ pub(super) fn accord(
     Ok(says)
 }
 
-fn spring_says(evidence: &BoreEvidence<'_>, holds_pa: Span) -> Accord {
+/// What the spring holds, beside what is specified; nothing where that isn't entered.
+fn spring_says(evidence: &BoreEvidence<'_>, holds_pa: Span) -> Option<Accord> {
     let circuit = &evidence.profile.circuit;
-    let (low, high) = (*circuit.specified_low_pa, *circuit.specified_high_pa);
-    if *holds_pa.high < low || *holds_pa.low > high {
+    let (low, high) = (*circuit.specified_low_pa?, *circuit.specified_high_pa?);
+    Some(if *holds_pa.high < low || *holds_pa.low > high {
         Accord::SpringCannotHold { holds_pa }
     } else if *holds_pa.low < low || *holds_pa.high > high {
         Accord::SpringMayNotHold { holds_pa }
     } else {
         Accord::SpringHolds { holds_pa }
-    }
+    })
 }
 
 /// Static friction F holds the spool between P - F/A and P + F/A: the pressure differs by 2 F / A
@@ -210,15 +211,20 @@ fn friction(
     let Some(friction) = measured.friction_n else {
         return Ok(moves_badly(measured).then_some(Accord::MovesBadly));
     };
-    let Some(land) = evidence.profile.reaction_land() else {
+    let land = evidence.profile.reaction_land();
+    let Some(diameter) = land.and_then(|land| land.diameter_m) else {
         return Ok(None);
     };
-    let area = face_area(metres(*land.diameter_m))?.get::<square_meter>();
+    let area = face_area(metres(*diameter))?.get::<square_meter>();
     let circuit = &evidence.profile.circuit;
     let swing = 2.0 * *friction / area;
+    let band = match (circuit.specified_low_pa, circuit.specified_high_pa) {
+        (Some(low), Some(high)) => Some(*high - *low),
+        _ => None,
+    };
     Ok(Some(Accord::FrictionSwings {
         swing_pa: Finite::try_from(swing)?,
-        beyond_band: swing > *circuit.specified_high_pa - *circuit.specified_low_pa,
+        beyond_band: band.is_some_and(|band| swing > band),
     }))
 }
 
