@@ -53,7 +53,7 @@ fn a_vehicle_that_comes_again_is_told_by_its_plate_and_others_stand_apart() {
 
     let alone = ask(&again);
     assert_eq!(alone["known_by"], "job_alone");
-    assert_eq!(names(&alone["this_vehicle"]), [later.clone()]);
+    assert_eq!(names(&alone["this_vehicle"]), std::slice::from_ref(&later));
 
     plate(&bench, &first, "VV-HL 204");
     plate(&bench, &again, "vv hl204");
