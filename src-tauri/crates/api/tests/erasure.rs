@@ -96,7 +96,7 @@ fn pass_on(bench: &Bench) -> PathBuf {
 
 fn take_in(bench: &Bench, path: &Path) -> Value {
     let file = bench.ok("file.open", json!({ "path": path }))["file"].clone();
-    bench.ok("bundle.take_in", json!({ "file": file }))
+    bench.take_in(&file)
 }
 
 fn erase(bench: &Bench, job: &Value) -> Value {

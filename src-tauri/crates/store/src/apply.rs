@@ -26,9 +26,6 @@ pub struct Applied {
     pub new_bodies: usize,
     /// Bodies that were here and that the batch's erasures took.
     pub erased_bodies: usize,
-    /// The files that these bodies named. Whoever keeps files takes away those that nothing else
-    /// names.
-    pub freed_files: BTreeSet<[u8; 32]>,
     /// Bodies that the batch holds and that are not taken in, since they were erased.
     pub refused_bodies: usize,
     /// Subjects that were not here.
@@ -199,7 +196,6 @@ pub(crate) fn apply_in<I: Items>(
     // takes them; within this transaction they go again.
     let swept = erase::sweep(db, projector, &pairs)?;
     applied.erased_bodies = swept.bodies;
-    applied.freed_files = swept.files;
     touched.extend(swept.subjects);
     local::put_clock(db, clock)?;
     let mut listed = touched.clone();
