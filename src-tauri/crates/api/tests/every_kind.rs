@@ -218,7 +218,7 @@ impl Device {
 
     fn take(&mut self, file: &[u8]) {
         let read = bundle::read(file).unwrap();
-        self.store().apply(read.batch()).unwrap();
+        self.store().apply(&read).unwrap();
     }
 
     fn all(&mut self) -> Batch {

@@ -249,7 +249,12 @@ impl Attachments {
         }
         let lock = self.lock_file()?;
         lock.try_lock().map_err(io::Error::from)?;
-        keep_named(&open_existing(&self.store)?, projector, &mut going)?;
+        let db = open_existing(&self.store)?;
+        // What was just taken in stands, and the whole journal need not be read.
+        each_standing(&db, projector, |_, hash| {
+            going.remove(&hash);
+        })?;
+        keep_named(&db, projector, &mut going)?;
         for &hash in &going {
             remove(&self.place(hash))?;
         }
