@@ -147,7 +147,9 @@ pub(crate) fn apply_in<I: Items>(
                 // Even one that was here: a file put back from a copy may have an older clock.
                 clock.observe(envelope.clock);
                 if envelope.kind == Kind::ERASURE {
-                    erasures.insert(envelope.body_hash, record.clone());
+                    // Two that say the same share a body.
+                    let same: &mut Vec<_> = erasures.entry(envelope.body_hash).or_default();
+                    same.push(record.clone());
                 }
                 let new = rows::insert_record(db, record)?;
                 if new {
@@ -163,8 +165,10 @@ pub(crate) fn apply_in<I: Items>(
                 ("record", *record.hash().as_bytes(), new)
             }
             Item::Body(hash, bytes) => {
-                if let Some(record) = erasures.get(&hash) {
-                    pairs.extend(erase::learn(db, projector, record, bytes)?);
+                if let Some(same) = erasures.get(&hash) {
+                    for record in same {
+                        pairs.extend(erase::learn(db, projector, record, bytes)?);
+                    }
                     some_erased = true;
                 } else if some_erased && erase::refuses(db, hash)? {
                     applied.refused_bodies += 1;
