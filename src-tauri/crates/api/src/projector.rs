@@ -90,8 +90,8 @@ impl Projector for ModelProjector {
         Kind::of(kind.as_str()).is_some_and(Kind::erasable)
     }
 
-    fn words(&self, _: &KindName, body: &[u8]) -> Vec<String> {
-        erasure::texts(body)
+    fn words(&self, kind: &KindName, body: &[u8]) -> Vec<String> {
+        erasure::words(kind, body)
     }
 
     fn draft_of(&self, of: SubjectId, kind: &KindName) -> Option<String> {

@@ -10,34 +10,9 @@ use base64::engine::general_purpose::STANDARD;
 use common::*;
 use serde_json::{Value, json};
 
-/// A JPEG file as a camera writes it: 640 by 480, with a position, a time and a name in its Exif
-/// and more behind its end. `picture`'s tests make it.
-const CAMERA: &[u8] = include_bytes!("../../../../tests/e2e/files/camera.jpg");
 const TOLD: &[u8] = b"Ines Halloway";
 
 impl Bench {
-    fn carry_in(&self, name: &str, bytes: &[u8]) -> Value {
-        let held = self.ok("file.begin", json!({ "name": name }));
-        // In pieces, as a page does it.
-        for piece in bytes.chunks(10_000) {
-            let piece = json!({ "file": held["file"], "base64": STANDARD.encode(piece) });
-            self.ok("file.add", piece);
-        }
-        held["file"].clone()
-    }
-
-    fn add_photo(&self, job: &Value, more: Value) -> Value {
-        let mut args = json!({ "job": job, "file": self.carry_in("camera.jpg", CAMERA) });
-        for (field, value) in more.as_object().unwrap() {
-            args[field] = value.clone();
-        }
-        self.ok("photo.add", args)["photos"].clone()
-    }
-
-    fn photos(&self, job: &Value) -> Value {
-        self.ok("photo.list", json!({ "job": job }))["photos"].clone()
-    }
-
     fn bytes(&self, photo: &Value, size: &str) -> Vec<u8> {
         let mut bytes = Vec::new();
         loop {

@@ -260,7 +260,7 @@ impl Kind {
     pub const fn erasable(self) -> bool {
         matches!(
             self,
-            Self::JobCustomer | Self::JobComplaint | Self::JobNotes
+            Self::JobCustomer | Self::JobComplaint | Self::JobNotes | Self::Photo
         )
     }
 }

@@ -26,9 +26,6 @@ pub struct Applied {
     pub new_bodies: usize,
     /// Bodies that were here and that the batch's erasures took.
     pub erased_bodies: usize,
-    /// The files that these bodies named. Whoever keeps files takes away those that nothing else
-    /// names.
-    pub freed_files: BTreeSet<[u8; 32]>,
     /// Bodies that the batch holds and that are not taken in, since they were erased.
     pub refused_bodies: usize,
     /// Subjects that were not here.
@@ -150,7 +147,9 @@ pub(crate) fn apply_in<I: Items>(
                 // Even one that was here: a file put back from a copy may have an older clock.
                 clock.observe(envelope.clock);
                 if envelope.kind == Kind::ERASURE {
-                    erasures.insert(envelope.body_hash, record.clone());
+                    // Two that say the same share a body.
+                    let same: &mut Vec<_> = erasures.entry(envelope.body_hash).or_default();
+                    same.push(record.clone());
                 }
                 let new = rows::insert_record(db, record)?;
                 if new {
@@ -166,8 +165,10 @@ pub(crate) fn apply_in<I: Items>(
                 ("record", *record.hash().as_bytes(), new)
             }
             Item::Body(hash, bytes) => {
-                if let Some(record) = erasures.get(&hash) {
-                    pairs.extend(erase::learn(db, projector, record, bytes)?);
+                if let Some(same) = erasures.get(&hash) {
+                    for record in same {
+                        pairs.extend(erase::learn(db, projector, record, bytes)?);
+                    }
                     some_erased = true;
                 } else if some_erased && erase::refuses(db, hash)? {
                     applied.refused_bodies += 1;
@@ -199,7 +200,6 @@ pub(crate) fn apply_in<I: Items>(
     // takes them; within this transaction they go again.
     let swept = erase::sweep(db, projector, &pairs)?;
     applied.erased_bodies = swept.bodies;
-    applied.freed_files = swept.files;
     touched.extend(swept.subjects);
     local::put_clock(db, clock)?;
     let mut listed = touched.clone();

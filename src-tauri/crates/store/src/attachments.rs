@@ -207,7 +207,7 @@ impl Attachments {
         let mut going = self.list()?;
         let db = open_existing(&self.store)?;
         // Mostly that is all of them, and the whole journal need not be read.
-        each_standing(&db, projector, |_, _, hash| {
+        each_standing(&db, projector, |_, hash| {
             going.remove(&hash);
         })?;
         keep_named(&db, projector, &mut going)?;
@@ -249,7 +249,12 @@ impl Attachments {
         }
         let lock = self.lock_file()?;
         lock.try_lock().map_err(io::Error::from)?;
-        keep_named(&open_existing(&self.store)?, projector, &mut going)?;
+        let db = open_existing(&self.store)?;
+        // What was just taken in stands, and the whole journal need not be read.
+        each_standing(&db, projector, |_, hash| {
+            going.remove(&hash);
+        })?;
+        keep_named(&db, projector, &mut going)?;
         for &hash in &going {
             remove(&self.place(hash))?;
         }
@@ -461,32 +466,33 @@ impl Store {
     /// [`StoreError`] if the file can't be read.
     pub fn standing_attachments(&self) -> Result<BTreeMap<AttachmentHash, bool>, StoreError> {
         let mut found = BTreeMap::new();
-        each_standing(&self.db, &*self.projector, |_, own, hash| {
-            *found.entry(hash).or_insert(false) |= own;
+        each_standing(&self.db, &*self.projector, |body, hash| {
+            *found.entry(hash).or_insert(false) |= body.own;
         })?;
         Ok(found)
     }
 
     /// The attachments that go along with these bodies: those that a record in effect with one of
-    /// them names, less those that a record in effect whose body stays behind names too. So a
-    /// picture that is said to be personal now doesn't go with an earlier record that didn't say
-    /// so, and one that was removed doesn't go at all.
+    /// them names, less those that a record in effect about a person names whose body stays behind.
+    /// So a picture that is said to be personal now doesn't go with an earlier record that didn't
+    /// say so, and one that was removed doesn't go at all. With each, the bodies that it goes with.
     ///
     /// # Errors
     /// [`StoreError`] if the file can't be read.
     pub fn attachments_with(
         &self,
         mut goes: impl FnMut(BodyHash) -> bool,
-    ) -> Result<BTreeSet<AttachmentHash>, StoreError> {
-        let (mut going, mut staying) = (BTreeSet::new(), BTreeSet::new());
-        each_standing(&self.db, &*self.projector, |body, _, hash| {
-            if goes(body) {
-                going.insert(hash);
-            } else {
+    ) -> Result<BTreeMap<AttachmentHash, BTreeSet<BodyHash>>, StoreError> {
+        let (mut going, mut staying) = (BTreeMap::<_, BTreeSet<_>>::new(), BTreeSet::new());
+        each_standing(&self.db, &*self.projector, |body, hash| {
+            if goes(body.hash) {
+                going.entry(hash).or_default().insert(body.hash);
+            } else if body.personal {
                 staying.insert(hash);
             }
         })?;
-        Ok(going.difference(&staying).copied().collect())
+        going.retain(|hash, _| !staying.contains(hash));
+        Ok(going)
     }
 
     /// Looks at each attachment: those that records in effect name, and those that are here. With
@@ -525,12 +531,20 @@ impl Store {
     }
 }
 
-/// The attachments that records in effect name, each with the body's hash and whether that came by
-/// no import.
+/// A body that names attachments.
+struct Naming {
+    hash: BodyHash,
+    /// It came by no import.
+    own: bool,
+    /// It is about a person.
+    personal: bool,
+}
+
+/// The attachments that records in effect name, each with the body that does.
 fn each_standing(
     db: &Connection,
     projector: &dyn Projector,
-    mut with: impl FnMut(BodyHash, bool, AttachmentHash),
+    mut with: impl FnMut(&Naming, AttachmentHash),
 ) -> Result<(), StoreError> {
     let mut query = db.prepare(
         "SELECT body.hash, body.bytes, NOT EXISTS (SELECT 1 FROM import_item
@@ -547,10 +561,13 @@ fn each_standing(
                 .get_ref(1)?
                 .as_blob()
                 .map_err(|error| StoreError::Damaged(error.to_string()))?;
-            let hash = BodyHash::from_bytes(row.get(0)?);
-            let own: bool = row.get(2)?;
+            let naming = Naming {
+                hash: BodyHash::from_bytes(row.get(0)?),
+                own: row.get(2)?,
+                personal: body::is_personal(bytes),
+            };
             for attachment in projector.attachments(&kind, body::content(bytes)) {
-                with(hash, own, attachment);
+                with(&naming, attachment);
             }
         }
     }

@@ -5,12 +5,14 @@
 //! search index and half-typed input hold of them. Then the file is written anew
 //! ([`Store::scrub`]): `secure_delete` overwrites a deleted row, but not what a page kept of it
 //! when its rows were moved about, nor what the log holds until it is folded in. That this is still
-//! to be done is kept in the same transaction, so a crash between the two forgets nothing.
+//! to be done is kept in the same transaction, so a crash between the two forgets nothing. The
+//! files that an erased body named go with that too, unless another body names them.
 
 use std::collections::BTreeSet;
 
 use journal::{
-    BodyHash, Commit, Envelope, Kind, PersonId, Record, RecordId, SubjectId, WallTime, body,
+    AttachmentHash, BodyHash, Commit, Envelope, Kind, PersonId, Record, RecordId, SubjectId,
+    WallTime, body,
     erasure::{self, Erased, Erasure},
 };
 use rusqlite::{Connection, OptionalExtension, TransactionBehavior, params};
@@ -193,8 +195,9 @@ impl Store {
             .is_some())
     }
 
-    /// Writes the file anew and empties its log, if something was erased since this was last done.
-    /// False if another process hinders it; it is then still due.
+    /// Takes away the attachments that were erased, writes the file anew and empties its log, if
+    /// something was erased since this was last done. False if another process hinders any of it;
+    /// it is then still due. Not to be called while this process adds attachments.
     ///
     /// # Errors
     /// [`StoreError`] if the file can't be written.
@@ -202,6 +205,7 @@ impl Store {
         if !self.scrub_is_due()? {
             return Ok(true);
         }
+        let files_gone = self.erase_freed()?;
         let anew = self
             .db
             .execute_batch("INSERT INTO subject_search (subject_search) VALUES ('rebuild'); VACUUM")
@@ -210,12 +214,36 @@ impl Store {
             Err(StoreError::Locked) => return Ok(false),
             other => other?,
         }
-        if !self.empty_log()? {
+        if !self.empty_log()? || !files_gone {
             return Ok(false);
         }
         self.db.execute("DELETE FROM scrub", [])?;
         // What this left in the log says nothing of anybody.
         self.empty_log()?;
+        Ok(true)
+    }
+
+    /// Takes away the files that erased bodies named, but for those that some body still names;
+    /// false while another process adds some.
+    fn erase_freed(&self) -> Result<bool, StoreError> {
+        let freed = {
+            let mut query = self.db.prepare("SELECT hash FROM freed")?;
+            let freed = query.query_map([], |row| Ok(AttachmentHash::from_bytes(row.get(0)?)))?;
+            freed.collect::<Result<BTreeSet<_>, _>>()?
+        };
+        if freed.is_empty() {
+            return Ok(true);
+        }
+        if let Ok(attachments) = self.attachments() {
+            match attachments.erase(&*self.projector, &freed) {
+                Err(StoreError::Locked) => return Ok(false),
+                gone => gone?,
+            };
+        }
+        let mut forget = self.db.prepare("DELETE FROM freed WHERE hash = ?1")?;
+        for hash in &freed {
+            forget.execute([hash.as_bytes()])?;
+        }
         Ok(true)
     }
 
@@ -328,8 +356,6 @@ pub(crate) struct Swept {
     pub bodies: usize,
     /// The subjects that lost something.
     pub subjects: BTreeSet<SubjectId>,
-    /// The files that the bodies named.
-    pub files: BTreeSet<[u8; 32]>,
 }
 
 /// Takes out the bodies that erasures take of these subjects and kinds, and drafts that hold the
@@ -341,6 +367,7 @@ pub(crate) fn sweep(
 ) -> Result<Swept, StoreError> {
     let mut swept = Swept::default();
     let mut texts = BTreeSet::new();
+    let with_attachments = projector.kinds_with_attachments();
     for (subject, name) in pairs {
         let kind: Kind = name.parse()?;
         for (_, record) in rows::records_of_subject(db, *subject)? {
@@ -356,7 +383,9 @@ pub(crate) fn sweep(
             }
             let content = body::content(&bytes);
             texts.extend(projector.words(&kind, content));
-            swept.files.extend(projector.files(&kind, content));
+            if with_attachments.contains(&kind) {
+                free(db, &projector.attachments(&kind, content))?;
+            }
             db.prepare_cached("DELETE FROM body WHERE hash = ?1")?
                 .execute([envelope.body_hash.as_bytes()])?;
             swept.bodies += 1;
@@ -379,6 +408,16 @@ pub(crate) fn sweep(
         make_due(db)?;
     }
     Ok(swept)
+}
+
+/// Takes note of files that are to go. A crash before they are gone forgets none of them, though
+/// by then nothing else in the store names them.
+fn free(db: &Connection, attachments: &[AttachmentHash]) -> Result<(), StoreError> {
+    let mut insert = db.prepare_cached("INSERT OR IGNORE INTO freed (hash) VALUES (?1)")?;
+    for hash in attachments {
+        insert.execute([hash.as_bytes()])?;
+    }
+    Ok(())
 }
 
 fn swept_drafts(db: &Connection, gone: usize) -> Result<(), StoreError> {

@@ -93,6 +93,12 @@ impl Chosen<'_> {
         self.records.len()
     }
 
+    /// Whether this body goes along.
+    #[must_use]
+    pub fn holds_body(&self, hash: BodyHash) -> bool {
+        self.bodies.binary_search(&hash).is_ok()
+    }
+
     /// How many subjects have a chosen record of this kind.
     ///
     /// # Errors

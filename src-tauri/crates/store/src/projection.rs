@@ -92,7 +92,8 @@ pub trait Projector: Send + Sync {
         Vec::new()
     }
 
-    /// The attachments that a body of one of these kinds names.
+    /// The attachments that a body of one of these kinds names. An erasure that takes the body
+    /// takes those of them that no other body names.
     fn attachments(&self, _kind: &Kind, _body: &[u8]) -> Vec<AttachmentHash> {
         Vec::new()
     }
@@ -104,12 +105,6 @@ pub trait Projector: Send + Sync {
 
     /// The texts of a body of an erasable kind.
     fn words(&self, _kind: &Kind, _body: &[u8]) -> Vec<String> {
-        Vec::new()
-    }
-
-    /// The files that a body of an erasable kind names, by the hashes that name them. Those that no
-    /// other body names are to go with it: [`crate::Applied::freed_files`].
-    fn files(&self, _kind: &Kind, _body: &[u8]) -> Vec<[u8; 32]> {
         Vec::new()
     }
 

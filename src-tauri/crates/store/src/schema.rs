@@ -18,8 +18,8 @@ const STEPS: &[M<'static>] = &[
     M::up(STEP_7),
 ];
 
-/// `erased` is what erasures name, and `scrub` holds a row while erased bytes may still be in the
-/// file (erase.rs); `naming` is which subjects name which others (projection.rs). The two indices are
+/// `erased` is what erasures name, `scrub` holds a row while erased bytes may still be in the file,
+/// and `freed` the attachments that erased bodies named, until their files are gone (erase.rs); `naming` is which subjects name which others (projection.rs). The two indices are
 /// for values that stand beside each other and for copied keys (settle.rs). The rest is what lists
 /// show (summary.rs).
 const STEP_7: &str = "
@@ -32,6 +32,9 @@ CREATE TABLE erased (
 CREATE TABLE scrub (
     only INTEGER PRIMARY KEY CHECK (only = 1)
 ) STRICT;
+CREATE TABLE freed (
+    hash BLOB PRIMARY KEY CHECK (length(hash) = 32)
+) STRICT, WITHOUT ROWID;
 CREATE TABLE naming (
     named BLOB NOT NULL CHECK (length(named) = 16),
     subject BLOB NOT NULL CHECK (length(subject) = 16),

@@ -264,3 +264,20 @@ fn the_check_tells_of_a_body_that_should_not_be_there_and_a_rebuild_takes_it_out
     assert_sound(&store);
     assert_eq!(store.body(*hash).unwrap(), None);
 }
+
+#[test]
+fn two_erasures_that_say_the_same_are_both_heard_of() {
+    let (mut one, mut two) = (memory(1), memory(2));
+    let job = new_job(&mut one, 1, "-|1|a job");
+    for now in [2, 3] {
+        let about = vec![Erased {
+            subject: job,
+            kinds: vec![OWNER],
+        }];
+        one.erase(about, ines(), at(now)).unwrap();
+    }
+    two.apply(&everything(&one)).unwrap();
+    assert_eq!(two.erasures().unwrap().len(), 2);
+    assert_sound(&two);
+    assert_eq!(two.digest().unwrap(), one.digest().unwrap());
+}

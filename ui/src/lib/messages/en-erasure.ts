@@ -34,7 +34,7 @@ export const enErasure = {
   'erase.goes_drafts': 'What is half typed and says the same',
   'erase.stays': 'What stays',
   'erase.stays_what':
-    'Readings, decisions, repairs, cautions and the vehicle’s description and distance, with who recorded them and when. That something was erased, by whom and when, stays on record; what it said doesn’t.',
+    'Readings, decisions, repairs, photos of the work alone, cautions and the vehicle’s description and distance, with who recorded them and when. That something was erased, by whom and when, stays on record; what it said doesn’t.',
   'erase.not_reached': 'What it can’t reach',
   'erase.not_reached_files':
     'Files that were passed on, reports that were handed out, and devices that never get a file of this shop again. Ask whoever has them.',

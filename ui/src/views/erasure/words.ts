@@ -1,4 +1,4 @@
-import type { OlderCopy, Proof, ProofPlace, SameBy } from '$lib/generated/commands';
+import type { HeldPhoto, OlderCopy, Proof, ProofPlace, SameBy } from '$lib/generated/commands';
 import { formatMoment, t, type PlainKey } from '$lib/messages';
 import { sizeWords, why } from '../backups/words';
 
@@ -7,6 +7,15 @@ export const SAME_BY = {
   phone: 'erase.same.phone',
   plate: 'erase.same.plate',
 } as const satisfies Record<SameBy, PlainKey>;
+
+/** A photo that goes, in words. */
+export function photoWords({ caption, taken_at: taken, removed }: HeldPhoto): string {
+  const moment = formatMoment(new Date(taken));
+  const photo = caption
+    ? t('erase.photo_line', { caption, moment })
+    : t('erase.photo_plain', { moment });
+  return removed ? t('erase.photo_removed', { photo }) : photo;
+}
 
 /** A place that was looked through, in words. */
 export function placeWords({ place, name }: ProofPlace): string {

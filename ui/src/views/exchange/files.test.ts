@@ -19,7 +19,7 @@ const MADE = {
   bytes: 5,
   records: 12,
   jobs: 1,
-  left_out: 0, left_out_text: 0, already_there: 0, sealed: false,
+  left_out: 0, left_out_text: 0, already_there: 0, photos: 0, photo_bytes: 0, sealed: false,
 };
 
 function plan(name: string): BundlePlan {
@@ -32,7 +32,7 @@ function plan(name: string): BundlePlan {
     same_records: 0,
     new_contents: 12,
     withheld: 0, withheld_text: 0,
-    erases: 0, refused: 0, nothing_new: false,
+    erases: 0, refused: 0, photos: 0, new_photos: 0, photo_bytes: 0, nothing_new: false,
     jobs: [{ id: 'j-9', number: '0147', vehicle: '2018 Wendover hatchback', brought: 'new' }],
     things: [],
     newer: [],

@@ -24,7 +24,7 @@ const nothingDrafted = (backend: RecordingBackend) =>
 
 describe('passing on', () => {
   const made = (sealed: boolean) => ({
-    file: 1, name: 'shop.vvb', bytes: 900, records: 3, jobs: 1, left_out: 0, left_out_text: 0, already_there: 0, sealed,
+    file: 1, name: 'shop.vvb', bytes: 900, records: 3, jobs: 1, left_out: 0, left_out_text: 0, already_there: 0, photos: 0, photo_bytes: 0, sealed,
   });
 
   async function passOn() {
@@ -48,7 +48,7 @@ describe('passing on', () => {
     expect(screen.queryByLabelText('Passphrase')).toBeNull();
     await user.click(await screen.findByRole('button', { name: 'Make the file' }));
     await screen.findByText('The file is ready');
-    expect(backend.argsOf('bundle.make')).toEqual([{ jobs: null, units: null, audience: 'colleague', unseen_by: null, personal: false, passphrase: null }]);
+    expect(backend.argsOf('bundle.make')).toEqual([{ jobs: null, units: null, audience: 'colleague', photos: true, unseen_by: null, personal: false, passphrase: null }]);
     expect(screen.queryByText(/^Sealed/)).toBeNull();
   });
 
@@ -80,7 +80,7 @@ describe('passing on', () => {
 describe('taking in', () => {
   const PLAN: BundlePlan = {
     name: 'job.vvb', made_by: 'Maro Ilves', made_at: '2026-11-25T08:10:00Z', signers: [],
-    new_records: 3, same_records: 0, new_contents: 3, withheld: 0, withheld_text: 0, erases: 0, refused: 0, nothing_new: false,
+    new_records: 3, same_records: 0, new_contents: 3, withheld: 0, withheld_text: 0, erases: 0, refused: 0, photos: 0, new_photos: 0, photo_bytes: 0, nothing_new: false,
     jobs: [], things: [], newer: [], concurrent: [], unknown: [],
   };
 

@@ -41,6 +41,7 @@ function plan(signer: BundleSigner): BundlePlan {
     new_contents: 12,
     withheld: 0,
     withheld_text: 0,
+    erases: 0, refused: 0, photos: 0, new_photos: 0, photo_bytes: 0,
     nothing_new: false,
     jobs: [],
     things: [],
@@ -55,7 +56,7 @@ async function looksAt(signer: BundleSigner) {
     'app.state': () => ({ version: '0.1.0', store_path: '/shop.db' }),
     'shop.overview': () => overview(),
     'bundle.look': () => plan(signer),
-    'bundle.take_in': () => ({ import: 1, new_records: 12 }),
+    'bundle.take_in': () => ({ import: 1, new_records: 12, erased: 0 }),
     'file.begin': () => ({ file: 3, bytes: 0 }),
     'file.add': () => ({ file: 3, bytes: 5 }),
   });

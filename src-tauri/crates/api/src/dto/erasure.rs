@@ -59,9 +59,27 @@ pub struct HeldJob {
     pub complaint: Option<HeldText>,
     /// The notes; none: nothing is held.
     pub notes: Option<HeldText>,
-    /// Words of tests and repairs that name the customer. They stay, since they are part of what
-    /// was measured and done.
+    /// Words of tests, repairs and photos of the work that name the customer. They stay, since they
+    /// are part of what was measured and done.
     pub elsewhere: Vec<HeldElsewhere>,
+    /// Photos of the job, its tests and its repairs that may show a person or a plate, oldest first.
+    /// They go with the customer's name.
+    pub photos: Vec<HeldPhoto>,
+}
+
+/// A photo that may show a person.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct HeldPhoto {
+    /// The photo.
+    pub photo: Id,
+    /// Its caption; empty: none.
+    pub caption: String,
+    /// When it was taken.
+    pub taken_at: DateTime<Utc>,
+    /// True when it was removed; it is kept for undo.
+    pub removed: bool,
+    /// Records that hold it and its captions.
+    pub records: u32,
 }
 
 /// Words that may be about a customer.
@@ -95,7 +113,8 @@ pub struct CustomerErase {
     pub dry_run: bool,
 }
 
-/// What of one job. The customer's name, telephone and plate go in any case.
+/// What of one job. The customer's name, telephone and plate go in any case, and the photos that may
+/// show a person.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct EraseJob {
@@ -147,6 +166,11 @@ pub struct Proof {
     pub places: Vec<ProofPlace>,
     /// Records here that still say one of the texts.
     pub still_said: Vec<StillSaid>,
+    /// Files of erased photos that were here and are no longer.
+    pub pictures_gone: u32,
+    /// Files of erased photos that are still here: another photo has the same picture, or another
+    /// program hindered it, and it is done at the next start.
+    pub pictures_left: u32,
 }
 
 /// What kind of thing was looked through.
@@ -222,6 +246,8 @@ pub struct ErasureEntry {
     pub jobs: Vec<ErasedJob>,
     /// Records that lost their content where it was done.
     pub records: u32,
+    /// Photos that it is about.
+    pub photos: u32,
 }
 
 /// A job of which something was erased.

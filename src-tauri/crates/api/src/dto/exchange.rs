@@ -135,10 +135,17 @@ pub struct BundleMake {
     /// With what names private persons.
     #[serde(default)]
     pub personal: bool,
+    /// With the pictures of photos that go along; without them, what was said of each goes alone.
+    #[serde(default = "with_photos")]
+    pub photos: bool,
     /// Seal it with this, so that nobody reads it without; none: anyone with the file can.
     #[serde(default)]
     #[schemars(with = "Option<String>")]
     pub passphrase: Option<TypedPassphrase>,
+}
+
+const fn with_photos() -> bool {
+    true
 }
 
 /// Who gets a bundle.
@@ -171,6 +178,10 @@ pub struct BundleMade {
     pub left_out_text: u32,
     /// Records that were left out because the device has them already.
     pub already_there: u32,
+    /// Photos in it with their pictures.
+    pub photos: u32,
+    /// The bytes of these pictures.
+    pub photo_bytes: u64,
     /// True if it is sealed with a passphrase.
     pub sealed: bool,
 }
@@ -203,6 +214,12 @@ pub struct BundlePlan {
     pub erases: u32,
     /// Contents in it that were erased and are not taken in.
     pub refused: u32,
+    /// Photos that it has with their pictures.
+    pub photos: u32,
+    /// Those of them whose pictures are not all here yet.
+    pub new_photos: u32,
+    /// The bytes of all pictures in it.
+    pub photo_bytes: u64,
     /// True when all of it is here already.
     pub nothing_new: bool,
     /// Its jobs.

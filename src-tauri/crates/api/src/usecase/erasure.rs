@@ -5,9 +5,10 @@ use std::io::BufWriter;
 
 use bundle::{Origin, Reader};
 use journal::erasure::{Erased, takes};
-use journal::{Batch, Kind as KindName, SubjectId};
+use journal::{AttachmentHash, Batch, Kind as KindName, SubjectId};
 use model::bench::Decision;
 use model::job::{Complaint, Customer, Job, Notes, Vehicle};
+use model::photo::Photo;
 use model::repair::Repair;
 use model::{Id, Kind};
 use store::{Backup, Item, Items, Needles, Reason, Selection, Store, StoreError, StoredRecord};
@@ -16,7 +17,8 @@ use crate::App;
 use crate::dto::{
     BackupDrop, BackupDropped, CustomerErase, CustomerErased, CustomerHeld, CustomerHeldGet,
     ErasedJob, ErasedPart, ErasureEntry, ErasureList, ErasureLook, GoesOfKind, HeldElsewhere,
-    HeldJob, HeldText, Nothing, OlderCopy, PlaceKind, Proof, ProofPlace, SameBy, StillSaid,
+    HeldJob, HeldPhoto, HeldText, Nothing, OlderCopy, PlaceKind, Proof, ProofPlace, SameBy,
+    StillSaid,
 };
 use crate::error::{ApiError, ErrorCode};
 use crate::files::{Content, no_room};
@@ -139,12 +141,21 @@ pub(crate) fn held(app: &App, args: CustomerHeldGet) -> Result<CustomerHeld, Api
         marks
     };
     let marks = marks_of(&asked);
-    let mut jobs = vec![held_job(&store, asked, &marks, &written, BTreeSet::new())?];
+    let mut photos = personal_photos(&store)?;
+    let mut jobs = vec![held_job(
+        &store,
+        asked,
+        &marks,
+        &written,
+        BTreeSet::new(),
+        photos.remove(&asked).unwrap_or_default(),
+    )?];
     let mut others = Vec::new();
     for of in written.keys().filter(|of| **of != asked) {
         let same = marks.same_by(&marks_of(of));
         if !same.is_empty() && lead::<Job>(&store, *of, Kind::Job)?.is_some() {
-            others.push(held_job(&store, *of, &marks, &written, same)?);
+            let photos = photos.remove(of).unwrap_or_default();
+            others.push(held_job(&store, *of, &marks, &written, same, photos)?);
         }
     }
     others.sort_by(|a, b| (a.opened_on, &a.number).cmp(&(b.opened_on, &b.number)));
@@ -158,6 +169,7 @@ fn held_job(
     marks: &Marks,
     written: &BTreeMap<SubjectId, Vec<Customer>>,
     same_by: BTreeSet<SameBy>,
+    photos: Vec<HeldPhoto>,
 ) -> Result<HeldJob, ApiError> {
     let job: Job = need(store, of, Kind::Job)?;
     let vehicle: Option<Vehicle> = lead(store, of, Kind::JobVehicle)?;
@@ -186,8 +198,48 @@ fn held_job(
             marks,
         )?,
         notes: held_text(store, of, Kind::JobNotes, notes.map(|it| it.text), marks)?,
-        elsewhere: elsewhere(store, of, marks)?,
+        elsewhere: elsewhere(store, of, marks, &photos)?,
+        photos,
     })
+}
+
+/// The photos that may show a person, by job, oldest first: those of which that stands, and those
+/// that were removed and of which it was ever said. Their words and pictures are kept for undo.
+fn personal_photos(store: &Store) -> Result<BTreeMap<SubjectId, Vec<HeldPhoto>>, ApiError> {
+    let mut ever: BTreeMap<SubjectId, Vec<Photo>> = BTreeMap::new();
+    for record in store.ever_said(&kind_name(Kind::Photo))? {
+        if let Some(photo) = body::<Photo>(&record) {
+            ever.entry(record.envelope().subject)
+                .or_default()
+                .push(photo);
+        }
+    }
+    let mut found: BTreeMap<_, Vec<HeldPhoto>> = BTreeMap::new();
+    for (of, all) in ever {
+        let records = standing(store, of, Kind::Photo)?.records;
+        let removed = records.is_empty();
+        let stands: Vec<Photo> = records.iter().filter_map(body).collect();
+        let said = if removed { &all } else { &stands };
+        if !said.iter().any(|photo| photo.shows.is_personal()) {
+            continue;
+        }
+        if let Some(photo) = said.last() {
+            found
+                .entry(subject(photo.job))
+                .or_default()
+                .push(HeldPhoto {
+                    photo: id(of),
+                    caption: photo.caption.clone(),
+                    taken_at: photo.taken_at,
+                    removed,
+                    records: count(all.len()),
+                });
+        }
+    }
+    for photos in found.values_mut() {
+        photos.sort_by_key(|held| (held.taken_at, held.photo));
+    }
+    Ok(found)
 }
 
 fn held_text(
@@ -208,10 +260,18 @@ fn held_text(
     }))
 }
 
-/// Words of tests and repairs that name the customer.
-fn elsewhere(store: &Store, job: SubjectId, marks: &Marks) -> Result<Vec<HeldElsewhere>, ApiError> {
+/// Words of tests, repairs and photos that stay and name the customer.
+fn elsewhere(
+    store: &Store,
+    job: SubjectId,
+    marks: &Marks,
+    going: &[HeldPhoto],
+) -> Result<Vec<HeldElsewhere>, ApiError> {
     let mut found = BTreeSet::new();
     for part in store.descendants(job)? {
+        if going.iter().any(|held| subject(held.photo) == part) {
+            continue;
+        }
         for entry in store.records_of(part)? {
             let texts = match Kind::of(entry.stored.envelope().kind.as_str()) {
                 Some(Kind::TestDecision) => {
@@ -219,6 +279,7 @@ fn elsewhere(store: &Store, job: SubjectId, marks: &Marks) -> Result<Vec<HeldEls
                 }
                 Some(Kind::Repair) => body::<Repair>(&entry.stored)
                     .map(|repair| vec![repair.work.notes, repair.work.parts]),
+                Some(Kind::Photo) => body::<Photo>(&entry.stored).map(|photo| vec![photo.caption]),
                 _ => None,
             };
             let kind = entry.stored.envelope().kind.as_str();
@@ -251,15 +312,23 @@ pub(crate) fn erase(app: &App, args: CustomerErase) -> Result<CustomerErased, Ap
     app.backing_up().wait();
     let mut store = app.store()?;
     let mut about = Vec::new();
+    let mut photos = personal_photos(&store)?;
     for one in &args.jobs {
         need::<Job>(&store, subject(one.job), Kind::Job)?;
         let mut kinds = vec![Kind::JobCustomer];
         kinds.extend(one.complaint.then_some(Kind::JobComplaint));
         kinds.extend(one.notes.then_some(Kind::JobNotes));
         about.push(whole(subject(one.job), &kinds));
+        for held in photos.remove(&subject(one.job)).unwrap_or_default() {
+            about.push(whole(subject(held.photo), &[Kind::Photo]));
+        }
     }
     let mut goes: BTreeMap<String, u32> = BTreeMap::new();
+    let mut pictures = BTreeSet::new();
     for record in store.erasable(&about)? {
+        if record.envelope().kind == kind_name(Kind::Photo) {
+            pictures.extend(Kind::Photo.attachments(record.body().unwrap_or_default()));
+        }
         *goes
             .entry(record.envelope().kind.as_str().to_owned())
             .or_default() += 1;
@@ -278,10 +347,14 @@ pub(crate) fn erase(app: &App, args: CustomerErase) -> Result<CustomerErased, Ap
         });
     }
     let author = author(&store)?.ok_or_else(|| ApiError::new(ErrorCode::NoAuthor))?;
+    let were_here = here(&store, pictures)?;
     let done = store.erase(about, person(author), app.now())?;
     let rewritten = store.scrub()?;
     let needles = Needles::of(done.texts.iter().map(String::as_str));
-    let proof = prove(app, &store, &needles, rewritten)?;
+    let mut proof = prove(app, &store, &needles, rewritten)?;
+    let left = here(&store, were_here.clone())?.len();
+    proof.pictures_gone = count(were_here.len() - left);
+    proof.pictures_left = count(left);
     let older = older(app, &store)?;
     drop(store);
     // What was made before and not carried out yet would carry it out.
@@ -293,6 +366,16 @@ pub(crate) fn erase(app: &App, args: CustomerErase) -> Result<CustomerErased, Ap
         proof: Some(proof),
         older,
     })
+}
+
+/// Those of these files that are here.
+fn here(
+    store: &Store,
+    mut hashes: BTreeSet<AttachmentHash>,
+) -> Result<BTreeSet<AttachmentHash>, ApiError> {
+    let attachments = store.attachments()?.list()?;
+    hashes.retain(|hash| attachments.contains(hash));
+    Ok(hashes)
 }
 
 /// Looks for texts in everything that this program keeps on the device.
@@ -344,6 +427,8 @@ fn prove(app: &App, store: &Store, needles: &Needles, rewritten: bool) -> Result
         too_short: count(needles.too_short()),
         places,
         still_said: still_said.into_iter().collect(),
+        pictures_gone: 0,
+        pictures_left: 0,
     })
 }
 
@@ -420,7 +505,9 @@ pub(crate) fn list(app: &App, _: Nothing) -> Result<ErasureList, ApiError> {
     let mut erasures = Vec::new();
     for (record, erasure) in store.erasures()?.into_iter().rev() {
         let mut jobs = Vec::new();
-        for one in &erasure.about {
+        let is_photo = |one: &&Erased| one.kinds.contains(&kind_name(Kind::Photo));
+        let photos = erasure.about.iter().filter(is_photo).count();
+        for one in erasure.about.iter().filter(|one| !is_photo(one)) {
             let job: Option<Job> = lead(&store, one.subject, Kind::Job)?;
             jobs.push(ErasedJob {
                 job: id(one.subject),
@@ -438,6 +525,7 @@ pub(crate) fn list(app: &App, _: Nothing) -> Result<ErasureList, ApiError> {
             own: record.envelope().device == store.device(),
             jobs,
             records: count(erasure.records.len()),
+            photos: count(photos),
         });
     }
     Ok(ErasureList {
@@ -544,8 +632,17 @@ pub(super) fn all_erasures(store: &Store) -> Result<Batch, ApiError> {
     Ok(store.export(&Selection::Subjects(subjects), false)?)
 }
 
-/// The texts of a person's words, for looking whether they are left.
-pub(crate) fn texts(body: &[u8]) -> Vec<String> {
+/// The texts of a person's words, for looking whether they are left. Of a photo that is its caption
+/// alone: all else that its body has in words stands in others too.
+pub(crate) fn words(kind: &KindName, bytes: &[u8]) -> Vec<String> {
+    if kind.as_str() == Kind::Photo.name() {
+        let photo: Option<Photo> = serde_json::from_slice(bytes).ok();
+        return photo.map(|photo| photo.caption).into_iter().collect();
+    }
+    texts(bytes)
+}
+
+fn texts(body: &[u8]) -> Vec<String> {
     fn gather(value: &serde_json::Value, found: &mut Vec<String>) {
         match value {
             serde_json::Value::String(text) => found.push(text.clone()),
@@ -561,12 +658,13 @@ pub(crate) fn texts(body: &[u8]) -> Vec<String> {
     found
 }
 
-/// The key of the draft in which this part of a job is half typed, as the interface names it.
+/// The key of the draft in which this part of a job, or this photo's caption, is half typed, as the interface names it.
 pub(crate) fn draft_key(of: SubjectId, kind: Kind) -> Option<String> {
     let part = match kind {
         Kind::JobCustomer => "customer",
         Kind::JobComplaint => "complaint",
         Kind::JobNotes => "notes",
+        Kind::Photo => return Some(format!("photo:{}", id(of))),
         _ => return None,
     };
     let job: Id = id(of);

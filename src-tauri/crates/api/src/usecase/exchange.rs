@@ -162,12 +162,12 @@ pub(crate) fn make(app: &App, args: BundleMake) -> Result<BundleMade, ApiError> 
         created: app.now(),
     };
     let mut out = app.files().spool()?;
-    let manifest = bundle::write_with(
-        BufWriter::new(&mut out),
-        &chosen,
-        &mut attachments::outgoing(),
-        &origin,
-    )?;
+    let mut pictures = attachments::outgoing(&store, &chosen)?;
+    if !args.photos {
+        pictures.stay();
+    }
+    let manifest = bundle::write_with(BufWriter::new(&mut out), &chosen, &mut pictures, &origin)?;
+    let (photos, photo_bytes) = pictures.went();
     drop(chosen);
     drop(store);
     if let Some(passphrase) = &passphrase {
@@ -192,6 +192,8 @@ pub(crate) fn make(app: &App, args: BundleMake) -> Result<BundleMade, ApiError> 
         left_out,
         left_out_text,
         already_there,
+        photos: count(photos),
+        photo_bytes,
         sealed: passphrase.is_some(),
     })
 }
@@ -302,9 +304,13 @@ pub(crate) fn take_in(app: &App, args: BundleTakeIn) -> Result<BundleTaken, ApiE
         made_by: inside.person(&store, SubjectId::from(checked.manifest().author))?,
         demo: false,
     };
-    // Before the records that name them; without one they do no harm.
-    checked.hand_over(&mut attachments::incoming())?;
-    let (applied, import) = store.take_in(&checked, &to_json(&label)?, app.now())?;
+    let here = store.attachments().ok();
+    // Before the records that name them.
+    let (applied, import) = attachments::incoming(
+        here.as_ref(),
+        |sink| Ok(checked.hand_over(sink)?),
+        || Ok(store.take_in(&checked, &to_json(&label)?, app.now())?),
+    )?;
     trust::learn(&mut store, checked.courier().device(), &held)?;
     answers.keep(&mut store, app.now())?;
     // Erasures that came with it.
@@ -543,6 +549,7 @@ fn plan_of(
             .collect::<Result<Vec<_>, ApiError>>()
     };
     let (withheld, withheld_text) = inside.withheld();
+    let (photos, new_photos) = photos_of(store, checked, &inside)?;
     Ok(BundlePlan {
         name,
         made_by: inside.person(store, SubjectId::from(checked.manifest().author))?,
@@ -555,7 +562,10 @@ fn plan_of(
         withheld_text: count(withheld_text),
         erases: count(brings.erased_bodies),
         refused: count(brings.refused_bodies),
-        nothing_new: brings.is_nothing(),
+        photos: count(photos),
+        new_photos: count(new_photos),
+        photo_bytes: checked.attachments().values().sum(),
+        nothing_new: brings.is_nothing() && new_photos == 0,
         jobs,
         things,
         newer: values(&brings.newer)?,
@@ -570,6 +580,28 @@ fn plan_of(
             })
             .collect(),
     })
+}
+
+/// How many photos a bundle has with pictures, and how many of these are not all here.
+fn photos_of(
+    store: &Store,
+    checked: &Checked<Opened>,
+    inside: &Inside,
+) -> Result<(usize, usize), ApiError> {
+    let here = match store.attachments() {
+        Ok(attachments) => attachments.list()?,
+        Err(_) => BTreeSet::new(),
+    };
+    let (mut all, mut new) = (0, 0);
+    for named in inside.photos() {
+        let brought = named
+            .iter()
+            .filter(|hash| checked.attachments().contains_key(hash.as_bytes()));
+        let brought: Vec<_> = brought.collect();
+        all += usize::from(!brought.is_empty());
+        new += usize::from(brought.iter().any(|hash| !here.contains(hash)));
+    }
+    Ok((all, new))
 }
 
 fn made_at(checked: &Checked<Opened>) -> DateTime<Utc> {

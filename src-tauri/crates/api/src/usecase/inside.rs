@@ -3,7 +3,9 @@
 
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 
-use journal::{BodyHash, CommitHash, DeviceId, PersonId, Record, SubjectId, WallTime, body};
+use journal::{
+    AttachmentHash, BodyHash, CommitHash, DeviceId, PersonId, Record, SubjectId, WallTime, body,
+};
 use model::{Id, Kind};
 use serde::Deserialize;
 use store::{Item, Store};
@@ -85,6 +87,10 @@ pub(super) struct Inside {
     /// Which records of kinds with a name have a body.
     wanted: HashMap<Half, Vec<(SubjectId, Kind, When)>>,
     said: BTreeMap<(SubjectId, Kind), (When, Said)>,
+    /// The photos that each such body is of.
+    photo_bodies: HashMap<Half, BTreeSet<SubjectId>>,
+    /// The files that each photo names.
+    photos: BTreeMap<SubjectId, BTreeSet<AttachmentHash>>,
     /// Of each record whether it is about a person, by its body.
     bodies: HashMap<Half, (u32, u32)>,
 }
@@ -104,6 +110,10 @@ impl Inside {
             Item::Record(record) => self.record(record),
             Item::Body(hash, bytes) => {
                 self.bodies.remove(&half(*hash));
+                for of in self.photo_bodies.get(&half(*hash)).into_iter().flatten() {
+                    let named = Kind::Photo.attachments(body::content(bytes));
+                    self.photos.entry(*of).or_default().extend(named);
+                }
                 let Some(owners) = self.wanted.get(&half(*hash)) else {
                     return;
                 };
@@ -131,6 +141,10 @@ impl Inside {
         } else {
             &mut counts.1
         }) += 1;
+        if kind == Some(Kind::Photo) {
+            let photos = self.photo_bodies.entry(half(envelope.body_hash));
+            photos.or_default().insert(envelope.subject);
+        }
         let Some(kind) = kind.filter(|kind| NAMED.contains(kind)) else {
             return;
         };
@@ -150,6 +164,11 @@ impl Inside {
     /// Who signed something.
     pub fn signers(&self) -> impl Iterator<Item = DeviceId> {
         self.signed.keys().copied()
+    }
+
+    /// The files that each photo names.
+    pub fn photos(&self) -> impl Iterator<Item = &BTreeSet<AttachmentHash>> {
+        self.photos.values()
     }
 
     /// What a device signed.

@@ -7,6 +7,8 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicI64, Ordering};
 
 use api::{App, Clock, Options};
+use base64::Engine;
+use base64::engine::general_purpose::STANDARD;
 use chrono::{DateTime, NaiveDate, TimeZone, Utc};
 use serde_json::{Value, json};
 
@@ -211,4 +213,32 @@ pub fn codes(findings: &Value) -> Vec<(String, String)> {
         .iter()
         .map(|f| (text(&f["code"]), text(&f["field"])))
         .collect()
+}
+
+/// A JPEG file as a camera writes it: 640 by 480, with a position, a time and a name in its Exif
+/// and more behind its end. `picture`'s tests make it.
+pub const CAMERA: &[u8] = include_bytes!("../../../../../tests/e2e/files/camera.jpg");
+
+impl Bench {
+    pub fn carry_in(&self, name: &str, bytes: &[u8]) -> Value {
+        let held = self.ok("file.begin", json!({ "name": name }));
+        // In pieces, as a page does it.
+        for piece in bytes.chunks(10_000) {
+            let piece = json!({ "file": held["file"], "base64": STANDARD.encode(piece) });
+            self.ok("file.add", piece);
+        }
+        held["file"].clone()
+    }
+
+    pub fn add_photo(&self, job: &Value, more: Value) -> Value {
+        let mut args = json!({ "job": job, "file": self.carry_in("camera.jpg", CAMERA) });
+        for (field, value) in more.as_object().unwrap() {
+            args[field] = value.clone();
+        }
+        self.ok("photo.add", args)["photos"].clone()
+    }
+
+    pub fn photos(&self, job: &Value) -> Value {
+        self.ok("photo.list", json!({ "job": job }))["photos"].clone()
+    }
 }

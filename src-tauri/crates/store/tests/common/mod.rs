@@ -51,7 +51,7 @@ impl Projector for Shop {
     }
 
     fn erasable(&self, kind: &Kind) -> bool {
-        *kind == OWNER || *kind == NOTE
+        [OWNER, NOTE, PHOTO].contains(kind)
     }
 
     fn words(&self, _: &Kind, body: &[u8]) -> Vec<String> {
