@@ -46,6 +46,12 @@ export type ErrorCode =
   | 'picture_too_large'
   | 'picture_damaged'
   | 'picture_missing'
+  | 'table_too_long'
+  | 'table_too_wide'
+  | 'table_quote_open'
+  | 'table_not_text'
+  | 'table_empty'
+  | 'table_not_ready'
   | 'built_upon'
   | 'in_use'
   | 'backup_unsound'
@@ -55,7 +61,17 @@ export type ErrorCode =
 /**
  * What an instrument measures.
  */
-export type InstrumentKind = 'vacuum_gauge' | 'micrometer' | 'bore_gauge' | 'barometer';
+export type InstrumentKind =
+  | 'vacuum_gauge'
+  | 'micrometer'
+  | 'bore_gauge'
+  | 'barometer'
+  | 'pin_gauges'
+  | 'spring_tester'
+  | 'thermometer'
+  | 'pressure_gauge'
+  | 'feeler_gauges'
+  | 'ohmmeter';
 /**
  * Units of force.
  */
@@ -141,6 +157,8 @@ export type FindingCode =
   | 'relief_not_checked'
   | 'no_test_before'
   | 'profile_as_repaired'
+  | 'instrument_unknown'
+  | 'land_unknown'
   | 'lands_overlap'
   | 'land_wider_than_bore'
   | 'outside_bore'
@@ -258,6 +276,10 @@ export type Kind =
   | 'test.decision'
   | 'relief_check'
   | 'repair'
+  | 'photo'
+  | 'erasure'
+  | 'inspection'
+  | 'inspection_plan'
   | 'removal';
 /**
  * One part of a profile. It names its parent; an empty order key puts it last.
@@ -573,13 +595,276 @@ export type PhotoShows = 'maybe_personal' | 'work_alone';
  */
 export type PhotoSize = 'thumbnail' | 'picture';
 /**
- * Whether a record stands.
+ * The checks that there are. A vacuum test is one too; its records are those of kind `test`.
  */
-export type RecordStanding = 'stands' | 'replaced' | 'voided';
+export type CheckName =
+  | 'valve_train'
+  | 'free_movement'
+  | 'wear_marks'
+  | 'light'
+  | 'wiggle'
+  | 'vacuum'
+  | 'diameters'
+  | 'spring'
+  | 'orifice_bore'
+  | 'end_plug'
+  | 'flatness'
+  | 'plate_and_balls'
+  | 'cross_passages'
+  | 'feed_screens'
+  | 'solenoid'
+  | 'clutch_air';
+/**
+ * What a check says by itself, before anything is computed from it.
+ */
+export type Outcome = 'good' | 'measured' | 'doubtful' | 'bad';
+/**
+ * What a check found.
+ */
+export type Found =
+  | (ValveTrain & {
+      check: 'valve_train';
+    })
+  | (FreeMovement & {
+      check: 'free_movement';
+    })
+  | (WearMarks & {
+      check: 'wear_marks';
+    })
+  | (LightCheck & {
+      check: 'light';
+    })
+  | (WiggleCheck & {
+      check: 'wiggle';
+    })
+  | (Diameters & {
+      check: 'diameters';
+    })
+  | (SpringCheck & {
+      check: 'spring';
+    })
+  | (OrificeBore & {
+      check: 'orifice_bore';
+    })
+  | (EndPlug & {
+      check: 'end_plug';
+    })
+  | (Flatness & {
+      check: 'flatness';
+    })
+  | (PlateAndBalls & {
+      check: 'plate_and_balls';
+    })
+  | (CrossPassages & {
+      check: 'cross_passages';
+    })
+  | (FeedScreens & {
+      check: 'feed_screens';
+    })
+  | (SolenoidCheck & {
+      check: 'solenoid';
+    })
+  | (ClutchAir & {
+      check: 'clutch_air';
+    });
+/**
+ * How a valve train lay.
+ */
+export type TrainState = 'as_shown' | 'wrong_way' | 'part_missing' | 'not_known';
+/**
+ * How a valve moves by its own weight or a light push.
+ */
+export type Movement = 'free' | 'drags' | 'sticks';
+/**
+ * How deep a mark is.
+ */
+export type MarkDepth = 'seen' | 'felt' | 'caught';
+/**
+ * What is marked.
+ */
+export type MarkedSurface = 'bore' | 'valve';
+/**
+ * How much light.
+ */
+export type LightSeen = 'none' | 'faint' | 'clear';
+/**
+ * How good or bad a part looks, in one word.
+ */
+export type Condition = 'good' | 'worn' | 'damaged' | 'missing';
+/**
+ * How something holds.
+ */
+export type Hold = 'holds' | 'loses_slowly' | 'does_not_hold';
+/**
+ * How screens were.
+ */
+export type ScreenState = 'clean' | 'debris' | 'torn' | 'missing';
+/**
+ * When in a job a check was done.
+ */
+export type Occasion = 'as_found' | 'after_cleaning' | 'after_repair';
+/**
+ * How a check stands.
+ */
+export type CheckState = 'open' | 'done' | 'left_out';
+/**
+ * A bore in one word.
+ */
+export type Conclusion = 'unfinished' | 'sound' | 'unsettled' | 'faulty';
+/**
+ * One thing that two checks say together.
+ */
+export type Accord =
+  | {
+      by_diameters_m: Span;
+      /**
+       * By vacuum, narrowest to widest, on the diameter, m.
+       *
+       * @minItems 2
+       * @maxItems 2
+       */
+      by_vacuum_m: number[];
+      says: 'leak_fits_diameters';
+    }
+  | {
+      by_diameters_m: Span;
+      /**
+       * By vacuum, narrowest to widest, on the diameter, m.
+       *
+       * @minItems 2
+       * @maxItems 2
+       */
+      by_vacuum_m: number[];
+      says: 'leak_beyond_diameters';
+    }
+  | {
+      by_diameters_m: Span;
+      /**
+       * By vacuum, narrowest to widest, on the diameter, m.
+       *
+       * @minItems 2
+       * @maxItems 2
+       */
+      by_vacuum_m: number[];
+      says: 'tighter_than_diameters';
+    }
+  | {
+      holds_pa: Span;
+      says: 'spring_holds';
+    }
+  | {
+      holds_pa: Span;
+      says: 'spring_may_not_hold';
+    }
+  | {
+      holds_pa: Span;
+      says: 'spring_cannot_hold';
+    }
+  | {
+      says: 'moves_badly';
+    }
+  | {
+      /**
+       * True when that is more than the specified band is wide.
+       */
+      beyond_band: boolean;
+      says: 'friction_swings';
+      /**
+       * Between line rising and falling, 2 F / A, Pa.
+       */
+      swing_pa: number;
+    }
+  | {
+      says: 'orifice_as_profile';
+    }
+  | {
+      measured_m: Span;
+      /**
+       * By the profile, m.
+       */
+      profile_m: number;
+      says: 'orifice_off';
+    }
+  | {
+      says: 'seen_but_tight';
+    }
+  | {
+      says: 'plug_in_the_reading';
+    };
+/**
+ * From what the clearance of a card was taken.
+ */
+export type GapSource = 'vacuum' | 'diameters';
+/**
+ * What to do next.
+ */
+export type NextStep =
+  | {
+      check: CheckName;
+      step: 'check';
+    }
+  | {
+      by: Settle;
+      step: 'settle';
+    }
+  | {
+      step: 'repair';
+    }
+  | {
+      step: 'decide';
+    };
+/**
+ * What would settle an unsettled bore.
+ */
+export type Settle =
+  | 'repeat'
+  | 'better_gauge'
+  | 'finer_scale'
+  | 'read_barometer'
+  | 'measure_diameters'
+  | 'measure_friction'
+  | 'clean_and_test_again'
+  | 'find_other_leak'
+  | 'test_other_seals';
+/**
+ * By what jobs are known to be of one vehicle.
+ */
+export type VehicleKnownBy = 'plate' | 'job_alone' | 'nothing';
+/**
+ * What happened.
+ */
+export type BoreHappening =
+  | (BoreTested & {
+      is: 'test';
+    })
+  | {
+      is: 'repair';
+      option: RepairOption;
+      /**
+       * Parts, in the person's words.
+       */
+      parts: string;
+      /**
+       * The repair.
+       */
+      repair: string;
+    };
+/**
+ * By what two jobs look like the same customer's.
+ */
+export type SameBy = 'name' | 'phone' | 'plate';
 /**
  * Why a backup was made.
  */
 export type BackupReason = 'daily' | 'by_hand' | 'before_migration' | 'before_import' | 'replaced';
+/**
+ * What kind of thing was looked through.
+ */
+export type PlaceKind = 'store' | 'backup' | 'older_copy' | 'bundle';
+/**
+ * Whether a record stands.
+ */
+export type RecordStanding = 'stands' | 'replaced' | 'voided';
 /**
  * Why something is not in a repaired store.
  */
@@ -596,6 +881,52 @@ export type Brought = 'new' | 'changed' | 'same';
  * What speaks against believing that a signer is who it says.
  */
 export type SignerDoubt = 'known_name_unknown_key' | 'not_trusted' | 'own_key_elsewhere';
+/**
+ * What stands before the decimals.
+ */
+export type Decimal = 'point' | 'comma';
+/**
+ * What a column holds.
+ */
+export type ColumnRole =
+  | 'nothing'
+  | 'vacuum'
+  | 'gauge_pressure'
+  | 'reseated'
+  | 'record'
+  | 'kind'
+  | 'test'
+  | 'job'
+  | 'bore'
+  | 'test_point';
+/**
+ * What stands between two cells.
+ */
+export type Delimiter = 'comma' | 'semicolon' | 'tab';
+/**
+ * How letters are written as bytes.
+ */
+export type Encoding = 'utf8' | 'utf16' | 'windows1252';
+/**
+ * What is still to be said before the rows can be looked at.
+ */
+export type ReadingsLack = 'vacuum' | 'one_column_each' | 'unit' | 'job' | 'bore' | 'test_point';
+/**
+ * Why a row can't be taken.
+ */
+export type RowProblem =
+  | 'no_reading'
+  | 'not_a_number'
+  | 'other_decimal_sign'
+  | 'unknown_unit'
+  | 'not_yes_or_no'
+  | 'no_such_job'
+  | 'several_jobs'
+  | 'no_such_bore'
+  | 'no_such_test_point'
+  | 'test_of_another'
+  | 'differs_from_record'
+  | 'findings';
 /**
  * Why a device is not trusted any more.
  */
@@ -1618,11 +1949,102 @@ export interface Commands {
     answer: FilePiece;
   };
   /**
+   * What a job's inspection asks for, done and open
+   */
+  'inspection.plan': {
+    args: PlanGet;
+    answer: PlanView;
+  };
+  /**
+   * Change the plan of a job's inspection
+   */
+  'inspection.change': {
+    args: PlanChange;
+    answer: PlanChanged;
+  };
+  /**
+   * Record one check, or say what it would give
+   */
+  'inspection.record': {
+    args: InspectionRecord;
+    answer: InspectionRecorded;
+  };
+  /**
+   * Strike a check
+   */
+  'inspection.strike': {
+    args: InspectionStrike;
+    answer: Nothing;
+  };
+  /**
+   * What all checks of a bore say together
+   */
+  'bore.card': {
+    args: CardGet;
+    answer: CardView;
+  };
+  /**
+   * The shop's instruments and stands
+   */
+  'instrument.list': {
+    args: Nothing;
+    answer: InstrumentList;
+  };
+  /**
+   * Record an instrument
+   */
+  'instrument.record': {
+    args: InstrumentRecord;
+    answer: InstrumentRecorded;
+  };
+  /**
+   * Record a vacuum stand
+   */
+  'stand.record': {
+    args: StandRecord;
+    answer: InstrumentRecorded;
+  };
+  /**
    * Write the printable report of a job
    */
   'report.write': {
     args: ReportWrite;
     answer: ReportMade;
+  };
+  /**
+   * A bore's tests and repairs across jobs
+   */
+  'bore.history': {
+    args: BoreHistoryGet;
+    answer: BoreHistory;
+  };
+  /**
+   * What is held about a job's customer, here and in other jobs
+   */
+  'customer.held': {
+    args: CustomerHeldGet;
+    answer: CustomerHeld;
+  };
+  /**
+   * Erase what is held about a customer, for good, and look whether it is gone
+   */
+  'customer.erase': {
+    args: CustomerErase;
+    answer: CustomerErased;
+  };
+  /**
+   * The erasures known here, and copies from before them
+   */
+  'erasure.list': {
+    args: Nothing;
+    answer: ErasureList;
+  };
+  /**
+   * Look for texts in all that is kept on this device
+   */
+  'erasure.look': {
+    args: ErasureLook;
+    answer: Proof;
   };
   /**
    * Undo this device's last change
@@ -1665,6 +2087,13 @@ export interface Commands {
   'backup.make': {
     args: Nothing;
     answer: BackupEntry;
+  };
+  /**
+   * Delete backups or files put aside
+   */
+  'backup.drop': {
+    args: BackupDrop;
+    answer: BackupDropped;
   };
   /**
    * Put a backup in the store's place
@@ -1721,6 +2150,27 @@ export interface Commands {
   'bundle.take_in': {
     args: BundleTakeIn;
     answer: BundleTaken;
+  };
+  /**
+   * Write readings as a table
+   */
+  'readings.write': {
+    args: ReadingsWrite;
+    answer: ReadingsWritten;
+  };
+  /**
+   * What taking a table of readings in would do; changes nothing
+   */
+  'readings.look': {
+    args: ReadingsLook;
+    answer: ReadingsPlan;
+  };
+  /**
+   * Take readings in from a table, as one action
+   */
+  'readings.take_in': {
+    args: ReadingsLook;
+    answer: ReadingsTaken;
   };
   /**
    * The devices that signed something here
@@ -2335,6 +2785,14 @@ export interface Instrument {
    * Name in the shop's words.
    */
   name: string;
+  /**
+   * The most that it measures; none: not entered.
+   */
+  range_high_si?: number | null;
+  /**
+   * The least that it measures; none: not entered.
+   */
+  range_low_si?: number | null;
   /**
    * Smallest step that can be read.
    */
@@ -3671,6 +4129,10 @@ export interface JobView {
    */
   customer?: Customer | null;
   /**
+   * Its parts whose content was erased.
+   */
+  erased: ErasedPart[];
+  /**
    * Two people at once, and the like.
    */
   findings: Finding[];
@@ -3804,6 +4266,16 @@ export interface TestEntry {
    * The test.
    */
   test: string;
+}
+/**
+ * A part of a job whose content was erased.
+ */
+export interface ErasedPart {
+  by: ReadBy;
+  /**
+   * `customer`, `complaint` or `notes`.
+   */
+  part: string;
 }
 /**
  * A hazard and whether its caution was read for this job.
@@ -5162,6 +5634,891 @@ export interface FilePiece {
   bytes: number;
 }
 /**
+ * Ask for the plan of a job's inspection.
+ */
+export interface PlanGet {
+  /**
+   * The job.
+   */
+  job: string;
+}
+/**
+ * What a job's inspection asks for, what is done and what is open.
+ */
+export interface PlanView {
+  /**
+   * The checks of the body and the case.
+   */
+  body: BodyCheck[];
+  /**
+   * The bores of the plan, in its order, then the unit's others.
+   */
+  bores: PlannedBore[];
+  /**
+   * Who changed it; none: it is as proposed.
+   */
+  by?: ReadBy | null;
+  /**
+   * The job's hazards.
+   */
+  hazards: HazardState[];
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * Its number.
+   */
+  job_number: string;
+  /**
+   * Checks that decide and are open, in all bores of the plan.
+   */
+  open: number;
+  plan: InspectionPlan;
+  undo: UndoState;
+}
+/**
+ * A check of the body or the case.
+ */
+export interface BodyCheck {
+  check: CheckName;
+  /**
+   * What was recorded, oldest first: one for each face, passage, solenoid, clutch.
+   */
+  entries: InspectionEntry[];
+  /**
+   * False: on record, though the plan doesn't ask for it.
+   */
+  in_plan: boolean;
+}
+/**
+ * A check on record.
+ */
+export interface InspectionEntry {
+  by: ReadBy;
+  /**
+   * What is odd about it.
+   */
+  findings: Finding[];
+  /**
+   * Its subject.
+   */
+  inspection: string;
+  outcome: Outcome;
+  record: Inspection;
+}
+/**
+ * One check in one job. Kind `inspection`.
+ */
+export interface Inspection {
+  /**
+   * The bore; none: the check is of the body or the case.
+   */
+  bore?: string | null;
+  found: Found;
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * Anything worth keeping.
+   */
+  note?: string;
+  occasion: Occasion;
+}
+/**
+ * Order and orientation of the valve train, seen before it comes out.
+ */
+export interface ValveTrain {
+  state: TrainState;
+}
+/**
+ * Free movement. What wasn't tried stays empty.
+ */
+export interface FreeMovement {
+  /**
+   * With the body bolted to its torque: castings distort.
+   */
+  bolted?: Movement | null;
+  /**
+   * Washed and dry.
+   */
+  dry?: Movement | null;
+  /**
+   * Force that it took to move it, N, where it was measured.
+   */
+  friction_n?: number | null;
+  /**
+   * With oil on it.
+   */
+  wet?: Movement | null;
+}
+/**
+ * Marks of wear.
+ */
+export interface WearMarks {
+  /**
+   * Each mark; none: looked at, and nothing seen.
+   */
+  marks: WearMark[];
+}
+/**
+ * One mark.
+ */
+export interface WearMark {
+  depth: MarkDepth;
+  on: MarkedSurface;
+  /**
+   * Where along the bore, m from the drawing's zero.
+   */
+  position_m?: number | null;
+}
+/**
+ * Light past the lands.
+ */
+export interface LightCheck {
+  /**
+   * What was seen at each land that was looked at.
+   */
+  lands: LandLight[];
+}
+/**
+ * Light at one land.
+ */
+export interface LandLight {
+  /**
+   * The land's name in the profile.
+   */
+  land: string;
+  seen: LightSeen;
+}
+/**
+ * Play felt by hand.
+ */
+export interface WiggleCheck {
+  feel: LightSeen;
+  /**
+   * Play across the valve by an indicator, m, where it was measured.
+   */
+  play_m?: number | null;
+}
+/**
+ * Diameters of bore and valve, at stations and directions.
+ */
+export interface Diameters {
+  /**
+   * Of the bore.
+   */
+  bore?: BoreDiameter[];
+  /**
+   * What the bore was measured with.
+   */
+  bore_gauge?: string | null;
+  /**
+   * What the valve was measured with.
+   */
+  micrometer?: string | null;
+  /**
+   * Temperature of the parts, K; none: 20 °C.
+   */
+  temperature_k?: number | null;
+  /**
+   * Of the valve's lands.
+   */
+  valve?: LandDiameter[];
+}
+/**
+ * One diameter of the bore.
+ */
+export interface BoreDiameter {
+  /**
+   * Diameter, m.
+   */
+  diameter_m: number;
+  /**
+   * Across which direction, rad.
+   */
+  direction_rad: number;
+  /**
+   * How deep, m from the plug's end.
+   */
+  station_m: number;
+}
+/**
+ * One diameter of a land.
+ */
+export interface LandDiameter {
+  /**
+   * Diameter, m.
+   */
+  diameter_m: number;
+  /**
+   * Across which direction, rad.
+   */
+  direction_rad: number;
+  /**
+   * The land's name in the profile.
+   */
+  land: string;
+}
+/**
+ * The spring measured.
+ */
+export interface SpringCheck {
+  /**
+   * Free length, m.
+   */
+  free_length_m?: number | null;
+  /**
+   * Height at the regulating position (the supply just closed), m; without it no load there can
+   * be told.
+   */
+  height_regulating_m?: number | null;
+  /**
+   * Loads at heights.
+   */
+  loads?: SpringLoad[];
+  /**
+   * What it was measured with.
+   */
+  tester?: string | null;
+}
+/**
+ * One load at one height.
+ */
+export interface SpringLoad {
+  /**
+   * Compressed height, m.
+   */
+  height_m: number;
+  /**
+   * Load, N.
+   */
+  load_n: number;
+}
+/**
+ * The bore of the balance orifice, by pin gauges.
+ */
+export interface OrificeBore {
+  /**
+   * The largest pin that goes, m; none: not even the smallest one tried.
+   */
+  go_m?: number | null;
+  /**
+   * The smallest pin that doesn't, m; none: the largest one tried went.
+   */
+  no_go_m?: number | null;
+  /**
+   * The set of pins.
+   */
+  pins?: string | null;
+}
+/**
+ * End plug and its seal.
+ */
+export interface EndPlug {
+  plug: Condition;
+  /**
+   * Its seal; none: it has none.
+   */
+  seal?: Condition | null;
+}
+/**
+ * Flatness of a face, by straightedge and feeler gauge.
+ */
+export interface Flatness {
+  /**
+   * Which face.
+   */
+  face: string;
+  /**
+   * The widest gap found, m.
+   */
+  gap_m: number;
+  /**
+   * The widest that the service information allows, m.
+   */
+  limit_m?: number | null;
+  /**
+   * Who says so.
+   */
+  source?: string;
+}
+/**
+ * Separator plate and check balls.
+ */
+export interface PlateAndBalls {
+  /**
+   * How many were there.
+   */
+  balls_found?: number | null;
+  /**
+   * How many balls the service information shows.
+   */
+  balls_shown?: number | null;
+  plate: Condition;
+  seats: Condition;
+}
+/**
+ * From one passage to the next: porous or cracked castings, a plate that doesn't seal.
+ */
+export interface CrossPassages {
+  /**
+   * Which passages.
+   */
+  between: string;
+  hold: Hold;
+  /**
+   * Vacuum that it held, Pa below ambient, where the stand was used.
+   */
+  vacuum_pa?: number | null;
+}
+/**
+ * Screens ahead of valves and solenoids.
+ */
+export interface FeedScreens {
+  state: ScreenState;
+}
+/**
+ * A solenoid on the bench.
+ */
+export interface SolenoidCheck {
+  /**
+   * Most, ohm.
+   */
+  high_ohm?: number | null;
+  /**
+   * At which coil temperature these hold, K.
+   */
+  limits_at_k?: number | null;
+  /**
+   * Least resistance that the service information allows, ohm.
+   */
+  low_ohm?: number | null;
+  /**
+   * Resistance as read, ohm.
+   */
+  resistance_ohm?: number | null;
+  /**
+   * Whether it shuts tight with no current, by air or vacuum.
+   */
+  shut?: Hold | null;
+  /**
+   * Which one, in the shop's words.
+   */
+  solenoid: string;
+  /**
+   * Who says so.
+   */
+  source?: string;
+  /**
+   * Whether it passes and shuts off as it is switched.
+   */
+  switches?: boolean | null;
+  /**
+   * Temperature of the coil then, K.
+   */
+  temperature_k?: number | null;
+}
+/**
+ * A clutch held by air at the case.
+ */
+export interface ClutchAir {
+  /**
+   * Which clutch, in the shop's words.
+   */
+  clutch: string;
+  /**
+   * What limited the air, if a regulator was used.
+   */
+  gauge?: string | null;
+  hold: Hold;
+  /**
+   * Air pressure used, Pa above ambient.
+   */
+  pressure_pa?: number | null;
+  /**
+   * For how long it was watched, s.
+   */
+  watched_s?: number | null;
+}
+/**
+ * One bore of the unit in the plan.
+ */
+export interface PlannedBore {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * Its checks.
+   */
+  checks: CheckLine[];
+  /**
+   * Its circuit's name.
+   */
+  circuit_name: string;
+  /**
+   * What its checks say together; none when it is not in the plan.
+   */
+  conclusion?: Conclusion | null;
+  /**
+   * False: the unit has it, the plan leaves it out.
+   */
+  in_plan: boolean;
+  /**
+   * Its name.
+   */
+  name: string;
+  /**
+   * How many solenoids hang on its circuit: the more, the more goes wrong at once.
+   */
+  solenoids: number;
+}
+/**
+ * One check of the bore.
+ */
+export interface CheckLine {
+  check: CheckName;
+  /**
+   * True when the bore can't be passed without it.
+   */
+  decides: boolean;
+  /**
+   * What it says by itself; none while open.
+   */
+  outcome?: Outcome | null;
+  state: CheckState;
+}
+/**
+ * The plan of a job's inspection, where a person changed what the app proposed. Kind
+ * `inspection_plan`, on the job's own subject.
+ */
+export interface InspectionPlan {
+  /**
+   * Checks of the body and the case that are part of it.
+   */
+  body?: CheckName[];
+  /**
+   * The bores to inspect, first one first. Others of the unit are not part of the plan.
+   */
+  bores: string[];
+  /**
+   * Checks that are left out on purpose.
+   */
+  left_out?: LeftOut[];
+}
+/**
+ * A check that is left out.
+ */
+export interface LeftOut {
+  /**
+   * Of which bore.
+   */
+  bore: string;
+  check: CheckName;
+  /**
+   * Why, in the shop's words.
+   */
+  why?: string;
+}
+/**
+ * Change the plan.
+ */
+export interface PlanChange {
+  /**
+   * The job.
+   */
+  job: string;
+  plan: InspectionPlan;
+}
+/**
+ * What came of changing the plan.
+ */
+export interface PlanChanged {
+  /**
+   * What is odd, at the fields of the plan.
+   */
+  findings: Finding[];
+  /**
+   * True when it is on record.
+   */
+  saved: boolean;
+  view: PlanView;
+}
+/**
+ * Record a check, or say what it would give.
+ */
+export interface InspectionRecord {
+  /**
+   * The bore; none: of the body or the case.
+   */
+  bore?: string | null;
+  /**
+   * True: say what it would give and what is wrong with it, write nothing.
+   */
+  dry_run?: boolean;
+  found: Found;
+  /**
+   * The check that this corrects; none: a new one.
+   */
+  inspection?: string | null;
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * Anything worth keeping.
+   */
+  note?: string;
+  occasion: Occasion;
+}
+/**
+ * What came of recording a check.
+ */
+export interface InspectionRecorded {
+  /**
+   * The card of its bore with it; none for a check of the body.
+   */
+  card?: BoreCard | null;
+  /**
+   * What is odd, at the fields of `found`.
+   */
+  findings: Finding[];
+  /**
+   * Its subject, once it is on record.
+   */
+  inspection?: string | null;
+  outcome: Outcome;
+  /**
+   * True when it is on record.
+   */
+  saved: boolean;
+}
+/**
+ * What all checks of a bore say together.
+ */
+export interface BoreCard {
+  /**
+   * Where the checks agree, and where they don't.
+   */
+  accord: Accord[];
+  /**
+   * What was assumed.
+   */
+  assumptions: Assumed[];
+  /**
+   * Every check of a bore: done, left out, or open.
+   */
+  checks: CheckLine[];
+  /**
+   * From what its clearance was taken.
+   */
+  clearance_from?: GapSource | null;
+  conclusion: Conclusion;
+  /**
+   * What the bore does as it was measured; none while no clearance is known.
+   */
+  consequence?: ConsequenceAnswer | null;
+  /**
+   * What is odd about the checks, at `check.field`.
+   */
+  findings: Finding[];
+  measured: MeasuredParts;
+  /**
+   * What to do next, first one first.
+   */
+  next: NextStep[];
+  /**
+   * What would settle it, the best first; empty when nothing is unsettled.
+   */
+  settle: Settle[];
+}
+/**
+ * What the checks of a bore measured.
+ */
+export interface MeasuredParts {
+  /**
+   * Clearance by diameters, on the land where it is widest; none: not measured on both.
+   */
+  clearance?: MeasuredClearance | null;
+  /**
+   * Friction as measured, N.
+   */
+  friction_n?: number | null;
+  /**
+   * How the valve moves; none: not tried.
+   */
+  movement?: Movement | null;
+  /**
+   * The balance orifice; none: not measured.
+   */
+  orifice?: MeasuredOrifice | null;
+  /**
+   * The spring; none: not measured, or not where it regulates.
+   */
+  spring?: MeasuredSpring | null;
+}
+/**
+ * Clearance by diameters.
+ */
+export interface MeasuredClearance {
+  diametral_m: Span;
+  /**
+   * The land.
+   */
+  land: string;
+  /**
+   * From the smallest bore and the largest land reading, m.
+   */
+  least_m: number;
+  /**
+   * From the largest bore and the smallest land reading, m.
+   */
+  most_m: number;
+  /**
+   * Largest difference between directions at one station of the bore, m; none with one
+   * direction.
+   */
+  out_of_round_m?: number | null;
+  /**
+   * Change of the bore's diameter from the first to the last station, m; none with one station.
+   */
+  taper_m?: number | null;
+}
+/**
+ * The balance orifice by pins.
+ */
+export interface MeasuredOrifice {
+  diameter_m: Span;
+  /**
+   * As the profile has it, m; none: it has none.
+   */
+  profile_m?: number | null;
+}
+/**
+ * The spring measured.
+ */
+export interface MeasuredSpring {
+  holds_pa: Span;
+  load_n: Span;
+  /**
+   * Load as new less load as measured, N; none: the profile lacks the load as new.
+   */
+  lost_n?: number | null;
+  /**
+   * True when the rate was measured; false: the profile's.
+   */
+  rate_measured: boolean;
+  /**
+   * Rate that was used, N/m.
+   */
+  rate_n_per_m: number;
+}
+/**
+ * Take a check off the record: it stays in the journal, struck out.
+ */
+export interface InspectionStrike {
+  /**
+   * The check.
+   */
+  inspection: string;
+}
+/**
+ * Ask for the card of a bore.
+ */
+export interface CardGet {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * The job.
+   */
+  job: string;
+}
+/**
+ * Everything about a bore in a job.
+ */
+export interface CardView {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * Its name.
+   */
+  bore_name: string;
+  card: BoreCard;
+  /**
+   * Its circuit's name.
+   */
+  circuit_name: string;
+  drawing: BoreDrawing;
+  /**
+   * The checks on record, oldest first.
+   */
+  entries: InspectionEntry[];
+  /**
+   * The job's hazards.
+   */
+  hazards: HazardState[];
+  /**
+   * Instruments that it can be measured with.
+   */
+  instruments: InstrumentEntry[];
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * Its number.
+   */
+  job_number: string;
+  /**
+   * Names of its lands, left to right.
+   */
+  lands: string[];
+  occasion: Occasion;
+  /**
+   * Its test points.
+   */
+  test_points: CardTestPoint[];
+  /**
+   * Its vacuum tests in this job, oldest first, with the test point's name.
+   */
+  tests: CardTest[];
+  undo: UndoState;
+}
+/**
+ * A test point of the bore.
+ */
+export interface CardTestPoint {
+  /**
+   * Its name.
+   */
+  name: string;
+  /**
+   * The test point.
+   */
+  test_point: string;
+}
+/**
+ * A vacuum test of the bore.
+ */
+export interface CardTest {
+  /**
+   * True when the card is made from it: the last one of its test point since the last repair.
+   */
+  counts: boolean;
+  test: TestEntry;
+  /**
+   * The test point's name.
+   */
+  test_point_name: string;
+}
+/**
+ * The shop's instruments and stands.
+ */
+export interface InstrumentList {
+  /**
+   * Instruments, by name.
+   */
+  instruments: InstrumentOnRecord[];
+  /**
+   * Stands, by name.
+   */
+  stands: StandOnRecord[];
+  /**
+   * The day by which "overdue" is told.
+   */
+  today: string;
+  undo: UndoState;
+}
+/**
+ * An instrument on record.
+ */
+export interface InstrumentOnRecord {
+  by: ReadBy;
+  /**
+   * What is odd about it.
+   */
+  findings: Finding[];
+  /**
+   * Its subject.
+   */
+  id: string;
+  instrument: Instrument;
+  /**
+   * True when its calibration is overdue.
+   */
+  overdue: boolean;
+}
+/**
+ * A stand on record.
+ */
+export interface StandOnRecord {
+  by: ReadBy;
+  /**
+   * What is odd about it.
+   */
+  findings: Finding[];
+  /**
+   * Its gauge's name; empty when that isn't on record.
+   */
+  gauge_name: string;
+  /**
+   * Its subject.
+   */
+  id: string;
+  stand: Stand;
+}
+/**
+ * Record an instrument, or say what is odd about it.
+ */
+export interface InstrumentRecord {
+  /**
+   * True: only say what is odd.
+   */
+  dry_run?: boolean;
+  /**
+   * The one that this changes; none: a new one.
+   */
+  id?: string | null;
+  instrument: Instrument;
+}
+/**
+ * What came of recording an instrument or a stand.
+ */
+export interface InstrumentRecorded {
+  /**
+   * What is odd, at its fields.
+   */
+  findings: Finding[];
+  /**
+   * Its subject, once it is on record.
+   */
+  id?: string | null;
+  /**
+   * True when it is on record.
+   */
+  saved: boolean;
+}
+/**
+ * Record a stand, or say what is odd about it.
+ */
+export interface StandRecord {
+  /**
+   * True: only say what is odd.
+   */
+  dry_run?: boolean;
+  /**
+   * The one that this changes; none: a new one.
+   */
+  id?: string | null;
+  stand: Stand;
+}
+/**
  * Write a job's report.
  */
 export interface ReportWrite {
@@ -5194,6 +6551,433 @@ export interface ReportMade {
    * A name for it.
    */
   name: string;
+}
+/**
+ * Ask for the history of a bore.
+ */
+export interface BoreHistoryGet {
+  /**
+   * The bore, as its unit's profile names it.
+   */
+  bore: string;
+  /**
+   * The job whose vehicle is told apart from others; none: all are told together.
+   */
+  job?: string | null;
+  /**
+   * How many tests of other vehicles at most, the newest of them; a hundred if absent.
+   */
+  most?: number | null;
+}
+/**
+ * The history of a bore, oldest first in each group.
+ */
+export interface BoreHistory {
+  /**
+   * The bore's name.
+   */
+  bore_name: string;
+  /**
+   * The number of the job that was asked about.
+   */
+  job_number?: string | null;
+  known_by: VehicleKnownBy;
+  /**
+   * Older tests of other units that are not in the list.
+   */
+  left_out: number;
+  /**
+   * Of other units of the same profile.
+   */
+  others: BoreEvent[];
+  /**
+   * Of the vehicle of the job that was asked about.
+   */
+  this_vehicle: BoreEvent[];
+  /**
+   * The unit's name.
+   */
+  unit_name: string;
+}
+/**
+ * Something that happened to a bore.
+ */
+export interface BoreEvent {
+  /**
+   * When, by that device's clock.
+   */
+  at: string;
+  /**
+   * Who.
+   */
+  by: string;
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * Its number.
+   */
+  job_number: string;
+  /**
+   * Its vehicle.
+   */
+  vehicle: string;
+  what: BoreHappening;
+}
+/**
+ * A vacuum test in a bore's history. The reading is as it was read: it isn't carried to another
+ * day's air, since that needs the law of the leak, which a reading doesn't tell. Each day's limit
+ * stands beside it.
+ */
+export interface BoreTested {
+  /**
+   * True when that was taken from the altitude, not read.
+   */
+  barometer_from_altitude: boolean;
+  /**
+   * The air that day, Pa.
+   */
+  barometer_pa?: number | null;
+  /**
+   * True when the verdict and the limit are those that were put on record.
+   */
+  decided: boolean;
+  /**
+   * Its uncertainty expanded to 95 %, gauge and repeats, Pa.
+   */
+  expanded_uncertainty_pa?: number | null;
+  /**
+   * The limit carried to that air, Pa below ambient.
+   */
+  limit_vacuum_pa?: number | null;
+  /**
+   * Their mean, Pa below ambient; none: no reading that can be true.
+   */
+  mean_vacuum_pa?: number | null;
+  /**
+   * Readings that count as repeats.
+   */
+  readings: number;
+  /**
+   * The stand's name; none: a stand that nobody entered.
+   */
+  stand?: string | null;
+  /**
+   * The test.
+   */
+  test: string;
+  /**
+   * The test point's name.
+   */
+  test_point: string;
+  /**
+   * The decision on record, else what the reading gives now.
+   */
+  verdict?: Verdict | null;
+}
+/**
+ * Ask what is held about a job's customer.
+ */
+export interface CustomerHeldGet {
+  /**
+   * The job.
+   */
+  job: string;
+}
+/**
+ * What is held about a customer.
+ */
+export interface CustomerHeld {
+  /**
+   * The job that was asked about first, then others that look like the same customer's, oldest
+   * first. A person says which are.
+   */
+  jobs: HeldJob[];
+}
+/**
+ * What one job holds.
+ */
+export interface HeldJob {
+  /**
+   * The complaint; none: nothing is held.
+   */
+  complaint?: HeldText | null;
+  /**
+   * Records that hold these.
+   */
+  customer_records: number;
+  /**
+   * What was ever written down of the customer, replaced entries too, the latest first.
+   */
+  customers: Customer[];
+  /**
+   * Words of tests and repairs that name the customer. They stay, since they are part of what
+   * was measured and done.
+   */
+  elsewhere: HeldElsewhere[];
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * The notes; none: nothing is held.
+   */
+  notes?: HeldText | null;
+  /**
+   * Its number.
+   */
+  number: string;
+  /**
+   * Day opened.
+   */
+  opened_on: string;
+  /**
+   * Why it is listed; empty for the job that was asked about.
+   */
+  same_by: SameBy[];
+  /**
+   * The vehicle.
+   */
+  vehicle: string;
+}
+/**
+ * Words that may be about a customer.
+ */
+export interface HeldText {
+  /**
+   * True when any of them name the customer.
+   */
+  names_customer: boolean;
+  /**
+   * Records that hold these and earlier ones.
+   */
+  records: number;
+  /**
+   * As they stand; empty: only earlier ones are held.
+   */
+  text: string;
+}
+/**
+ * Words that stay.
+ */
+export interface HeldElsewhere {
+  /**
+   * The kind of their record.
+   */
+  kind: string;
+  /**
+   * They.
+   */
+  text: string;
+}
+/**
+ * Erase what is held about a customer, or say what that would take.
+ */
+export interface CustomerErase {
+  /**
+   * True: change nothing.
+   */
+  dry_run?: boolean;
+  /**
+   * The jobs that are this customer's.
+   */
+  jobs: EraseJob[];
+}
+/**
+ * What of one job. The customer's name, telephone and plate go in any case.
+ */
+export interface EraseJob {
+  /**
+   * The complaint goes too.
+   */
+  complaint?: boolean;
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * The notes go too.
+   */
+  notes?: boolean;
+}
+/**
+ * What was erased, or would be.
+ */
+export interface CustomerErased {
+  /**
+   * Half-typed entries that went.
+   */
+  drafts: number;
+  /**
+   * The record of it; none: nothing was changed.
+   */
+  erasure?: string | null;
+  /**
+   * Records that lose their content, by kind.
+   */
+  goes: GoesOfKind[];
+  /**
+   * Copies on this device from before this or an earlier erasure.
+   */
+  older: OlderCopy[];
+  /**
+   * Where it was looked for afterwards.
+   */
+  proof?: Proof | null;
+}
+/**
+ * Records of one kind.
+ */
+export interface GoesOfKind {
+  /**
+   * The kind.
+   */
+  kind: string;
+  /**
+   * How many.
+   */
+  records: number;
+}
+/**
+ * A copy from before an erasure.
+ */
+export interface OlderCopy {
+  /**
+   * Its size.
+   */
+  bytes: number;
+  /**
+   * When it was made, by this device's clock.
+   */
+  made_at: string;
+  /**
+   * Its file's name.
+   */
+  name: string;
+  reason: BackupReason;
+}
+/**
+ * Whether texts are still found, byte by byte.
+ */
+export interface Proof {
+  /**
+   * What was looked through.
+   */
+  places: ProofPlace[];
+  /**
+   * True once the shop's file was written anew and its log emptied. False: another program has
+   * it open; this is done at the next start.
+   */
+  rewritten: boolean;
+  /**
+   * Records here that still say one of the texts.
+   */
+  still_said: StillSaid[];
+  /**
+   * Texts that were looked for.
+   */
+  texts: number;
+  /**
+   * Texts that are too short to be looked for: they are met by chance.
+   */
+  too_short: number;
+}
+/**
+ * One thing that was looked through.
+ */
+export interface ProofPlace {
+  /**
+   * Bytes.
+   */
+  bytes: number;
+  /**
+   * True when a text is in it.
+   */
+  found: boolean;
+  /**
+   * Its file's name; empty for a bundle.
+   */
+  name: string;
+  place: PlaceKind;
+}
+/**
+ * A record that still says one of the texts.
+ */
+export interface StillSaid {
+  /**
+   * The number of its job, if it is part of one.
+   */
+  job?: string | null;
+  /**
+   * Its kind.
+   */
+  kind: string;
+}
+/**
+ * The erasures known here, the latest first.
+ */
+export interface ErasureList {
+  /**
+   * They.
+   */
+  erasures: ErasureEntry[];
+  /**
+   * Copies on this device from before an erasure.
+   */
+  older: OlderCopy[];
+  /**
+   * True while bytes of something that was erased may still lie in the shop's file.
+   */
+  pending: boolean;
+}
+/**
+ * One erasure.
+ */
+export interface ErasureEntry {
+  by: ReadBy;
+  /**
+   * The record of it.
+   */
+  erasure: string;
+  /**
+   * The jobs that it is about.
+   */
+  jobs: ErasedJob[];
+  /**
+   * True when it was done on this device.
+   */
+  own: boolean;
+  /**
+   * Records that lost their content where it was done.
+   */
+  records: number;
+}
+/**
+ * A job of which something was erased.
+ */
+export interface ErasedJob {
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * The kinds that were erased.
+   */
+  kinds: string[];
+  /**
+   * Its number; empty: it isn't here.
+   */
+  number: string;
+}
+/**
+ * Look whether texts are found on this device. They are not kept.
+ */
+export interface ErasureLook {
+  /**
+   * The texts.
+   */
+  texts: string[];
 }
 /**
  * What undo or redo did.
@@ -5246,6 +7030,10 @@ export interface HistoryEntry {
    * Fingerprint of the device.
    */
   device: string;
+  /**
+   * True when its body was erased.
+   */
+  erased: boolean;
   /**
    * Its kind.
    */
@@ -5365,6 +7153,36 @@ export interface BackupHolds {
   records: number;
 }
 /**
+ * Delete backups or files put aside.
+ */
+export interface BackupDrop {
+  /**
+   * True: a new backup is made and checked first, and nothing is deleted if that fails.
+   */
+  fresh?: boolean;
+  /**
+   * Their names.
+   */
+  names: string[];
+}
+/**
+ * What was deleted.
+ */
+export interface BackupDropped {
+  /**
+   * Their bytes.
+   */
+  bytes: number;
+  /**
+   * How many were deleted.
+   */
+  dropped: number;
+  /**
+   * The backup made first.
+   */
+  made?: BackupEntry | null;
+}
+/**
  * Name one backup.
  */
 export interface BackupName {
@@ -5381,6 +7199,10 @@ export interface StoreRestored {
    * The backup that the store before it is now; none if there was none.
    */
   aside?: string | null;
+  /**
+   * Contents in the backup that had been erased since, and were erased again.
+   */
+  erased: number;
   /**
    * Records in the store now.
    */
@@ -5550,6 +7372,10 @@ export interface BundlePlan {
    */
   concurrent: BundleValue[];
   /**
+   * Contents here that erasures in it would take for good.
+   */
+  erases: number;
+  /**
    * Its jobs.
    */
   jobs: BundleJob[];
@@ -5581,6 +7407,10 @@ export interface BundlePlan {
    * True when all of it is here already.
    */
   nothing_new: boolean;
+  /**
+   * Contents in it that were erased and are not taken in.
+   */
+  refused: number;
   /**
    * Records that are here already.
    */
@@ -5765,6 +7595,10 @@ export interface SignerAnswer {
  */
 export interface BundleTaken {
   /**
+   * Contents here that erasures in it took.
+   */
+  erased: number;
+  /**
    * Names the import, for taking it out again; none: it brought nothing.
    */
   import?: number | null;
@@ -5772,6 +7606,261 @@ export interface BundleTaken {
    * Records that were new.
    */
   new_records: number;
+}
+/**
+ * Write readings as a table.
+ */
+export interface ReadingsWrite {
+  /**
+   * True: a byte order mark stands first. Spreadsheets need it to read UTF-8 as such, other
+   * programs stumble over it.
+   */
+  byte_order_mark: boolean;
+  decimal: Decimal;
+  /**
+   * Of these jobs; none: of all.
+   */
+  jobs?: string[] | null;
+}
+/**
+ * A table, ready to be saved.
+ */
+export interface ReadingsWritten {
+  /**
+   * Its length.
+   */
+  bytes: number;
+  /**
+   * The file.
+   */
+  file: number;
+  /**
+   * A name for it.
+   */
+  name: string;
+  /**
+   * Rows that are vacuum readings of a bore.
+   */
+  readings: number;
+  /**
+   * Rows, without the one that names the columns.
+   */
+  rows: number;
+}
+/**
+ * Look at a table without taking it in, or take it in as it was looked at.
+ */
+export interface ReadingsLook {
+  /**
+   * What each column is, from the left; none: as it was the last time with such columns, else
+   * guessed.
+   */
+  columns?: ColumnUse[] | null;
+  /**
+   * The file.
+   */
+  file: number;
+  /**
+   * How it is written; none: guessed.
+   */
+  form?: Form | null;
+  into?: ReadingsInto;
+}
+/**
+ * How one column is used.
+ */
+export interface ColumnUse {
+  role: ColumnRole;
+  /**
+   * The unit of its numbers where a cell names none: `inHg`, `kPa`, `hPa`, `mbar`, `bar`, `Pa`,
+   * `psi`, `mmHg` or `Torr`.
+   */
+  unit?: string | null;
+}
+/**
+ * How a table is written down.
+ */
+export interface Form {
+  decimal: Decimal;
+  delimiter: Delimiter;
+  encoding: Encoding;
+  /**
+   * True when the first line names the columns.
+   */
+  header: boolean;
+}
+/**
+ * Where readings belong, as far as no column says so.
+ */
+export interface ReadingsInto {
+  /**
+   * The bore.
+   */
+  bore?: string | null;
+  /**
+   * The job.
+   */
+  job?: string | null;
+  /**
+   * Leave out the rows that can't be taken.
+   */
+  leave_out_wrong?: boolean;
+  /**
+   * The valve was turned and the plug seated anew before each reading.
+   */
+  reseated?: boolean;
+  /**
+   * The stand of the tests that are begun.
+   */
+  stand?: string | null;
+  /**
+   * Take rows whose reading looks the same as one that is here already.
+   */
+  take_alike?: boolean;
+  /**
+   * The test point of the bore; none: its only one.
+   */
+  test_point?: string | null;
+}
+/**
+ * What a table is and what taking it in would do.
+ */
+export interface ReadingsPlan {
+  /**
+   * Those of them that only look the same as a reading that is here.
+   */
+  alike: number;
+  /**
+   * How each column was used.
+   */
+  columns: ColumnUse[];
+  form: Form;
+  /**
+   * Names of the columns; empty where the file has none.
+   */
+  header: string[];
+  /**
+   * Rows that are here already.
+   */
+  here: number;
+  /**
+   * What is still to be said; while there is any, no row was looked at.
+   */
+  lacks: ReadingsLack[];
+  /**
+   * The file's name.
+   */
+  name: string;
+  /**
+   * Rows whose reading is new here.
+   */
+  new_readings: number;
+  /**
+   * The first of them.
+   */
+  new_sample: NewReading[];
+  /**
+   * Tests that are begun for them.
+   */
+  new_tests: number;
+  /**
+   * Rows of other kinds.
+   */
+  other: number;
+  /**
+   * True when it can be taken in as it stands.
+   */
+  ready: boolean;
+  /**
+   * True when that is remembered from the last file with such columns.
+   */
+  remembered: boolean;
+  /**
+   * All rows.
+   */
+  rows: number;
+  /**
+   * The first rows.
+   */
+  sample: SampleRow[];
+  /**
+   * Rows that can't be taken.
+   */
+  wrong: number;
+  /**
+   * The first hundred of them.
+   */
+  wrong_rows: WrongRow[];
+}
+/**
+ * A reading that would be taken.
+ */
+export interface NewReading {
+  /**
+   * The bore's name.
+   */
+  bore_name: string;
+  /**
+   * The job's number.
+   */
+  job_number: string;
+  /**
+   * Line of the file on which its row begins.
+   */
+  line: number;
+  /**
+   * The test point's name.
+   */
+  test_point_name: string;
+  /**
+   * The reading, Pa below ambient.
+   */
+  vacuum_pa: number;
+}
+/**
+ * A row of the file as it is.
+ */
+export interface SampleRow {
+  /**
+   * Its cells, cut where they are long.
+   */
+  cells: string[];
+  /**
+   * Line of the file on which it begins.
+   */
+  line: number;
+}
+/**
+ * A row that can't be taken.
+ */
+export interface WrongRow {
+  /**
+   * The cell at fault.
+   */
+  cell: string;
+  /**
+   * What a typed reading would be told.
+   */
+  findings: Finding[];
+  /**
+   * Line of the file on which it begins.
+   */
+  line: number;
+  problem: RowProblem;
+}
+/**
+ * What was taken in, in one action.
+ */
+export interface ReadingsTaken {
+  /**
+   * Readings.
+   */
+  readings: number;
+  /**
+   * The tests that hold them.
+   */
+  tests: string[];
+  undo: UndoState;
 }
 /**
  * The devices that signed something here.
@@ -6122,7 +8211,8 @@ export interface FileSave {
    */
   file: number;
   /**
-   * Its path; the name must end as the file was made: `.vvb`, or `.html` for a report.
+   * Its path; the name must end as the file was made: `.vvb`, `.html` for a report, `.csv` for
+   * a table.
    */
   path: string;
 }
