@@ -48,7 +48,8 @@ export interface LandField extends Named {
 export interface RowsField extends Named {
   readonly is: 'rows';
   readonly fields: readonly SimpleField[];
-  readonly add: PlainKey;
+  /** None: the lines that stand there are all there are. */
+  readonly add?: PlainKey;
   /** How many stand there at first; by lands: one for each land of the bore. */
   readonly first: number | 'lands';
 }
@@ -137,7 +138,7 @@ export const CHECK_FIELDS: Readonly<Record<FormCheck, readonly CheckField[]>> = 
     ]),
   ],
   free_movement: [
-    choice('dry', 'check.dry', MOVEMENT, true),
+    { ...choice('dry', 'check.dry', MOVEMENT, true), note: 'check.free_note' },
     choice('wet', 'check.wet', MOVEMENT, true),
     choice('bolted', 'check.bolted', MOVEMENT, true),
     number('friction_n', 'check.friction', 'force', 'check.friction_note'),
@@ -168,11 +169,10 @@ export const CHECK_FIELDS: Readonly<Record<FormCheck, readonly CheckField[]>> = 
       is: 'rows',
       name: 'lands',
       label: 'check.lands',
-      add: 'check.add_land',
       first: 'lands',
       fields: [
         { is: 'land', name: 'land', label: 'check.land' },
-        choice('seen', 'check.light_seen', SEEN),
+        choice('seen', 'check.light_seen', SEEN, true),
       ],
     },
   ],
