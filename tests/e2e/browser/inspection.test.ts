@@ -2,7 +2,7 @@
 // vacuum reading alone would have got wrong; and a leak that the diameters can't explain.
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { Phone } from '../harness/browser';
-import { UNIT, expectFigure, expectInterval } from '../pages/figures';
+import { UNIT, expectFigure, expectInterval, found } from '../pages/figures';
 import { PhoneHands, waits } from '../pages/phone-hands';
 import { lookOver } from '../pages/screen';
 import { ask, readyForReadings } from '../pages/shop';
@@ -70,25 +70,19 @@ async function beginsAJob(): Promise<void> {
 }
 
 const card = async () => (await ask(phone.server, 'bore.card', { job, bore })).card;
-const found = (text: string, what: RegExp): string[] => {
-  const match = what.exec(text);
-  if (!match) throw new Error(`${what} is not on the screen:\n${text}`);
-  return match.slice(1);
-};
-
 beforeAll(async () => {
   phone = await Phone.start();
   hands = new PhoneHands(phone.page);
   technician = new Technician(hands);
-  await technician.comesIn('Marta Oyelaran');
-  await beginsAJob();
-  await goTo(`#/job/${job}`);
-  await watchThumb();
 });
 afterAll(() => phone.close());
 
 describe('a bore that reads well and drags', () => {
   test('the plan says what is open', async () => {
+    await technician.comesIn('Marta Oyelaran');
+    await beginsAJob();
+    await goTo(`#/job/${job}`);
+    await watchThumb();
     await hands.press('Inspect the body, check by check');
     await hands.sees('4 checks that decide are open');
     await lookOver(phone, 'plan');
@@ -123,7 +117,7 @@ describe('a bore that reads well and drags', () => {
     await lookOver(phone, 'spring');
     await saves();
     const text = await hands.text();
-    const [low = '', high = ''] = found(text, /The spring holds ([\d.]+) psi to ([\d.]+) psi, within/);
+    const [low = '', high = ''] = found(text, /The spring holds ([\d.]+) to ([\d.]+) psi, within/);
     const says = (await card()).accord.find(({ says }) => says === 'spring_holds');
     if (says?.says !== 'spring_holds') throw new Error('the core says nothing of the spring');
     expectInterval('spring', [low, high], 'psi', [says.holds_pa.low, says.holds_pa.high]);

@@ -77,6 +77,8 @@ export const enInspection = {
   'check.friction': 'Force that moves it',
   'check.friction_note': 'By a spring balance, along the bore. Left empty when it wasn’t measured.',
   'check.marks': 'Marks',
+  'check.mark': 'Mark',
+  'check.no_marks': 'None found: save it as it is.',
   'check.add_mark': 'Add a mark',
   'check.mark_on': 'On the',
   'check.on_bore': 'Bore',
@@ -195,8 +197,6 @@ export const enInspection = {
   'accord.seen_but_tight': 'A gap is seen or felt, and yet the reading is within its limit.',
   'accord.plug_in_the_reading': 'Plug or seal is bad: the poor reading may be theirs. Put them right and read again.',
 
-  'accord.from_to': '{low} to {high}',
-
   'settle.repeat': 'Read again, valve turned and plug seated anew',
   'settle.better_gauge': 'Read with a gauge of smaller error',
   'settle.finer_scale': 'Read with a gauge of finer steps',
@@ -224,6 +224,7 @@ export const enInspection = {
   'instruments.calibrated': 'Last calibrated on',
   'instruments.due_on': 'Calibration due on',
   'instruments.source': 'Where its limits of error come from',
+  'instruments.none_of': '{kind}: none is on record, so usual limits of error are taken. Instruments are entered in the settings.',
   'instruments.save': 'Save the instrument',
   'instruments.saved': 'The instrument is on record.',
   'instruments.not_chosen': 'Not said',

@@ -11,7 +11,7 @@ import type {
 import type { PageId } from '$lib/guide/page';
 import { CHECK_PAGES } from '$lib/guide/subjects';
 import { t, type PlainKey } from '$lib/messages';
-import { show } from '$lib/quantity/show';
+import { show, showInterval } from '$lib/quantity/show';
 import type { Judgement } from '../../components/shared/judgement';
 
 export const CHECK_NAMES = {
@@ -104,7 +104,7 @@ export const PRESSURE_BY = {
 
 type Length = readonly [number, number];
 const range = ([low, high]: Length, quantity: 'clearance' | 'pressure' | 'length') =>
-  t('accord.from_to', { low: show(low, quantity), high: show(high, quantity) });
+  t('unit.interval', { ...showInterval(low, high, quantity) });
 const spanned = (span: { low: number; high: number }, quantity: 'clearance' | 'pressure' | 'length') =>
   range([span.low, span.high], quantity);
 
