@@ -48,7 +48,12 @@ export interface LandField extends Named {
 export interface RowsField extends Named {
   readonly is: 'rows';
   readonly fields: readonly SimpleField[];
-  readonly add: PlainKey;
+  /** What one line is called. */
+  readonly each: PlainKey;
+  /** Said while there is no line. */
+  readonly none?: PlainKey;
+  /** None: the lines that stand there are all there are. */
+  readonly add?: PlainKey;
   /** How many stand there at first; by lands: one for each land of the bore. */
   readonly first: number | 'lands';
 }
@@ -137,7 +142,7 @@ export const CHECK_FIELDS: Readonly<Record<FormCheck, readonly CheckField[]>> = 
     ]),
   ],
   free_movement: [
-    choice('dry', 'check.dry', MOVEMENT, true),
+    { ...choice('dry', 'check.dry', MOVEMENT, true), note: 'check.free_note' },
     choice('wet', 'check.wet', MOVEMENT, true),
     choice('bolted', 'check.bolted', MOVEMENT, true),
     number('friction_n', 'check.friction', 'force', 'check.friction_note'),
@@ -147,6 +152,8 @@ export const CHECK_FIELDS: Readonly<Record<FormCheck, readonly CheckField[]>> = 
       is: 'rows',
       name: 'marks',
       label: 'check.marks',
+      each: 'check.mark',
+      none: 'check.no_marks',
       add: 'check.add_mark',
       first: 0,
       fields: [
@@ -168,11 +175,11 @@ export const CHECK_FIELDS: Readonly<Record<FormCheck, readonly CheckField[]>> = 
       is: 'rows',
       name: 'lands',
       label: 'check.lands',
-      add: 'check.add_land',
+      each: 'check.land',
       first: 'lands',
       fields: [
         { is: 'land', name: 'land', label: 'check.land' },
-        choice('seen', 'check.light_seen', SEEN),
+        choice('seen', 'check.light_seen', SEEN, true),
       ],
     },
   ],
@@ -185,6 +192,7 @@ export const CHECK_FIELDS: Readonly<Record<FormCheck, readonly CheckField[]>> = 
       is: 'rows',
       name: 'bore',
       label: 'check.bore_diameters',
+      each: 'check.bore_diameters',
       add: 'check.add_diameter',
       first: 2,
       fields: [
@@ -200,6 +208,7 @@ export const CHECK_FIELDS: Readonly<Record<FormCheck, readonly CheckField[]>> = 
       is: 'rows',
       name: 'valve',
       label: 'check.valve_diameters',
+      each: 'check.valve_diameters',
       add: 'check.add_diameter',
       first: 'lands',
       fields: [
@@ -221,6 +230,7 @@ export const CHECK_FIELDS: Readonly<Record<FormCheck, readonly CheckField[]>> = 
       is: 'rows',
       name: 'loads',
       label: 'check.loads',
+      each: 'check.load',
       add: 'check.add_load',
       first: 2,
       fields: [

@@ -1,6 +1,7 @@
 import type { Found } from '$lib/generated/commands';
 import type { Entry, Quantity } from '$lib/quantity';
 import { entryOf, valueOf } from '$lib/quantity/entered';
+import { t } from '$lib/messages';
 import { CHECK_FIELDS, type CheckField, type FormCheck, type SimpleField } from './check-fields';
 
 /** The answer to one question, as it stands in the form. */
@@ -182,4 +183,29 @@ export function fieldAt(field: string, sent: Entered['sent'], row?: number, name
 /** The quantity of a field, for the words of its findings. */
 export function quantityOf(field: CheckField): Quantity | undefined {
   return field.is === 'number' ? field.quantity : undefined;
+}
+
+/** The numbers of a form in the order in which the pad goes through them. */
+export function numbersOf(
+  check: FormCheck,
+  form: CheckForm,
+): { after: (path: string) => { path: string; label: string } | undefined } {
+  const all: { path: string; label: string }[] = [];
+  for (const field of CHECK_FIELDS[check]) {
+    if (field.is === 'number') all.push({ path: field.name, label: t(field.label) });
+    if (field.is !== 'rows') continue;
+    for (const index of (form.rows[field.name] ?? []).keys()) {
+      for (const one of field.fields) {
+        if (one.is === 'number') {
+          all.push({ path: `${field.name}[${index}].${one.name}`, label: t(one.label) });
+        }
+      }
+    }
+  }
+  return {
+    after: (path) => {
+      const at = all.findIndex((one) => one.path === path);
+      return at < 0 ? undefined : all[at + 1];
+    },
+  };
 }

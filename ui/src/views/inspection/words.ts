@@ -8,8 +8,10 @@ import type {
   Outcome,
   Settle,
 } from '$lib/generated/commands';
+import type { PageId } from '$lib/guide/page';
+import { CHECK_PAGES } from '$lib/guide/subjects';
 import { t, type PlainKey } from '$lib/messages';
-import { show } from '$lib/quantity/show';
+import { show, showInterval } from '$lib/quantity/show';
 import type { Judgement } from '../../components/shared/judgement';
 
 export const CHECK_NAMES = {
@@ -30,6 +32,26 @@ export const CHECK_NAMES = {
   solenoid: 'check_name.solenoid',
   clutch_air: 'check_name.clutch_air',
 } as const satisfies Record<CheckName, PlainKey>;
+
+/** The page of the guide behind each check. */
+export const HOW = {
+  valve_train: CHECK_PAGES.valve_train,
+  free_movement: CHECK_PAGES.free_movement,
+  wear_marks: CHECK_PAGES.wear_marks,
+  light: CHECK_PAGES.light_check,
+  wiggle: CHECK_PAGES.wiggle_check,
+  vacuum: CHECK_PAGES.vacuum_test,
+  diameters: CHECK_PAGES.diameters,
+  spring: CHECK_PAGES.spring,
+  orifice_bore: CHECK_PAGES.orifice_bore,
+  end_plug: CHECK_PAGES.end_plug,
+  flatness: CHECK_PAGES.flatness,
+  plate_and_balls: CHECK_PAGES.plate_and_balls,
+  cross_passages: CHECK_PAGES.porosity,
+  feed_screens: CHECK_PAGES.feed_screens,
+  solenoid: CHECK_PAGES.solenoid_resistance,
+  clutch_air: CHECK_PAGES.clutch_air,
+} as const satisfies Record<CheckName, PageId>;
 
 export const OUTCOMES = {
   good: { words: 'check.outcome_good', mark: 'within' },
@@ -82,7 +104,7 @@ export const PRESSURE_BY = {
 
 type Length = readonly [number, number];
 const range = ([low, high]: Length, quantity: 'clearance' | 'pressure' | 'length') =>
-  t('accord.from_to', { low: show(low, quantity), high: show(high, quantity) });
+  t('unit.interval', { ...showInterval(low, high, quantity) });
 const spanned = (span: { low: number; high: number }, quantity: 'clearance' | 'pressure' | 'length') =>
   range([span.low, span.high], quantity);
 

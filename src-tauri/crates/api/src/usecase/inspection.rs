@@ -78,7 +78,7 @@ pub(crate) fn record(app: &App, args: InspectionRecord) -> Result<InspectionReco
         found: args.found,
         note: args.note,
     };
-    let findings = inspection.found.findings();
+    let mut findings = inspection.found.findings();
     let forbidden = findings
         .iter()
         .any(|finding| finding.severity == Severity::Wrong);
@@ -112,8 +112,19 @@ pub(crate) fn record(app: &App, args: InspectionRecord) -> Result<InspectionReco
             let mut card = bench.card(app)?;
             // Of the findings those of this check are told at its own fields.
             let here = format!("{}.", diagnosis::inspected::field(name));
-            card.findings
-                .retain(|finding| forbidden || !finding.field.starts_with(&here));
+            if !forbidden {
+                let (own, others): (Vec<_>, Vec<_>) = card
+                    .findings
+                    .into_iter()
+                    .partition(|finding| finding.field.starts_with(&here));
+                card.findings = others;
+                for mut finding in own {
+                    finding.field = finding.field.split_off(here.len());
+                    if !findings.contains(&finding) {
+                        findings.push(finding);
+                    }
+                }
+            }
             Some(Box::new(card))
         }
         None => None,
