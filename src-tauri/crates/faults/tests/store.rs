@@ -123,8 +123,13 @@ fn open_and_take_in(batch: &CheckedBatch) -> Result<usize, (usize, StoreError)> 
 fn as_before_imports(disk: Disk, files: &Files) -> Files {
     disk.load(files);
     let db = rusqlite::Connection::open(PATH).unwrap();
-    db.execute_batch("DROP INDEX standing_concurrent; DROP INDEX record_by_tick; DROP TABLE import_item; DROP TABLE import_; PRAGMA user_version = 5")
-        .unwrap();
+    db.execute_batch(
+        "DROP INDEX standing_concurrent; DROP INDEX record_by_tick; DROP TABLE erased;
+         DROP TABLE scrub; DROP TABLE naming; DROP TABLE summary_search; DROP TABLE summary_text;
+         DROP TABLE facet; DROP TABLE summary; DROP TABLE summarised; DROP TABLE author;
+         DROP TABLE import_item; DROP TABLE import_; PRAGMA user_version = 5",
+    )
+    .unwrap();
     drop(db);
     disk.snapshot()
 }

@@ -106,7 +106,7 @@ fn a_file_from_a_newer_version_is_refused_by_name_and_left_untouched() {
             refused,
             StoreError::NewerSchema {
                 found: 99,
-                known: 6
+                known: 7
             }
         ),
         "{refused:?}"

@@ -115,7 +115,10 @@ fn to_schema_5(path: &Path) {
     Connection::open(path)
         .unwrap()
         .execute_batch(
-            "BEGIN; DROP INDEX standing_concurrent; DROP INDEX record_by_tick; DROP TABLE import_item; DROP TABLE import_; PRAGMA user_version = 5; COMMIT",
+            "BEGIN; DROP INDEX standing_concurrent; DROP INDEX record_by_tick; DROP TABLE erased;
+         DROP TABLE scrub; DROP TABLE naming; DROP TABLE summary_search; DROP TABLE summary_text;
+         DROP TABLE facet; DROP TABLE summary; DROP TABLE summarised; DROP TABLE author;
+         DROP TABLE import_item; DROP TABLE import_; PRAGMA user_version = 5; COMMIT",
         )
         .unwrap();
 }
