@@ -125,7 +125,7 @@ fn as_before_imports(disk: Disk, files: &Files) -> Files {
     let db = rusqlite::Connection::open(PATH).unwrap();
     db.execute_batch(
         "DROP INDEX standing_concurrent; DROP INDEX record_by_tick; DROP TABLE erased;
-         DROP TABLE scrub; DROP TABLE naming; DROP TABLE summary_search; DROP TABLE summary_text;
+         DROP TABLE scrub; DROP TABLE naming; DROP TABLE freed; DROP TABLE summary_search; DROP TABLE summary_text;
          DROP TABLE facet; DROP TABLE summary; DROP TABLE summarised; DROP TABLE author;
          DROP TABLE import_item; DROP TABLE import_; PRAGMA user_version = 5",
     )
