@@ -26,7 +26,6 @@ export const enHistory = {
   'bore_history.stand': 'stand {stand}',
   'bore_history.no_stand': 'stand not entered',
   'bore_history.who': 'Job {number}, {person}, {moment}',
-  'bore_history.vehicle': '{vehicle}',
   'bore_history.open_verdict': '{verdict}, not decided',
   'bore_history.repair': 'Repair: {option}',
   'bore_history.plot': 'Readings in the order of their days',

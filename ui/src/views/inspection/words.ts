@@ -108,6 +108,17 @@ const range = ([low, high]: Length, quantity: 'clearance' | 'pressure' | 'length
 const spanned = (span: { low: number; high: number }, quantity: 'clearance' | 'pressure' | 'length') =>
   range([span.low, span.high], quantity);
 
+const LEAK = {
+  leak_fits_diameters: { mark: 'within', words: 'accord.leak_fits_diameters' },
+  leak_beyond_diameters: { mark: 'close', words: 'accord.leak_beyond_diameters' },
+  tighter_than_diameters: { mark: 'close', words: 'accord.tighter_than_diameters' },
+} as const;
+const SPRING = {
+  spring_holds: { mark: 'within', words: 'accord.spring_holds' },
+  spring_may_not_hold: { mark: 'close', words: 'accord.spring_may_not_hold' },
+  spring_cannot_hold: { mark: 'outside', words: 'accord.spring_cannot_hold' },
+} as const;
+
 /** What two checks say together, with how it weighs. */
 export function accordWords(accord: Accord): { mark: Judgement; text: string } {
   switch (accord.says) {
@@ -115,8 +126,8 @@ export function accordWords(accord: Accord): { mark: Judgement; text: string } {
     case 'leak_beyond_diameters':
     case 'tighter_than_diameters':
       return {
-        mark: accord.says === 'leak_fits_diameters' ? 'within' : 'close',
-        text: t(`accord.${accord.says}`, {
+        mark: LEAK[accord.says].mark,
+        text: t(LEAK[accord.says].words, {
           vacuum: range(accord.by_vacuum_m as unknown as Length, 'clearance'),
           diameters: spanned(accord.by_diameters_m, 'clearance'),
         }),
@@ -125,10 +136,8 @@ export function accordWords(accord: Accord): { mark: Judgement; text: string } {
     case 'spring_may_not_hold':
     case 'spring_cannot_hold':
       return {
-        mark: { spring_holds: 'within', spring_may_not_hold: 'close', spring_cannot_hold: 'outside' }[
-          accord.says
-        ] as Judgement,
-        text: t(`accord.${accord.says}`, { pressure: spanned(accord.holds_pa, 'pressure') }),
+        mark: SPRING[accord.says].mark,
+        text: t(SPRING[accord.says].words, { pressure: spanned(accord.holds_pa, 'pressure') }),
       };
     case 'moves_badly':
       return { mark: 'close', text: t('accord.moves_badly') };
