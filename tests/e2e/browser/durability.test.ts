@@ -53,7 +53,7 @@ describe('backups', () => {
     await hands.sees('None yet.');
     await hands.press('Make a backup now');
     await hands.sees('Backup made and checked.');
-    await hands.sees(/\d+ jobs?, \d+ records, \d+ kB/);
+    await hands.sees(/\d+ jobs?, \d+ records, [\d.]+ [kM]B/);
     await lookOver(phone, 'backups in settings');
     await phone.picture('durability-settings');
     then = await digest();

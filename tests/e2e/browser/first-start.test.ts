@@ -35,7 +35,7 @@ test('an empty shop is begun with units, altitude and a name', async () => {
     await lookOver(phone, 'settings of an empty shop');
 
     // Each empty place has its one next step.
-    for (const place of ['#/jobs/new', '#/units']) {
+    for (const place of ['#/units', '#/jobs/new']) {
       await phone.page.evaluate((to) => {
         location.hash = to;
       }, place);
