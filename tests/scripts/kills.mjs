@@ -9,7 +9,7 @@ await main(async () => {
       cwd: CARGO,
       env: { ...process.env, ...env },
     });
-  await cargo({ STORE_KILLS: kills }, '--package', 'store', '--test', 'kills');
+  await cargo({ STORE_KILLS: kills }, '--package', 'store', '--test', 'all', 'kills::');
   await cargo({ FAULT_WAYS: '20' }, '--package', 'faults');
   return 0;
 });

@@ -5,10 +5,14 @@ import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import { bootstrap } from './lib/bootstrap.mjs';
 import { buildInterface, buildPrograms, tool } from './lib/build.mjs';
+import { everyTestFileNamed } from './lib/named.mjs';
 import { CARGO, Plain, ROOT, main, run, say } from './lib/run.mjs';
 
 const counts = { passed: 0, failed: 0 };
 const cargo = (...args) => ['cargo', args, { cwd: CARGO }];
+/** The property tests try the same inputs each time, so that one commit has one answer; `npm run
+ * laws` tries others. */
+const SEED = process.env.PROPTEST_RNG_SEED ?? '20261130';
 const script = (name, ...args) => [
   process.execPath,
   [path.join(ROOT, 'tests', 'scripts', `${name}.mjs`), ...args],
@@ -18,6 +22,7 @@ const vitest = (config, ...args) => tool('vitest', ['run', '--config', config, .
 /** Each step: its name and either a function or a command; `counts` if a test runner runs. */
 const STEPS = [
   { name: 'what the machine needs', does: () => bootstrap({ tests: true }) },
+  { name: 'no file of tests is left out', does: async () => everyTestFileNamed() },
   { name: 'Rust formatting', runs: cargo('fmt', '--all', '--check') },
   {
     name: 'lint of the interface and the scripts',
@@ -94,7 +99,7 @@ async function attempt(step) {
     const tally = step.counts ? counter() : null;
     const code = await run(command, args, {
       ...options,
-      env: { ...process.env, NO_COLOR: '1', CARGO_TERM_COLOR: 'never' },
+      env: { ...process.env, PROPTEST_RNG_SEED: SEED, NO_COLOR: '1', CARGO_TERM_COLOR: 'never' },
       onText: tally?.read,
     });
     const found = tally?.total();

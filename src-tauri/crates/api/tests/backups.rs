@@ -3,16 +3,14 @@
 
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicI64, Ordering};
 
+use crate::common::{Bench, start};
 use api::{App, Clock, Options};
 use chrono::{DateTime, NaiveDate, TimeZone, Utc};
-use common::{Bench, start};
 use serde_json::{Value, json};
 
 fn ask(app: &App, command: &str, args: Value) -> Value {

@@ -2,9 +2,7 @@
 
 #![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
 
-mod common;
-
-use common::{Bench, INHG, codes, start};
+use crate::common::{Bench, INHG, codes, start};
 use proptest::prelude::*;
 use serde_json::{Value, json};
 
@@ -338,7 +336,7 @@ proptest! {
 fn a_sound_case_with_any_one_number_spoilt_is_answered_without_a_fault() {
     let bench = Bench::with_demo();
     let overview = bench.ok("shop.overview", json!({}));
-    let unit = common::pick(&overview["units"], "name", "Larkmoor L6")["id"].clone();
+    let unit = crate::common::pick(&overview["units"], "name", "Larkmoor L6")["id"].clone();
     let profile = bench.ok("unit.get", json!({ "unit": unit }))["profile"]["bores"][0].clone();
     let stand = overview["stands"][0]["stand"].clone();
     let label = stand["orifices"][0]["label"].clone();

@@ -2,10 +2,8 @@
 
 #![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
 
-mod common;
-
+use crate::common::PSI;
 use api::{App, Options};
-use common::PSI;
 use serde_json::{Value, json};
 
 fn call(command: &str, args: Value) -> Value {
@@ -157,9 +155,9 @@ fn a_limit_carried_as_a_gap_keeps_its_invariant() {
 
 #[test]
 fn the_regulator_alone_holds_what_the_judgement_says_of_the_new_valve() {
-    let bench = common::Bench::with_demo();
+    let bench = crate::common::Bench::with_demo();
     let overview = bench.ok("shop.overview", json!({}));
-    let unit = common::pick(&overview["units"], "name", "Stonebeck S8")["id"].clone();
+    let unit = crate::common::pick(&overview["units"], "name", "Stonebeck S8")["id"].clone();
     let profile = bench.ok("unit.get", json!({ "unit": unit }))["profile"]["bores"][0].clone();
     let args = json!({
         "profile": profile, "oil_temperature_k": 368.15, "line_pa": 300.0 * PSI,

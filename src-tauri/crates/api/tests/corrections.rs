@@ -2,9 +2,7 @@
 
 #![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
 
-mod common;
-
-use common::{Bench, INHG};
+use crate::common::{Bench, INHG};
 use serde_json::json;
 
 #[test]

@@ -2,14 +2,12 @@
 
 #![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
 
-mod common;
-
 use std::path::Path;
 
+use crate::common::{Bench, start};
 use api::{App, ErrorCode, Options};
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
-use common::{Bench, start};
 use serde_json::{Value, json};
 
 /// A colleague's device: a store of their own with nothing in it.
@@ -188,7 +186,7 @@ fn edits_that_did_not_know_of_each_other_are_told_before_they_are_taken_in() {
     assert_eq!(plan["concurrent"][0]["kind"], "job.complaint");
     assert_eq!(plan["jobs"][0]["brought"], "changed");
     take_in(&bench, &path);
-    let codes = common::codes(&bench.ok("job.get", json!({ "job": job }))["findings"]);
+    let codes = crate::common::codes(&bench.ok("job.get", json!({ "job": job }))["findings"]);
     assert!(
         codes.iter().any(|(code, _)| code == "concurrent_edit"),
         "{codes:?}"

@@ -2,9 +2,7 @@
 
 #![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
 
-mod common;
-
-use common::{Bench, pick};
+use crate::common::{Bench, pick};
 use serde_json::{Value, json};
 
 fn numbers(list: &Value) -> Vec<String> {

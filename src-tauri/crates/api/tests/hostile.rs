@@ -8,15 +8,13 @@
     reason = "a test stops at what it did not expect"
 )]
 
-mod common;
-
 use std::collections::BTreeSet;
 use std::io::{Cursor, Write};
 use std::path::Path;
 
+use crate::common::{Bench, start};
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
-use common::{Bench, start};
 use serde_json::{Value, json};
 use zip::write::SimpleFileOptions;
 use zip::{CompressionMethod, ZipWriter};

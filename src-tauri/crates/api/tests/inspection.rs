@@ -3,9 +3,7 @@
 
 #![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
 
-mod common;
-
-use common::{Bench, INHG, codes, pick};
+use crate::common::{Bench, INHG, codes, pick};
 use serde_json::{Value, json};
 
 fn job_on(bench: &Bench, unit: &str) -> (Value, Value) {

@@ -2,9 +2,6 @@
 
 #![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
 
-mod common;
-mod plain_list;
-
 use std::path::Path;
 use std::sync::Arc;
 
@@ -240,7 +237,7 @@ fn compare(app: &api::App, store: &Store) {
     for args in questions() {
         let request = json!({ "command": "job.list", "args": args }).to_string();
         let answer: Value = serde_json::from_str(&app.call(&request)).unwrap();
-        let plain = plain_list::list_of(store, &args).unwrap();
+        let plain = crate::plain_list::list_of(store, &args).unwrap();
         assert_eq!(
             answer["ok"],
             serde_json::to_value(plain).unwrap(),
@@ -264,7 +261,7 @@ proptest! {
     ) {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("shop.db");
-        let app = common::start(path.clone(), false);
+        let app = crate::common::start(path.clone(), false);
         let (mut mine, mut theirs) = (open(&path), memory());
         for (at, deed) in (0..).zip(&here) {
             act(&mut mine, deed, at);

@@ -2,11 +2,9 @@
 
 #![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
 
-mod common;
-
 use std::path::{Path, PathBuf};
 
-use common::{Bench, pick, start};
+use crate::common::{Bench, pick, start};
 use serde_json::{Value, json};
 
 fn empty() -> Bench {

@@ -1,13 +1,11 @@
 //! A photo from the camera to the record, and who gets to see it.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
 use std::fs;
 
+use crate::common::*;
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
-use common::*;
 use serde_json::{Value, json};
 
 const TOLD: &[u8] = b"Ines Halloway";

@@ -1,15 +1,13 @@
 //! Photos that go along with the work, and go away with their customer.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use crate::common::*;
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
-use common::*;
 use serde_json::{Value, json};
 
 fn empty() -> Bench {

@@ -2,9 +2,7 @@
 
 #![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
 
-mod common;
-
-use common::{Bench, PSI, codes, pick};
+use crate::common::{Bench, PSI, codes, pick};
 use serde_json::{Value, json};
 
 fn put(bench: &Bench, id: Option<&Value>, part: &str, body: Value) -> Value {

@@ -1,11 +1,9 @@
 //! Readings as a table: out and in again, from a logger, and what is refused.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
+use crate::common::*;
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
-use common::*;
 use serde_json::{Value, json};
 
 fn carry_in(bench: &Bench, name: &str, bytes: &[u8]) -> Value {

@@ -3,9 +3,7 @@
 
 #![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
 
-mod common;
-
-use common::{Bench, INHG, PSI, codes};
+use crate::common::{Bench, INHG, PSI, codes};
 use serde_json::{Value, json};
 
 fn number(value: &Value) -> f64 {
@@ -283,7 +281,7 @@ fn a_relief_starts_from_the_profile_and_takes_its_clearance_from_the_test() {
 fn both_are_computed_without_a_store() {
     let bench = Bench::with_demo();
     let overview = bench.ok("shop.overview", json!({}));
-    let unit = common::pick(&overview["units"], "name", "Larkmoor L6")["id"].clone();
+    let unit = crate::common::pick(&overview["units"], "name", "Larkmoor L6")["id"].clone();
     let profile = bench.ok("unit.get", json!({ "unit": unit }))["profile"]["bores"][0].clone();
     let forecast = bench.ok(
         "repair.compute",

@@ -3,11 +3,9 @@
 
 #![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
 
-mod common;
-
+use crate::common::{Bench, INHG, pick};
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
-use common::{Bench, INHG, pick};
 use serde_json::{Value, json};
 
 fn write(bench: &Bench, args: Value) -> (Value, String) {
@@ -168,7 +166,7 @@ fn a_customer_whose_record_came_without_its_content_is_said_to_be_withheld() {
     bench.ok("file.save", json!({ "file": made["file"], "path": path }));
     let folder = tempfile::tempdir().unwrap();
     let other = Bench {
-        app: common::start(folder.path().join("other.db"), false),
+        app: crate::common::start(folder.path().join("other.db"), false),
         folder,
     };
     let file = other.ok("file.open", json!({ "path": path }))["file"].clone();

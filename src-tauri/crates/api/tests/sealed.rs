@@ -2,11 +2,9 @@
 
 #![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
 
-mod common;
-
+use crate::common::{Bench, start};
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
-use common::{Bench, start};
 use serde_json::{Value, json};
 
 const WORDS: &str = "quiet otter brass";

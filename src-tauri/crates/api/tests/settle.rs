@@ -2,9 +2,7 @@
 
 #![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
 
-mod common;
-
-use common::{Bench, INHG, start};
+use crate::common::{Bench, INHG, start};
 use serde_json::{Value, json};
 
 fn digest(bench: &Bench) -> Value {

@@ -2,9 +2,7 @@
 
 #![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
 
-mod common;
-
-use common::Bench;
+use crate::common::Bench;
 use serde_json::{Value, json};
 
 #[test]
@@ -80,7 +78,7 @@ fn each_caution_is_read_once_per_job_and_the_record_says_by_whom() {
         json!({ "job": job, "hazards": ["hot_oil", "solvent"] }),
     );
     let read = |view: &Value, hazard: &str| {
-        common::pick(&view["hazards"], "hazard", hazard)["read"]["by"].clone()
+        crate::common::pick(&view["hazards"], "hazard", hazard)["read"]["by"].clone()
     };
     assert_eq!(read(&view, "hot_oil"), "Marta Oyelaran");
     assert_eq!(read(&view, "high_voltage"), Value::Null);

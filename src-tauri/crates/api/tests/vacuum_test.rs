@@ -2,9 +2,7 @@
 
 #![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
 
-mod common;
-
-use common::{Bench, INHG, PSI, codes};
+use crate::common::{Bench, INHG, PSI, codes};
 use serde_json::{Value, json};
 
 fn number(value: &Value) -> f64 {
@@ -63,7 +61,7 @@ fn the_same_evidence_through_the_storeless_command_gives_the_same_judgement() {
     let bench = Bench::with_demo();
     let (_, view) = worn_bore(&bench);
     let overview = bench.ok("shop.overview", json!({}));
-    let unit = common::pick(&overview["units"], "name", "Larkmoor L6")["id"].clone();
+    let unit = crate::common::pick(&overview["units"], "name", "Larkmoor L6")["id"].clone();
     let profile = bench.ok("unit.get", json!({ "unit": unit }))["profile"]["bores"][0].clone();
     let readings: Vec<_> = view["readings"]
         .as_array()

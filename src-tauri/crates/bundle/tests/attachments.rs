@@ -2,18 +2,16 @@
 //! off, by this reader and by the independent one in `tests/bundles`.
 #![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
 
-mod common;
-
 use std::collections::BTreeMap;
 use std::io::{self, Cursor, Read};
 
+use crate::common::{
+    Entry, JOB, at, both_agree, bundle_of, case, everything, ines, members, other_key, put, raw,
+    shop, store,
+};
 use bundle::{
     AttachmentHash, AttachmentSink, AttachmentSource, BundleError, Limits, NoAttachments, Origin,
     Reader, read, write, write_with,
-};
-use common::{
-    Entry, JOB, at, both_agree, bundle_of, case, everything, ines, members, other_key, put, raw,
-    shop, store,
 };
 use journal::CheckedBatch;
 use serde_json::json;
@@ -113,7 +111,7 @@ fn without_attachments_it_is_of_version_1_and_older_readers_take_it() {
 fn what_only_a_withheld_body_names_is_withheld() {
     let mut one = store();
     let body = json!({ "photo": hex(PHOTO) }).to_string();
-    put(&mut one, 1, common::OWNER, body.as_bytes());
+    put(&mut one, 1, crate::common::OWNER, body.as_bytes());
     let mut folder = Folder([(hash(PHOTO), PHOTO.to_vec())].into());
     let whole = pack(&everything(&one, true), &mut folder);
     assert_eq!(read(&whole).unwrap().attachments().len(), 1);
@@ -364,7 +362,11 @@ fn attachments_that_lie_are_refused() {
             odd(&format!("{photo}.jpg")),
             &["malformed"],
         ),
-        case("deflated", common::archive(&parts), &["unexpected_member"]),
+        case(
+            "deflated",
+            crate::common::archive(&parts),
+            &["unexpected_member"],
+        ),
     ]);
 }
 

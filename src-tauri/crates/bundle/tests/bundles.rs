@@ -1,14 +1,12 @@
 //! Bundles, good and bad, between stores.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
 use std::io::{Cursor, Write};
 
-use bundle::{Bound, BundleError, Checked, Limits, Reader, apply, plan, read};
-use common::{
+use crate::common::{
     JOB, OWNER, archive, bundle_of, everything, members, other_key, pack, put, remade, shop, store,
 };
+use bundle::{Bound, BundleError, Checked, Limits, Reader, apply, plan, read};
 use journal::{Batch, SubjectId, VerifyError};
 use proptest::prelude::*;
 use zip::write::SimpleFileOptions;

@@ -6,14 +6,12 @@
     reason = "a test stops at what it did not expect"
 )]
 
-mod common;
-
 use std::path::Path;
 
-use bundle::read;
-use common::{
+use crate::common::{
     Entry, archive, both_agree, bundle_of, case, code, members, other_key, raw, remade, shop,
 };
+use bundle::read;
 
 fn le16(value: usize) -> [u8; 2] {
     (value as u16).to_le_bytes()
@@ -610,7 +608,7 @@ fn a_body_that_no_record_has() {
     )]);
 }
 
-/// `VALVEWRIGHT_WRITE_CORPUS=1 cargo test -p bundle --test hostile the_corpus` writes these anew.
+/// `VALVEWRIGHT_WRITE_CORPUS=1 cargo test -p bundle --test all the_corpus` writes these anew.
 #[test]
 fn the_corpus_of_the_search_begins_with_bundles_that_are_read() {
     let folder =

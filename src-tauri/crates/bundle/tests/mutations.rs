@@ -1,7 +1,7 @@
 //! Many small changes to the files of the kept corpus: whatever comes of it, the reader answers
 //! within its caps, and what it takes is what was there.
 //!
-//! `VALVEWRIGHT_FUZZ_SECONDS=600 cargo test -p bundle --test mutations` goes on for that long;
+//! `VALVEWRIGHT_FUZZ_SECONDS=600 cargo test -p bundle --test all mutations::` goes on for that long;
 //! what it finds it writes beside the corpus, in `tests/fuzz/found/`. The search that is guided by
 //! coverage is in `tests/fuzz/`.
 #![allow(
@@ -10,16 +10,14 @@
     reason = "a test stops at what it did not expect"
 )]
 
-mod common;
-
 use std::collections::BTreeMap;
 use std::io::Cursor;
 use std::panic::catch_unwind;
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
+use crate::common::{Entry, members, other_key, raw, remade};
 use bundle::{Limits, Reader, read};
-use common::{Entry, members, other_key, raw, remade};
 
 fn folder(name: &str) -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR"))

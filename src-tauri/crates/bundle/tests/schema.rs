@@ -3,7 +3,7 @@
 
 use std::path::Path;
 
-/// `VALVEWRIGHT_WRITE_SCHEMAS=1 cargo test -p bundle --test schema` writes them anew.
+/// `VALVEWRIGHT_WRITE_SCHEMAS=1 cargo test -p bundle --test all schema::` writes them anew.
 #[test]
 fn the_schemas_beside_the_format_document_are_those_of_the_code() {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../../tests/bundles/schemas");

@@ -2,11 +2,9 @@
 
 #![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
 
-mod bench;
-
 use std::collections::BTreeMap;
 
-use bench::{Bench, finite};
+use crate::bench::{Bench, finite};
 use diagnosis::card::{
     Accord, BoreCard, BoreEvidence, CheckState, Conclusion, GapSource, NextStep, Settle,
     TestEvidence, card,

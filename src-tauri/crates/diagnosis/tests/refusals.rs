@@ -2,9 +2,7 @@
 
 #![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
 
-mod bench;
-
-use bench::{Bench, INHG, finite};
+use crate::bench::{Bench, INHG, finite};
 use diagnosis::judgement::{ConsequenceAnswer, Judgement, Leak, LeakAnswer, LeakRefusal};
 use diagnosis::pressure::{SealEvidence, consequence};
 use model::bench::{Reading, Verdict};

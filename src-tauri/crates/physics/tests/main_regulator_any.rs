@@ -4,8 +4,7 @@
 // Test helpers may fail loudly.
 #![allow(clippy::unwrap_used)]
 
-mod regulator_support;
-
+use crate::regulator_support::*;
 use physics::PhysicsError;
 use physics::fluid::OilState;
 use physics::gap::Annulus;
@@ -14,7 +13,6 @@ use physics::opening::{Opening, Travel};
 use physics::orifice::Orifice;
 use physics::regulator::{Branch, Demand};
 use proptest::prelude::*;
-use regulator_support::*;
 use uom::si::dynamic_viscosity::pascal_second;
 use uom::si::f64::{DynamicViscosity, MassDensity};
 use uom::si::mass_density::kilogram_per_cubic_meter;

@@ -4,8 +4,7 @@
 // Test helpers may fail loudly.
 #![allow(clippy::unwrap_used)]
 
-mod regulator_support;
-
+use crate::regulator_support::*;
 use physics::gap::Annulus;
 use physics::main_regulator::{
     MainLeak, MainNode, MainPoint, MainRegulator, MainRegulatorFinding, MainState, Pump,
@@ -16,7 +15,6 @@ use physics::regulator::{Branch, Demand, Node};
 use physics::supply_circuit::{LostControl, PressureSolenoid, SupplyCircuit, SupplyPoint};
 use physics::{Assumption, PhysicsError};
 use proptest::prelude::*;
-use regulator_support::*;
 
 const HOT: f64 = 90.0;
 const AREA: f64 = 1.767e-4;

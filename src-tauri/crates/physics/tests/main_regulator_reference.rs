@@ -5,8 +5,8 @@
 // Test helpers may fail loudly.
 #![allow(clippy::unwrap_used)]
 
-mod regulator_support;
-
+use crate::regulator_support::described::{edge, f, hole, oil_of};
+use crate::regulator_support::*;
 use physics::gap::Annulus;
 use physics::main_regulator::{
     MainLeak, MainNode, MainPoint, MainRegulator, MainState, Overflow, Pump,
@@ -16,8 +16,6 @@ use physics::regulator::{Branch, Demand, Drain, LandLeak, Node, Regulator};
 use physics::relief::BallRelief;
 use physics::supply_circuit::{PressureSolenoid, SupplyCircuit};
 use reference::{Check, Evidence, record};
-use regulator_support::described::{edge, f, hole, oil_of};
-use regulator_support::*;
 use serde_json::Value;
 
 fn some<'a>(v: &'a Value, key: &str) -> Option<&'a Value> {

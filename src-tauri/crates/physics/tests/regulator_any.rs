@@ -4,8 +4,7 @@
 // Test helpers may fail loudly.
 #![allow(clippy::unwrap_used)]
 
-mod regulator_support;
-
+use crate::regulator_support::*;
 use physics::PhysicsError;
 use physics::fluid::OilState;
 use physics::gap::Annulus;
@@ -17,7 +16,6 @@ use physics::regulator::{
 };
 use physics::relief::BallRelief;
 use proptest::prelude::*;
-use regulator_support::*;
 use uom::si::dynamic_viscosity::pascal_second;
 use uom::si::f64::{DynamicViscosity, MassDensity, Pressure};
 use uom::si::mass_density::kilogram_per_cubic_meter;

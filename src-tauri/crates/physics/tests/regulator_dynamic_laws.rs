@@ -4,16 +4,14 @@
 // Test helpers may fail loudly.
 #![allow(clippy::unwrap_used)]
 
-mod regulator_support;
-
 use std::sync::Mutex;
 use std::sync::atomic::{AtomicBool, Ordering};
 
+use crate::regulator_support::*;
 use physics::PhysicsError;
 use physics::regulator::dynamic::*;
 use physics::regulator::{Branch, Drain, Node, Regulator};
 use proptest::prelude::*;
-use regulator_support::*;
 use uom::si::f64::*;
 use uom::si::frequency::hertz;
 use uom::si::mass::gram;
@@ -126,59 +124,7 @@ proptest! {
         orifice in 0.7..2.0f64, damping in 0.0..25f64, line in 130.0..250f64,
         volume in 0.3..40f64, air in 0.002..0.05f64,
     ) {
-        let mut valve = set();
-        valve.balance_orifice.as_mut().unwrap().diameter = mm(orifice);
-        let mut dynamic = moving(valve);
-        dynamic.damping = ViscousDamping::new::<kilogram_per_second>(damping);
-        dynamic.feed_volume = cc(volume);
-        dynamic.oil_stiffness.entrained_air = one(air);
-        let circuit = dynamic.circuit(&oil(90.0)).unwrap();
-        let stability = circuit.stability(psi(line), one(1.0)).unwrap();
-        prop_assume!(!stability.on_stop);
-        let slow = stability.modes[0];
-        let growth = slow.growth.get::<hertz>();
-        let frequency = slow.frequency.get::<hertz>();
-        // It must stand out: it swings while it halves, and all others die far sooner.
-        prop_assume!(frequency > growth.abs() * 0.5 && growth.abs() > 2.0);
-        let next = stability.modes[1..].iter().map(|m| m.growth.get::<hertz>());
-        let ahead = growth - next.fold(f64::NEG_INFINITY, f64::max);
-        prop_assume!(ahead > 100.0);
-        let skip = 7.0 / ahead;
-        let duration = skip + 8.0 / frequency;
-        let at = StartState {
-            spool_position: stability.spool_position + um(0.1),
-            feed: stability.feed,
-            reaction: stability.feed,
-            spring_chamber: pa(0.0),
-        };
-        let mut scenario = Scenario::new(steady(psi(line)), s(duration));
-        scenario.start = Start::At(at);
-        scenario.points = 20_000;
-        scenario.relative_tolerance = one(1e-9);
-        let got = circuit.simulate(&scenario).unwrap();
-        // Crossings of the static feed after the fast modes died.
-        let rest = stability.feed.value;
-        let dt = duration / 19_999.0;
-        let signal: Vec<f64> = got.trace.feed_pa.iter().map(|p| p - rest).collect();
-        let from = (skip / dt) as usize;
-        let mut crests: Vec<(f64, f64)> = Vec::new();
-        for i in from.max(1)..signal.len() - 1 {
-            if signal[i] > 0.0 && signal[i] >= signal[i - 1] && signal[i] > signal[i + 1] {
-                crests.push((i as f64 * dt, signal[i]));
-            }
-        }
-        // Above the solver's error and far from where the edges bend.
-        crests.retain(|c| c.1 > 0.1 && c.1 < 300.0);
-        prop_assume!(crests.len() >= 3);
-        let (a, b) = (crests[0], *crests.last().unwrap());
-        let periods = (crests.len() - 1) as f64;
-        let found_growth = (b.1 / a.1).ln() / (b.0 - a.0);
-        let found_frequency = periods / (b.0 - a.0);
-        prop_assert_eq!(found_growth > 0.0, growth > 0.0, "{} {}", found_growth, growth);
-        prop_assert!((found_frequency / frequency - 1.0).abs() < 0.02,
-            "frequency {found_frequency} against {frequency}");
-        prop_assert!((found_growth - growth).abs() < 0.05 * growth.abs() + 0.02 * frequency,
-            "growth {found_growth} against {growth}, frequency {frequency}");
+        swings_as_its_slowest_mode(orifice, damping, line, volume, air)?;
     }
 
     /// Whatever is put in, it answers or refuses, and never with a number that isn't one.
@@ -231,6 +177,104 @@ proptest! {
         }
         circuit.stability(psi(line), one(1.0)).unwrap();
     }
+}
+
+/// See `small_swings_go_as_the_eigenvalues_say`; line in psi, volume in cm³, orifice in mm.
+fn swings_as_its_slowest_mode(
+    orifice: f64,
+    damping: f64,
+    line: f64,
+    volume: f64,
+    air: f64,
+) -> Result<(), TestCaseError> {
+    let mut valve = set();
+    valve.balance_orifice.as_mut().unwrap().diameter = mm(orifice);
+    let mut dynamic = moving(valve);
+    dynamic.damping = ViscousDamping::new::<kilogram_per_second>(damping);
+    dynamic.feed_volume = cc(volume);
+    dynamic.oil_stiffness.entrained_air = one(air);
+    let circuit = dynamic.circuit(&oil(90.0)).unwrap();
+    let stability = circuit.stability(psi(line), one(1.0)).unwrap();
+    prop_assume!(!stability.on_stop);
+    let slow = stability.modes[0];
+    let growth = slow.growth.get::<hertz>();
+    let frequency = slow.frequency.get::<hertz>();
+    // It must stand out: it swings while it halves, and all others die far sooner.
+    prop_assume!(frequency > growth.abs() * 0.5 && growth.abs() > 2.0);
+    let next = stability.modes[1..].iter().map(|m| m.growth.get::<hertz>());
+    let ahead = growth - next.fold(f64::NEG_INFINITY, f64::max);
+    prop_assume!(ahead > 100.0);
+    let skip = 7.0 / ahead;
+    let duration = skip + 8.0 / frequency;
+    let at = StartState {
+        spool_position: stability.spool_position + um(0.1),
+        feed: stability.feed,
+        reaction: stability.feed,
+        spring_chamber: pa(0.0),
+    };
+    let mut scenario = Scenario::new(steady(psi(line)), s(duration));
+    scenario.start = Start::At(at);
+    scenario.points = 20_000;
+    scenario.relative_tolerance = one(1e-9);
+    let got = circuit.simulate(&scenario).unwrap();
+    // Crossings of the static feed after the fast modes died.
+    let rest = stability.feed.value;
+    let dt = duration / 19_999.0;
+    let signal: Vec<f64> = got.trace.feed_pa.iter().map(|p| p - rest).collect();
+    let mut crests = crests(&signal, (skip / dt) as usize, dt);
+    // Above the solver's error and far from where the edges bend.
+    crests.retain(|c| c.1 > 0.1 && c.1 < 300.0);
+    prop_assume!(crests.len() >= 3);
+    let (a, b) = (crests[0], *crests.last().unwrap());
+    let periods = (crests.len() - 1) as f64;
+    let found_growth = (b.1 / a.1).ln() / (b.0 - a.0);
+    let found_frequency = periods / (b.0 - a.0);
+    prop_assert_eq!(
+        found_growth > 0.0,
+        growth > 0.0,
+        "{} {}",
+        found_growth,
+        growth
+    );
+    prop_assert!(
+        (found_frequency / frequency - 1.0).abs() < 0.02,
+        "frequency {found_frequency} against {frequency}"
+    );
+    prop_assert!(
+        (found_growth - growth).abs() < 0.05 * growth.abs() + 0.02 * frequency,
+        "growth {found_growth} against {growth}, frequency {frequency}"
+    );
+    Ok(())
+}
+
+/// When each swing above zero is highest, and how high; from the first sample at or below zero
+/// after `from` on. One crest a swing: next to a flat top, samples may differ by no more than the
+/// solver's error, in any order.
+fn crests(signal: &[f64], from: usize, dt: f64) -> Vec<(f64, f64)> {
+    let mut crests = Vec::new();
+    let mut highest: Option<(f64, f64)> = None;
+    let start = signal[from..].iter().position(|p| *p <= 0.0);
+    for i in start.map_or(signal.len(), |p| from + p)..signal.len() {
+        if signal[i] <= 0.0 {
+            crests.extend(highest.take());
+        } else if highest.is_none_or(|(_, height)| signal[i] > height) {
+            highest = Some((i as f64 * dt, signal[i]));
+        }
+    }
+    crests
+}
+
+/// Found by chance: two samples at one top, 1e-6 Pa apart, were once counted as two crests.
+#[test]
+fn a_flat_top_is_one_crest() {
+    swings_as_its_slowest_mode(
+        0.91388203542174,
+        23.3601904202296,
+        147.1711352274998,
+        11.989910448552614,
+        0.0054422685308051465,
+    )
+    .unwrap();
 }
 
 /// A sticking spool under ripple that is too small to move it stands exactly still; a larger one

@@ -4,8 +4,7 @@
 // Test helpers may fail loudly.
 #![allow(clippy::unwrap_used)]
 
-mod regulator_support;
-
+use crate::regulator_support::*;
 use physics::opening::{EDGE_DISCHARGE, Travel};
 use physics::orifice::Orifice;
 use physics::regulator::{
@@ -15,7 +14,6 @@ use physics::regulator::{
 use physics::spring::{load_for_pressure, pressure_for_load};
 use physics::{Assumption, PhysicsError};
 use proptest::prelude::*;
-use regulator_support::*;
 
 const HOT: f64 = 90.0;
 

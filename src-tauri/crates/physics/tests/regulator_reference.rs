@@ -4,12 +4,10 @@
 // Test helpers may fail loudly.
 #![allow(clippy::unwrap_used)]
 
-mod regulator_support;
-
+use crate::regulator_support::described::{f, oil_of, regulator};
+use crate::regulator_support::*;
 use physics::regulator::{Branch, RegulatorState};
 use reference::{Check, Evidence, record};
-use regulator_support::described::{f, oil_of, regulator};
-use regulator_support::*;
 use serde_json::Value;
 
 #[test]

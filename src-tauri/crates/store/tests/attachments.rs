@@ -1,13 +1,11 @@
 //! Pictures beside the store: there when a record says so, found out when not, never half there.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
 use std::collections::BTreeSet;
 use std::fs;
 use std::io::{Error, ErrorKind, Read};
 
-use common::*;
+use crate::common::*;
 use journal::erasure::Erased;
 use journal::{AttachmentHash, Kind, body};
 use store::{AttachmentFinding, Attachments, Backups, CheckFinding, Reason, Selection, StoreError};

@@ -1,12 +1,10 @@
 //! Backups: made whole, checked, kept by a rule; restored as a new device, the old store kept.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use common::*;
+use crate::common::*;
 use journal::WallTime;
 use rusqlite::Connection;
 use store::{Backups, Reason, Selection, Store, StoreError};

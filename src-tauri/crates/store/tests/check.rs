@@ -1,11 +1,9 @@
 //! The check finds each thing that can be wrong, and only that.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
 use std::path::Path;
 
-use common::*;
+use crate::common::*;
 use journal::{Batch, SubjectId, VerifyError};
 use rusqlite::Connection;
 use store::{CheckFinding, Selection, Store};

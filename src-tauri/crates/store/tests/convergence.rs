@@ -1,9 +1,7 @@
 //! Stores that have seen the same records hold the same, whatever the way there.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
-use common::*;
+use crate::common::*;
 use journal::erasure::Erased;
 use journal::{Batch, Kind, SubjectId};
 use proptest::prelude::*;

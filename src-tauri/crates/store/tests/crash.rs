@@ -1,13 +1,11 @@
 //! A process that is killed while it writes leaves the file as it was before or after a write.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
 use std::io::{BufRead, BufReader};
 use std::path::PathBuf;
 use std::process::{Command, Stdio};
 
-use common::*;
+use crate::common::*;
 use journal::SubjectId;
 
 const FILE: &str = "STORE_TEST_CRASH_FILE";
@@ -45,7 +43,7 @@ fn after_a_kill_all_that_was_kept_is_there_and_sound() {
             .args([
                 "--ignored",
                 "--exact",
-                "child_appends_until_killed",
+                "crash::child_appends_until_killed",
                 "--nocapture",
             ])
             .env(FILE, &path)

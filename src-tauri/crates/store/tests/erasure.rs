@@ -1,11 +1,9 @@
 //! What was erased is gone: from the file, from what is passed on, and from what comes back.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
 use std::path::Path;
 
-use common::*;
+use crate::common::*;
 use journal::erasure::{Erased, Erasure};
 use journal::{CheckedBatch, Kind, SubjectId};
 use store::{Backups, CheckFinding, Needles, NewRecord, Reason, Selection, Store, StoreError};

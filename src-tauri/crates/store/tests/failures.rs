@@ -1,8 +1,5 @@
 //! What the store says when it can't: each cause by name, and nothing lost.
-#![cfg(unix)]
 #![allow(clippy::unwrap_used)]
-
-mod common;
 
 use std::fs;
 use std::os::unix::fs::PermissionsExt;
@@ -11,7 +8,7 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 use std::time::Duration;
 
-use common::*;
+use crate::common::*;
 use rusqlite::Connection;
 use store::{Setup, Store, StoreError};
 
@@ -236,7 +233,7 @@ fn a_read_only_file_or_folder_is_told() {
             .args([
                 "--ignored",
                 "--exact",
-                "child_opens_a_read_only_store",
+                "failures::child_opens_a_read_only_store",
                 "--nocapture",
             ])
             .env(LOCKED_DOWN, &path);

@@ -1,9 +1,7 @@
 //! Taking an import out again: it leaves no trace, and never takes what others built on.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
-use common::{JOB, NOTE, OWNER, READING, assert_sound, at, bodies, memory, new_job, set};
+use crate::common::{JOB, NOTE, OWNER, READING, assert_sound, at, bodies, memory, new_job, set};
 use journal::CheckedBatch;
 use store::{Selection, Store, StoreError};
 
@@ -64,7 +62,7 @@ fn what_somebody_built_on_stays_and_so_does_everything_else() {
         |here, job| {
             set(here, job, JOB, "-|a|harsh hot", 5);
             // Undone is not gone: it may be brought back.
-            here.undo(common::ines(), at(6)).unwrap().unwrap();
+            here.undo(crate::common::ines(), at(6)).unwrap().unwrap();
         },
     ];
     for build in build {

@@ -2,8 +2,6 @@
 //! as it is after, never between. 30 kills; `STORE_KILLS` says how many, `npm run kills` makes 600.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
 use std::collections::BTreeMap;
 use std::fs;
 use std::io::{BufRead, BufReader};
@@ -11,7 +9,7 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 use std::time::{Duration, SystemTime, UNIX_EPOCH};
 
-use common::*;
+use crate::common::*;
 use journal::{CheckedBatch, SubjectId};
 use rusqlite::Connection;
 use store::{Backups, Digest, Reason, Selection, Store};
@@ -182,7 +180,7 @@ fn kill_at_random(shop: &Shop, work: &str, dice: &mut Dice) -> usize {
         .args([
             "--ignored",
             "--exact",
-            "child_works_until_killed",
+            "kills::child_works_until_killed",
             "--nocapture",
         ])
         .env(FILE, &shop.path)

@@ -2,12 +2,10 @@
 //! envelope, commit and body byte for byte.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use common::*;
+use crate::common::*;
 use rusqlite::Connection;
 use store::{Backups, Reason, Setup, Store};
 

@@ -1,12 +1,10 @@
 //! A damaged store gives up what can still be read of it, and says what it can't.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use common::*;
+use crate::common::*;
 use journal::Kind;
 use rusqlite::Connection;
 use store::{Backups, Loss, Lost, Selection, StoreError};

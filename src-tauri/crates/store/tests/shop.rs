@@ -1,11 +1,9 @@
 //! A day in the shop: write, read, correct, take back, find.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
 use std::sync::Arc;
 
-use common::*;
+use crate::common::*;
 use journal::{Action, Fate, Kind};
 use store::{NewRecord, Setup, Store, StoreError};
 

@@ -1,13 +1,11 @@
 //! Several handles on one file, in one process and in several.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
-use common::*;
+use crate::common::*;
 use journal::SubjectId;
 
 const FILE: &str = "STORE_TEST_SHARED_FILE";
@@ -65,7 +63,7 @@ fn processes_that_make_and_write_a_file_at_once_lose_nothing() {
     let children: Vec<_> = (0..3)
         .map(|_| {
             Command::new(std::env::current_exe().unwrap())
-                .args(["--ignored", "--exact", "child_writes_some"])
+                .args(["--ignored", "--exact", "two_handles::child_writes_some"])
                 .env(FILE, &path)
                 .stdout(Stdio::null())
                 .spawn()

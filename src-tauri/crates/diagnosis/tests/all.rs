@@ -1,0 +1,11 @@
+//! All tests of the `diagnosis` crate against its public parts, in one program: one thing to link
+//! instead of 7. `npm test` fails if a file beside this one is not named here.
+
+mod bench;
+mod card;
+mod consequence;
+mod monte_carlo;
+mod refusals;
+mod relief;
+mod repair;
+mod valve;
