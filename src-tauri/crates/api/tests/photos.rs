@@ -1,5 +1,4 @@
 //! A photo from the camera to the record, and who gets to see it.
-#![allow(clippy::unwrap_used)]
 
 use std::fs;
 

@@ -1,6 +1,5 @@
 //! A process killed at a random moment of whatever it does to a store leaves it as it was before or
 //! as it is after, never between. 30 kills; `STORE_KILLS` says how many, `npm run kills` makes 600.
-#![allow(clippy::unwrap_used)]
 
 use std::collections::BTreeMap;
 use std::fs;
