@@ -20,6 +20,14 @@ fuzz_target!(|file: &[u8]| {
         assert!(!error.code().is_empty());
         assert!(error.to_string().len() < 4096);
     }
+    // Looked at, it is answered as it is read, but for its signatures.
+    let looked = reader.look(Cursor::new(file));
+    assert!(reader.counters().inflated_bytes <= limits.total_bytes + (1 << 16));
+    match (&read, &looked) {
+        (Ok(_), looked) => assert!(looked.as_ref().is_ok_and(|it| it.signatures().hold())),
+        (Err(_), Ok(looked)) => assert!(!looked.signatures().hold()),
+        (Err(_), Err(error)) => assert!(!error.code().is_empty()),
+    }
     if let Ok(read) = read {
         assert!(counters.members == 4 + read.attachments().len() as u64);
         assert!(counters.depth <= limits.depth);

@@ -31,6 +31,11 @@
 //! [`plan`] tells what it would bring to a store, [`apply`] brings it, in one transaction
 //! (`Store::take_in` also remembers the import), [`Checked::hand_over`] gives the attachments.
 //!
+//! # Looking
+//! [`Reader::look`] reads a bundle whose signatures are missing or don't fit as well, everything
+//! else checked as before. What comes out, [`Looked`], says what the signatures are worth and opens
+//! as a store of its own that is gone with its handle; there is no way from it into another store.
+//!
 //! # Sealed bundles
 //! A bundle may be sealed as a whole. The file is then one of the age format, version 1, in its
 //! binary form (<https://c2sp.org/age>), with one recipient: a passphrase (scrypt). It is told by
@@ -44,9 +49,11 @@
 
 mod attachments;
 mod container;
+mod content;
 mod error;
 mod limits;
 mod lines;
+mod look;
 mod manifest;
 mod plan;
 mod proof;
@@ -59,7 +66,8 @@ pub use age::secrecy::SecretString;
 pub use attachments::{AttachmentHash, AttachmentSink, AttachmentSource, NoAttachments};
 pub use error::{Bound, BundleError};
 pub use limits::{Counters, Limits};
-pub use manifest::{Counts, FORMAT, Manifest, MemberInfo};
+pub use look::{Courier, Looked, Signatures};
+pub use manifest::{Counts, FORMAT, Manifest, MemberInfo, SIGNATURE};
 pub use plan::{Plan, apply, plan};
 pub use read::{Checked, Reader, read};
 pub use schema::schemas;

@@ -16,7 +16,8 @@ pub const FORMAT: u64 = 2;
 pub(crate) const RECORDS: &str = "records.ndjson";
 pub(crate) const BODIES: &str = "bodies.ndjson";
 pub(crate) const MANIFEST: &str = "manifest.json";
-pub(crate) const SIGNATURE: &str = "signature.json";
+/// The member with the bundle's own signature, without which it is only looked at.
+pub const SIGNATURE: &str = "signature.json";
 /// The members that every bundle has.
 pub(crate) const ALWAYS: [&str; 4] = [RECORDS, BODIES, MANIFEST, SIGNATURE];
 /// How the name of an attachment begins; its hash follows.

@@ -2,9 +2,11 @@
 //! body had by a record, every attachment named by a body. Told from hashes alone, 16 or 32 bytes
 //! a record, so that the records themselves need not be kept.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
-use journal::{BodyHash, Commit, DeviceId, EnvelopeHash, Record, RecordId, VerifyError};
+use journal::{
+    BodyHash, Commit, CommitHash, DeviceId, EnvelopeHash, Record, RecordId, VerifyError,
+};
 
 use crate::attachments::AttachmentHash;
 use crate::error::{Bound, BundleError};
@@ -12,7 +14,7 @@ use crate::limits::within;
 use crate::manifest::{Counts, member_name};
 
 /// The first half of a BLAKE3 hash. To find another content with the same takes 2^128 tries.
-type Half = [u8; 16];
+pub(crate) type Half = [u8; 16];
 
 fn half(parts: &[&[u8]]) -> Half {
     let mut hasher = blake3::Hasher::new();
@@ -29,9 +31,28 @@ fn listing(device: DeviceId, id: RecordId, hash: EnvelopeHash) -> Half {
     half(&[device.as_bytes(), id.as_bytes(), hash.as_bytes()])
 }
 
+/// The same of a record.
+pub(crate) fn listing_of(record: &Record) -> Half {
+    listing(record.envelope().device, record.id(), record.hash())
+}
+
+/// What is done about a signature that is missing or doesn't fit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Unsigned {
+    /// Nothing in the bundle is believed.
+    Refused,
+    /// It is remembered, to be told.
+    Told,
+}
+
 /// What was met so far.
 pub(crate) struct Proof {
     most: usize,
+    unsigned_is: Unsigned,
+    /// The commits whose signature doesn't fit.
+    pub misfits: BTreeSet<CommitHash>,
+    /// The records that no other commit lists, sorted.
+    pub unsigned: Vec<Half>,
     commits: Vec<Half>,
     listed: Vec<Half>,
     records: Vec<(Half, RecordId)>,
@@ -54,9 +75,16 @@ fn distinct<T: Ord>(list: &mut Vec<T>) {
 }
 
 impl Proof {
-    pub fn new(most: usize, attachments: impl Iterator<Item = AttachmentHash>) -> Self {
+    pub fn new(
+        most: usize,
+        attachments: impl Iterator<Item = AttachmentHash>,
+        unsigned_is: Unsigned,
+    ) -> Self {
         Self {
             most,
+            unsigned_is,
+            misfits: BTreeSet::new(),
+            unsigned: Vec::new(),
             commits: Vec::new(),
             listed: Vec::new(),
             records: Vec::new(),
@@ -69,7 +97,14 @@ impl Proof {
     /// A commit, whose signature is checked here.
     pub fn commit(&mut self, commit: &Commit) -> Result<(), BundleError> {
         push(&mut self.commits, self.most, half(&[commit.bytes()]))?;
-        commit.verify()?;
+        if let Err(error) = commit.verify() {
+            if self.unsigned_is == Unsigned::Refused {
+                return Err(error.into());
+            }
+            self.misfits.insert(commit.hash());
+            // What it lists, it vouches for nothing.
+            return Ok(());
+        }
         let device = commit.device();
         for &(id, hash) in commit.records() {
             push(&mut self.listed, self.most, listing(device, id, hash))?;
@@ -79,9 +114,8 @@ impl Proof {
 
     /// A record.
     pub fn record(&mut self, record: &Record) -> Result<(), BundleError> {
-        let (id, device) = (record.id(), record.envelope().device);
-        let listing = listing(device, id, record.hash());
-        push(&mut self.records, self.most, (listing, id))?;
+        let listing = listing_of(record);
+        push(&mut self.records, self.most, (listing, record.id()))?;
         self.wanted.push(record.envelope().body_hash);
         Ok(())
     }
@@ -95,9 +129,16 @@ impl Proof {
         self.found = vec![false; self.wanted.len()];
         let unlisted =
             |(listing, _): &&(Half, RecordId)| self.listed.binary_search(listing).is_err();
-        match self.records.iter().find(unlisted) {
-            Some(&(_, id)) => Err(VerifyError::Unsigned(id).into()),
-            None => Ok(()),
+        let mut unlisted = self.records.iter().filter(unlisted);
+        match self.unsigned_is {
+            Unsigned::Refused => match unlisted.next() {
+                Some(&(_, id)) => Err(VerifyError::Unsigned(id).into()),
+                None => Ok(()),
+            },
+            Unsigned::Told => {
+                self.unsigned = unlisted.map(|&(listing, _)| listing).collect();
+                Ok(())
+            }
         }
     }
 

@@ -9,7 +9,7 @@
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::fs::File;
-use std::io::{self, Cursor, Read, Seek};
+use std::io::{Cursor, Read, Seek};
 use std::path::Path;
 
 use journal::{Batch, CheckedBatch, PublicKey};
@@ -17,31 +17,30 @@ use serde::Deserialize;
 use serde::de::DeserializeOwned;
 use store::{Item, Items, StoreError};
 
-use crate::attachments::{AttachmentHash, AttachmentSink, Attested};
+use crate::attachments::{AttachmentHash, AttachmentSink};
 use crate::container::{Container, shown};
+use crate::content::Content;
 use crate::error::{Bound, BundleError};
 use crate::limits::{Counters, Limits, depth, within};
 use crate::lines::{self, Entry, Fault, Splitter};
+use crate::look::Courier;
 use crate::manifest::{
     ALWAYS, BODIES, FORMAT, MANIFEST, Manifest, RECORDS, SIGNATURE, Seal, member_name,
 };
-use crate::proof::Proof;
+use crate::proof::{Proof, Unsigned};
 
 /// A bundle whose every hash and signature holds, and the file that it is read from again.
 #[derive(Debug)]
 pub struct Checked<R> {
-    manifest: Manifest,
+    content: Content<R>,
     courier: PublicKey,
-    attachments: BTreeMap<AttachmentHash, u64>,
-    limits: Limits,
-    container: RefCell<Container<R>>,
 }
 
 impl<R: Read + Seek> Checked<R> {
     /// What the bundle says of itself.
     #[must_use]
     pub const fn manifest(&self) -> &Manifest {
-        &self.manifest
+        &self.content.manifest
     }
 
     /// The key of the device that made the bundle, which vouches for the courier only.
@@ -53,7 +52,7 @@ impl<R: Read + Seek> Checked<R> {
     /// The attachments that it has, with their lengths.
     #[must_use]
     pub const fn attachments(&self) -> &BTreeMap<AttachmentHash, u64> {
-        &self.attachments
+        &self.content.attachments
     }
 
     /// All records in memory: for small ones.
@@ -80,50 +79,7 @@ impl<R: Read + Seek> Checked<R> {
     /// can't be read or the sink can't keep it. The sink may have kept others by then, which do
     /// no harm: their names are their hashes.
     pub fn hand_over(&self, sink: &mut dyn AttachmentSink) -> Result<(), BundleError> {
-        let mut container = self.container.borrow_mut();
-        for (hash, &length) in &self.attachments {
-            let name = member_name(hash);
-            container.reading(&name, |content| {
-                let mut attested = Attested::new(content, *hash, length);
-                let kept = sink.put(hash, length, &mut attested);
-                // A sink that stopped reading too early kept something that nobody checked.
-                let read = kept.and_then(|()| {
-                    if attested.whole {
-                        Ok(())
-                    } else {
-                        io::copy(&mut attested, &mut io::sink()).map(drop)
-                    }
-                });
-                match read {
-                    Err(_) if attested.differs => Err(BundleError::Changed(name.clone())),
-                    read => Ok(read?),
-                }
-            })?;
-        }
-        Ok(())
-    }
-
-    /// Reads a member of lines again.
-    fn again(
-        &self,
-        name: &'static str,
-        mut with: impl FnMut(&[u8]) -> Result<(), Fault>,
-    ) -> Result<(), BundleError> {
-        let mut splitter = Splitter::new(name, &self.limits);
-        let mut counters = Counters::default();
-        let found = self.container.borrow_mut().pass(
-            name,
-            self.limits.member_bytes,
-            &self.limits,
-            &mut counters,
-            |piece| splitter.take(piece, &mut with),
-        )?;
-        splitter.end()?;
-        if self.manifest.members.get(name) == Some(&found) {
-            Ok(())
-        } else {
-            Err(BundleError::Changed(name.into()))
-        }
+        self.content.hand_over(sink)
     }
 }
 
@@ -134,17 +90,7 @@ impl<R: Read + Seek> Items for Checked<R> {
         &self,
         with: &mut dyn FnMut(Item<'_>) -> Result<(), StoreError>,
     ) -> Result<(), BundleError> {
-        self.again(RECORDS, |line| {
-            match lines::read_entry(line)? {
-                Entry::Commit(commit) => with(Item::Commit(&commit)),
-                Entry::Record(record) => with(Item::Record(&record)),
-            }
-            .map_err(|error| Fault::Other(error.into()))
-        })?;
-        self.again(BODIES, |line| {
-            let (hash, body) = lines::read_body(line)?;
-            with(Item::Body(hash, &body)).map_err(|error| Fault::Other(error.into()))
-        })
+        self.content.each(with)
     }
 }
 
@@ -193,9 +139,44 @@ impl Reader {
     /// [`BundleError`], naming the first thing that is wrong.
     pub fn read<R: Read + Seek>(&mut self, file: R) -> Result<Checked<R>, BundleError> {
         let checked = self.read_records(file)?;
-        for (hash, &length) in &checked.attachments {
+        self.check_attachments(&checked.content)?;
+        Ok(checked)
+    }
+
+    /// Reads a bundle and checks all but the attachments' own bytes, which are checked when they
+    /// are [handed over](Checked::hand_over).
+    ///
+    /// # Errors
+    /// [`BundleError`], naming the first thing that is wrong.
+    pub fn read_records<R: Read + Seek>(&mut self, file: R) -> Result<Checked<R>, BundleError> {
+        self.read_records_watched(file, &mut |_| {})
+    }
+
+    /// As [`Reader::read_records`], and tells `watch` of each item on the way, so that what somebody
+    /// wants to know of them takes no second reading. It is told before all is checked: if the
+    /// reading fails, nothing that was told holds.
+    ///
+    /// # Errors
+    /// [`BundleError`], naming the first thing that is wrong.
+    pub fn read_records_watched<R: Read + Seek>(
+        &mut self,
+        file: R,
+        watch: &mut dyn FnMut(&Item<'_>),
+    ) -> Result<Checked<R>, BundleError> {
+        match self.go_through(file, Unsigned::Refused, watch)? {
+            (content, Courier::Signed(courier), _) => Ok(Checked { content, courier }),
+            _ => Err(BundleError::BadSignature),
+        }
+    }
+
+    /// Checks the attachments' own bytes.
+    pub(crate) fn check_attachments<R: Read + Seek>(
+        &mut self,
+        content: &Content<R>,
+    ) -> Result<(), BundleError> {
+        for (hash, &length) in &content.attachments {
             let name = member_name(hash);
-            let found = checked.container.borrow_mut().pass(
+            let found = content.container.borrow_mut().pass(
                 &name,
                 length,
                 &self.limits,
@@ -207,19 +188,20 @@ impl Reader {
                 Err(BundleError::TooLarge(Bound::Member)) => None,
                 found => Some(found?),
             };
-            if found.as_ref() != checked.manifest.members.get(&name) {
+            if found.as_ref() != content.manifest.members.get(&name) {
                 return Err(BundleError::Changed(name));
             }
         }
-        Ok(checked)
+        Ok(())
     }
 
-    /// Reads a bundle and checks all but the attachments' own bytes, which are checked when they
-    /// are [handed over](Checked::hand_over).
-    ///
-    /// # Errors
-    /// [`BundleError`], naming the first thing that is wrong.
-    pub fn read_records<R: Read + Seek>(&mut self, file: R) -> Result<Checked<R>, BundleError> {
+    /// Checks all but the attachments' own bytes.
+    pub(crate) fn go_through<R: Read + Seek>(
+        &mut self,
+        file: R,
+        unsigned: Unsigned,
+        watch: &mut dyn FnMut(&Item<'_>),
+    ) -> Result<(Content<R>, Courier, Proof), BundleError> {
         self.counters = Counters::default();
         let mut container = Container::open(file, &self.limits, &mut self.counters)?;
         let manifest_bytes = self.inflate(&mut container, MANIFEST)?;
@@ -240,9 +222,17 @@ impl Reader {
         if let Some(other) = container.names().find(unexpected) {
             return Err(BundleError::Unexpected(shown(other)));
         }
-        let seal = self.inflate(&mut container, SIGNATURE)?;
-        let seal: Seal = self.json(SIGNATURE, &seal)?;
-        seal.check(&manifest_bytes, &manifest)?;
+        let courier = if unsigned == Unsigned::Told && !container.has(SIGNATURE) {
+            Courier::Unsigned
+        } else {
+            let seal = self.inflate(&mut container, SIGNATURE)?;
+            let seal: Seal = self.json(SIGNATURE, &seal)?;
+            match seal.check(&manifest_bytes, &manifest) {
+                Ok(()) => Courier::Signed(seal.public_key),
+                Err(error) if unsigned == Unsigned::Refused => return Err(error),
+                Err(_) => Courier::Misfit,
+            }
+        };
         let undescribed = || malformed(MANIFEST, "it doesn't describe the bundle".into());
         let attachments = manifest.attachments();
         if let Some(attachments) = &attachments {
@@ -255,29 +245,37 @@ impl Reader {
             }
         }
         let hashes = attachments.iter().flat_map(BTreeMap::keys).copied();
-        let mut proof = Proof::new(self.limits.records, hashes);
+        let mut proof = Proof::new(self.limits.records, hashes, unsigned);
         self.declared(&mut container, &manifest, RECORDS, |line| {
             match lines::read_entry(line)? {
-                Entry::Commit(commit) => proof.commit(&commit),
-                Entry::Record(record) => proof.record(&record),
+                Entry::Commit(commit) => {
+                    proof.commit(&commit).map_err(Fault::Other)?;
+                    watch(&Item::Commit(&commit));
+                }
+                Entry::Record(record) => {
+                    proof.record(&record).map_err(Fault::Other)?;
+                    watch(&Item::Record(&record));
+                }
             }
-            .map_err(Fault::Other)
+            Ok(())
         })?;
         proof.end_of_records()?;
         self.declared(&mut container, &manifest, BODIES, |line| {
             let (hash, body) = lines::read_body(line)?;
-            proof.body(hash, &body).map_err(Fault::Other)
+            proof.body(hash, &body).map_err(Fault::Other)?;
+            watch(&Item::Body(hash, &body));
+            Ok(())
         })?;
         if proof.end_of_bodies()? != manifest.counts {
             return Err(undescribed());
         }
-        Ok(Checked {
-            courier: seal.public_key,
+        let content = Content {
             attachments: attachments.ok_or_else(undescribed)?,
             manifest,
             limits: self.limits,
             container: RefCell::new(container),
-        })
+        };
+        Ok((content, courier, proof))
     }
 
     fn inflate<R: Read + Seek>(

@@ -71,18 +71,6 @@ impl Store {
         })
     }
 
-    /// Keeps another label with an import.
-    ///
-    /// # Errors
-    /// [`StoreError`] if the file can't be written.
-    pub fn label_import(&mut self, import: i64, label: &str) -> Result<(), StoreError> {
-        self.db.execute(
-            "UPDATE import_ SET label = ?2 WHERE seq = ?1",
-            params![import, label],
-        )?;
-        Ok(())
-    }
-
     /// Remembers as an import what these devices made and no import brought: it was taken in before
     /// imports were remembered. Never what this device made. A body counts if only their records
     /// have it. None if there is nothing of the kind.

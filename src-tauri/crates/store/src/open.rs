@@ -44,7 +44,7 @@ impl Setup {
 /// An open store. Several may be open on one file, in several processes.
 pub struct Store {
     pub(crate) db: Connection,
-    /// None: in memory.
+    /// None: in memory, or in a file without a name.
     pub(crate) path: Option<PathBuf>,
     pub(crate) projector: Arc<dyn Projector>,
     pub(crate) entropy: Box<dyn Entropy>,
@@ -112,6 +112,18 @@ impl Store {
     pub fn open_in_memory(setup: Setup) -> Result<Self, StoreError> {
         let deadline = Instant::now() + setup.patience;
         Self::prepare(Connection::open_in_memory()?, None, setup, deadline)
+    }
+
+    /// A store in a file without a name, which the system takes away when the handle goes or the
+    /// program ends, for what is only looked at. It lies where the system keeps temporary files,
+    /// and only what doesn't fit the memory for pages is written there at all.
+    ///
+    /// # Errors
+    /// [`StoreError`] if it can't be made.
+    pub fn open_nameless(setup: Setup) -> Result<Self, StoreError> {
+        let deadline = Instant::now() + setup.patience;
+        // What SQLite calls a private temporary database (<https://sqlite.org/inmemorydb.html>).
+        Self::prepare(Connection::open("")?, None, setup, deadline)
     }
 
     fn prepare(
