@@ -16,6 +16,7 @@ use crate::error::{ApiError, ErrorCode};
 use crate::files::Files;
 use crate::projector::ModelProjector;
 use crate::tasks::Tasks;
+use crate::usecase::look::Looking;
 use crate::{demo, table};
 
 /// What the app is started with.
@@ -63,6 +64,7 @@ pub struct App {
     clock: Arc<dyn Clock>,
     backing_up: BackingUp,
     files: Mutex<Files>,
+    looking: Mutex<Option<Looking>>,
     tasks: Mutex<Tasks>,
 }
 
@@ -118,6 +120,7 @@ impl App {
             clock: options.clock,
             backing_up: BackingUp::new(fresh),
             files: Mutex::new(Files::beside(folder)),
+            looking: Mutex::default(),
             tasks: Mutex::default(),
         };
         *app.slot() = app.open();
@@ -256,6 +259,12 @@ impl App {
         self.files
             .lock()
             .unwrap_or_else(std::sync::PoisonError::into_inner)
+    }
+
+    /// The file that is being looked at. Taken before the guards of the store and of files, never
+    /// while one of them is held.
+    pub(crate) fn looking(&self) -> MutexGuard<'_, Option<Looking>> {
+        self.looking.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
     /// Long work. Dropped with the app, which tells all of it to stop.

@@ -54,6 +54,12 @@ pub enum ErrorCode {
     BundleNewer,
     /// A signature in the bundle doesn't fit.
     BundleSignature,
+    /// The bundle has no signature.
+    BundleUnsigned,
+    /// What is looked at rests on something that its file doesn't hold.
+    LookIncomplete,
+    /// The file that was looked at isn't held any more.
+    LookClosed,
     /// The bundle has a signer about whom a person has to be asked first; `device` names it.
     SignerUnanswered,
     /// Something speaks against believing a signer, and it wasn't accepted in spite of that.

@@ -392,6 +392,36 @@ static TABLE: LazyLock<Vec<Command>> = LazyLock::new(|| {
             usecase::exchange::take_in,
         ),
         on_store(
+            "look.file",
+            "Look at a file without taking it in: what it is and who signed it",
+            usecase::look::file,
+        ),
+        on_store(
+            "look.jobs",
+            "The jobs of a file that is looked at",
+            usecase::look::jobs,
+        ),
+        on_store(
+            "look.job",
+            "One job of a file that is looked at",
+            usecase::look::job,
+        ),
+        on_store(
+            "look.test",
+            "One vacuum test of a file that is looked at, with its judgement",
+            usecase::look::test,
+        ),
+        on_store(
+            "look.repair",
+            "One repair of a file that is looked at",
+            usecase::look::repair,
+        ),
+        pure(
+            "look.close",
+            "End looking at a file, which can still be taken in",
+            usecase::look::close,
+        ),
+        on_store(
             "readings.write",
             "Write readings as a table",
             usecase::readings::write,

@@ -64,7 +64,7 @@ fn names(folder: &Path) -> BTreeSet<String> {
         .collect()
 }
 
-/// Whether by its path or carried in pieces, for looking or taking in: the same code.
+/// Whether by its path or carried in pieces, for the plan, for looking only or for taking in: the same code.
 fn refused(bench: &Bench, bytes: &[u8]) -> String {
     let path = bench.folder.path().join("came.vvb");
     std::fs::write(&path, bytes).unwrap();
@@ -76,7 +76,7 @@ fn refused(bench: &Bench, bytes: &[u8]) -> String {
     }
     let mut codes = BTreeSet::new();
     for file in [&by_path, &carried] {
-        for command in ["bundle.look", "bundle.take_in"] {
+        for command in ["bundle.look", "look.file", "bundle.take_in"] {
             let error = bench.error(command, json!({ "file": file }));
             codes.insert(error["code"].as_str().unwrap().to_owned());
         }

@@ -3,15 +3,15 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::BufWriter;
 
-use bundle::{BundleError, Checked, Origin, Reader};
+use bundle::{BundleError, Checked, Manifest, Origin, Reader};
 use chrono::{DateTime, Utc};
-use journal::{SubjectId, VerifyError, body as journal_body};
+use journal::{DeviceId, SubjectId, VerifyError, body as journal_body};
 use model::Kind;
 use model::job::Job;
 use model::person::Person;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
-use store::{Chosen, Held, Items, Projector, Selection, Store, Watched};
+use store::{Chosen, Held, Projector, Selection, Store, Watched};
 
 use crate::app::to_json;
 use crate::dto::{
@@ -25,6 +25,7 @@ use crate::journal_io::{author, id, kind_name, lead, moment, need, person, subje
 use crate::{App, ModelProjector, attachments, demo};
 
 use super::inside::Inside;
+use super::look;
 use super::trust::{self, Answers, folded};
 
 impl From<BundleError> for ApiError {
@@ -41,6 +42,9 @@ impl From<BundleError> for ApiError {
             BundleError::Truncated => ErrorCode::BundleTruncated,
             BundleError::NewerFormat { .. } => ErrorCode::BundleNewer,
             BundleError::TooLarge(_) => ErrorCode::FileTooLarge,
+            BundleError::Missing(member) if *member == bundle::SIGNATURE => {
+                ErrorCode::BundleUnsigned
+            }
             BundleError::BadSignature
             | BundleError::Unbelievable(VerifyError::Signature(_) | VerifyError::Unsigned(_)) => {
                 ErrorCode::BundleSignature
@@ -62,6 +66,15 @@ impl From<BundleError> for ApiError {
             .with("megabytes", limit() >> 20)
     }
 }
+
+/// What is counted of a bundle, beside its jobs.
+pub(super) const THINGS: [Kind; 5] = [
+    Kind::Unit,
+    Kind::Stand,
+    Kind::Instrument,
+    Kind::Person,
+    Kind::Test,
+];
 
 /// What is kept beside an import.
 #[derive(Debug, Default, Serialize, Deserialize)]
@@ -260,7 +273,7 @@ fn count(n: usize) -> u32 {
 }
 
 /// Why a file can't be read as a bundle; whoever asks for the passphrase says of which file.
-fn refused(name: &str) -> impl Fn(BundleError) -> ApiError {
+pub(super) fn refused(name: &str) -> impl Fn(BundleError) -> ApiError {
     move |error| match error {
         BundleError::Sealed => ApiError::from(error).with("name", name),
         error => error.into(),
@@ -285,14 +298,12 @@ pub(crate) fn look(app: &App, args: BundleLook) -> Result<BundlePlan, ApiError> 
 pub(crate) fn take_in(app: &App, args: BundleTakeIn) -> Result<BundleTaken, ApiError> {
     let file = args.file;
     let (name, content) = app.files().content(file)?;
-    let read = Reader::default().read_records(content.open());
-    let checked = read.map_err(refused(&name))?;
     let (mut inside, mut held) = (Inside::default(), Held::default());
-    checked.each(&mut |item| {
-        inside.note(&item);
-        held.note(&item);
-        Ok(())
-    })?;
+    let read = Reader::default().read_records_watched(content.open(), &mut |item| {
+        inside.note(item);
+        held.note(item);
+    });
+    let checked = read.map_err(refused(&name))?;
     // Before the backup, so that a file that isn't answered for costs nothing.
     answered(&mut *app.store()?, &checked, &inside, &args.signers)?;
     app.back_up_before(store::Reason::BeforeImport)?;
@@ -316,6 +327,7 @@ pub(crate) fn take_in(app: &App, args: BundleTakeIn) -> Result<BundleTaken, ApiE
     // Erasures that came with it.
     store.scrub()?;
     drop(store);
+    look::end(app, file);
     app.files().drop_file(file);
     Ok(BundleTaken {
         import,
@@ -387,20 +399,38 @@ fn answered(
     inside: &Inside,
     given: &[SignerAnswer],
 ) -> Result<Answers, ApiError> {
-    let mut signers = signers(store, checked, inside, true)?;
+    let maker = Maker::of(checked);
+    let mut signers = signers(store, &maker, inside, true)?;
     // What brings nothing needs no answer; to know takes a pass over all of it, so only where
     // somebody would be asked about.
     if signers.iter().any(|signer| signer.asks) {
         let brings = store.plan(checked)?;
-        signers = self::signers(store, checked, inside, !brings.is_nothing())?;
+        signers = self::signers(store, &maker, inside, !brings.is_nothing())?;
     }
     Answers::check(store, &signers, given)
 }
 
+/// Who made a bundle.
+pub(super) struct Maker<'a> {
+    /// Whose signature says so; none: no signature does.
+    pub courier: Option<DeviceId>,
+    /// What it says itself.
+    pub manifest: &'a Manifest,
+}
+
+impl<'a> Maker<'a> {
+    fn of(checked: &'a Checked<Opened>) -> Self {
+        Self {
+            courier: Some(checked.courier().device()),
+            manifest: checked.manifest(),
+        }
+    }
+}
+
 /// Who signed what the bundle holds, and about whom a person has to be asked.
-fn signers(
+pub(super) fn signers(
     store: &Store,
-    checked: &Checked<Opened>,
+    maker: &Maker<'_>,
     inside: &Inside,
     brings_something: bool,
 ) -> Result<Vec<BundleSigner>, ApiError> {
@@ -411,19 +441,19 @@ fn signers(
             people.entry(device).or_default().insert(name);
         }
     }
-    let courier = checked.courier().device();
+    let &Maker { courier, manifest } = maker;
     let mut devices: BTreeSet<_> = inside.signers().collect();
-    devices.insert(courier);
+    devices.extend(courier);
     let met: BTreeSet<_> = store.devices()?.into_iter().map(|(id, _)| id).collect();
     let distrusted = trust::distrusted(store)?;
     let accepted = trust::accepted(store)?;
     let names = trust::names(store)?;
     let known = known_people(store)?;
-    let courier_name = inside.person(store, SubjectId::from(checked.manifest().author))?;
+    let courier_name = inside.person(store, SubjectId::from(manifest.author))?;
     let mut found = Vec::new();
     for device in devices {
         let own = device == store.device();
-        let made_it = device == courier;
+        let made_it = Some(device) == courier;
         let signed = inside.signed(device);
         let is_demo = !made_it && demo::made(device) && signed.iter().all(|it| it.demo);
         // The demo's keys are no secret, so they are known only by what they signed there.
@@ -450,7 +480,7 @@ fn signers(
             new += usize::from(is_new);
         }
         let made_after =
-            made_it && brings_something && since.is_some_and(|it| checked.manifest().created >= it);
+            made_it && brings_something && since.is_some_and(|it| manifest.created >= it);
         let mut doubts = Vec::new();
         if !poses_as.is_empty() {
             doubts.push(SignerDoubt::KnownNameUnknownKey);
@@ -488,7 +518,7 @@ fn plan_of(
 ) -> Result<BundlePlan, ApiError> {
     let mut inside = Inside::default();
     let brings = store.plan(&Watched::new(checked, |item| inside.note(item)))?;
-    let signers = signers(store, checked, &inside, !brings.is_nothing())?;
+    let signers = signers(store, &Maker::of(checked), &inside, !brings.is_nothing())?;
     let brings = &brings;
 
     let mut jobs = Vec::new();
@@ -521,13 +551,7 @@ fn plan_of(
     jobs.sort_by(|a, b| a.number.cmp(&b.number));
 
     let mut things = Vec::new();
-    for kind in [
-        Kind::Unit,
-        Kind::Stand,
-        Kind::Instrument,
-        Kind::Person,
-        Kind::Test,
-    ] {
+    for kind in THINGS {
         let all = inside.subjects_of(kind);
         let new = all.intersection(&brings.new_subjects).count();
         if !all.is_empty() {

@@ -15,6 +15,7 @@ use crate::dto::{
 use crate::error::{ApiError, ErrorCode};
 use crate::files::{Content, no_room, piece, save as write};
 use crate::table::DONE;
+use crate::usecase::look;
 
 /// Begins to carry a file in.
 pub(crate) fn begin(app: &App, args: FileBegin) -> Result<FileHeld, ApiError> {
@@ -75,6 +76,7 @@ pub(crate) fn save(app: &App, args: FileSave) -> Result<Nothing, ApiError> {
 
 /// Forgets a file.
 pub(crate) fn drop(app: &App, args: FileName) -> Result<Nothing, ApiError> {
+    look::end(app, args.file);
     app.files().drop_file(args.file);
     Ok(DONE)
 }

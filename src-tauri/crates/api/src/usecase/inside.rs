@@ -93,11 +93,18 @@ pub(super) struct Inside {
     photos: BTreeMap<SubjectId, BTreeSet<AttachmentHash>>,
     /// Of each record whether it is about a person, by its body.
     bodies: HashMap<Half, (u32, u32)>,
+    personal: usize,
 }
 
 impl Inside {
     /// Looks at one on its way. Bodies come last.
     pub fn note(&mut self, item: &Item<'_>) {
+        self.look_at(item, true);
+    }
+
+    /// As [`Inside::note`], of a record that perhaps nobody signed: then it says nothing of who
+    /// works on which device.
+    pub fn look_at(&mut self, item: &Item<'_>, signed: bool) {
         match item {
             Item::Commit(commit) => {
                 let signed = self.signed.entry(commit.device()).or_default();
@@ -107,7 +114,7 @@ impl Inside {
                     demo: demo::holds(commit),
                 });
             }
-            Item::Record(record) => self.record(record),
+            Item::Record(record) => self.record(record, signed),
             Item::Body(hash, bytes) => {
                 self.bodies.remove(&half(*hash));
                 for of in self.photo_bodies.get(&half(*hash)).into_iter().flatten() {
@@ -130,11 +137,14 @@ impl Inside {
         }
     }
 
-    fn record(&mut self, record: &Record) {
+    fn record(&mut self, record: &Record, signed: bool) {
         let envelope = record.envelope();
-        self.authors.insert((envelope.device, envelope.author));
+        if signed {
+            self.authors.insert((envelope.device, envelope.author));
+        }
         let kind = Kind::of(envelope.kind.as_str());
         let of_person = kind.is_some_and(Kind::personal);
+        self.personal += usize::from(of_person);
         let counts = self.bodies.entry(half(envelope.body_hash)).or_default();
         *(if of_person {
             &mut counts.0
@@ -174,6 +184,11 @@ impl Inside {
     /// What a device signed.
     pub fn signed(&self, device: DeviceId) -> &[Signed] {
         self.signed.get(&device).map_or(&[], Vec::as_slice)
+    }
+
+    /// How many records are about a person.
+    pub const fn personal(&self) -> usize {
+        self.personal
     }
 
     /// How many records have their body withheld, and how many of these are not about a person.

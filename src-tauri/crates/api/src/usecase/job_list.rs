@@ -16,7 +16,11 @@ use crate::summary::{self, JobSummary};
 
 /// The jobs, newest first.
 pub(crate) fn list(app: &App, args: JobListArgs) -> Result<JobList, ApiError> {
-    let store = app.store()?;
+    list_of(&*app.store()?, args)
+}
+
+/// The jobs of a store, newest first.
+pub(super) fn list_of(store: &Store, args: JobListArgs) -> Result<JobList, ApiError> {
     let Some(words) = words(&args.text) else {
         return Ok(JobList {
             jobs: Vec::new(),
@@ -53,12 +57,12 @@ pub(crate) fn list(app: &App, args: JobListArgs) -> Result<JobList, ApiError> {
         let of: JobSummary = serde_json::from_str(&line.json).map_err(ApiError::internal)?;
         jobs.push(JobEntry {
             id: id(line.subject),
-            unit_name: names.unit(&store, of.job.unit)?,
+            unit_name: names.unit(store, of.job.unit)?,
             number: of.job.number,
             opened_on: of.job.opened_on,
             vehicle: of.vehicle,
             complaint: of.complaint,
-            opened_by: names.person(&store, of.opened_by)?,
+            opened_by: names.person(store, of.opened_by)?,
             tests: of.tests,
             repairs: of.repairs,
             state: of.state,
