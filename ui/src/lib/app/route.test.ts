@@ -24,6 +24,10 @@ const PLACES: Route[] = [
   { at: 'pass_on', job: 'a' },
   { at: 'report', job: 'a' },
   { at: 'take_in' },
+  { at: 'look', looked: '3' },
+  { at: 'look_job', looked: '3', inside: 'a' },
+  { at: 'look_test', looked: '3', inside: 't' },
+  { at: 'look_repair', looked: '3', ofJob: 'a', ofBore: 'b', inside: 'r' },
   { at: 'readings_out' },
   { at: 'readings_out', job: 'a' },
   { at: 'readings_in' },
@@ -40,7 +44,7 @@ describe('an address', () => {
     expect(readRoute('#/')).toEqual({ at: 'jobs' });
   });
 
-  it.each(['#/job', '#/job/a/edit/number', '#/job/a/begin/b', '#/unit/u/part/land', '#/unit/u/part/piston/l', '#/x/y', '#/%zz', '#/units/a/b/c/d/e'])(
+  it.each(['#/job', '#/job/a/edit/number', '#/job/a/begin/b', '#/unit/u/part/land', '#/unit/u/part/piston/l', '#/x/y', '#/%zz', '#/units/a/b/c/d/e', '#/look', '#/look/3/job', '#/look/3/repair/a/b', '#/look/3/test/t/x'])(
     '%s leads nowhere, and says so',
     (address) => {
       expect(readRoute(address)).toEqual({ at: 'nowhere' });

@@ -57,6 +57,17 @@ export type Route =
   | { readonly at: 'pass_on'; readonly job?: string; readonly unit?: string }
   | { readonly at: 'report'; readonly job: string }
   | { readonly at: 'take_in' }
+  /** A file that is only looked at, and what is in it. The file is the core's handle. */
+  | { readonly at: 'look'; readonly looked: string }
+  | { readonly at: 'look_job'; readonly looked: string; readonly inside: string }
+  | { readonly at: 'look_test'; readonly looked: string; readonly inside: string }
+  | {
+      readonly at: 'look_repair';
+      readonly looked: string;
+      readonly ofJob: string;
+      readonly ofBore: string;
+      readonly inside: string;
+    }
   | { readonly at: 'readings_out'; readonly job?: string }
   | { readonly at: 'readings_in'; readonly job?: string }
   /** Without a page: all of them, to be searched. */
@@ -103,7 +114,7 @@ export function readRoute(fragment: string): Route {
   }
   const [first, id, third, fourth, fifth, sixth, more] = parts;
   if (more !== undefined) return { at: 'nowhere' };
-  if (sixth !== undefined && third !== 'check') return { at: 'nowhere' };
+  if (sixth !== undefined && third !== 'check' && first !== 'look') return { at: 'nowhere' };
   if (first === undefined) return { at: 'jobs' };
   if (id === undefined) {
     if (first === 'jobs' || first === 'units' || first === 'settings') return { at: first };
@@ -125,6 +136,18 @@ export function readRoute(fragment: string): Route {
     if (third === 'pass-on' && fourth === undefined) return { at: 'pass_on', unit: id };
     if (third === 'part' && isProfilePart(fourth) && fifth !== undefined) {
       return { at: 'unit_part', unit: id, part: fourth, target: fifth };
+    }
+  }
+  if (first === 'look') {
+    if (third === undefined) return { at: 'look', looked: id };
+    if (third === 'job' && fourth !== undefined && fifth === undefined) {
+      return { at: 'look_job', looked: id, inside: fourth };
+    }
+    if (third === 'test' && fourth !== undefined && fifth === undefined) {
+      return { at: 'look_test', looked: id, inside: fourth };
+    }
+    if (third === 'repair' && fourth !== undefined && fifth !== undefined && sixth !== undefined) {
+      return { at: 'look_repair', looked: id, ofJob: fourth, ofBore: fifth, inside: sixth };
     }
   }
   if (first === 'bore' && third === 'history' && fourth === undefined) {
@@ -258,6 +281,14 @@ export function href(route: Route): string {
       return route.page === undefined ? address('guide') : address('guide', route.page);
     case 'take_in':
       return address('take-in');
+    case 'look':
+      return address('look', route.looked);
+    case 'look_job':
+      return address('look', route.looked, 'job', route.inside);
+    case 'look_test':
+      return address('look', route.looked, 'test', route.inside);
+    case 'look_repair':
+      return address('look', route.looked, 'repair', route.ofJob, route.ofBore, route.inside);
     case 'unit':
       return address('unit', route.unit);
     case 'unit_new':

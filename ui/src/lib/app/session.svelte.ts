@@ -36,6 +36,10 @@ export class Session {
   failure = $state.raw<CommandError>();
   /** A file that somebody opened with the app and the page didn't look at yet. */
   arrived = $state.raw<FileHeld | CommandFailure>();
+  /** The file on the page that takes files in, to come back to from looking at it. */
+  inHand: number | undefined;
+  /** The file that is looked at, until one is elsewhere. */
+  #looked: string | undefined;
   /** Pages of the guide open over the place where one is, the one shown last. None: it is shut. */
   guide = $state.raw<readonly PageId[]>([]);
   /** Whether the list of keys is open. */
@@ -91,6 +95,18 @@ export class Session {
   moved(): void {
     this.failure = undefined;
     this.toasts.moved();
+    this.#endLooking();
+  }
+
+  /** What is looked at goes as soon as one looks at something else. */
+  #endLooking(): void {
+    const { route } = this.router;
+    const before = this.#looked;
+    this.#looked = 'looked' in route ? route.looked : undefined;
+    if (this.#looked === undefined && route.at !== 'take_in') this.inHand = undefined;
+    if (before === undefined || before === this.#looked) return;
+    // A failure hurts nobody: the core holds one such file at a time.
+    this.#backend.call('look.close', { file: Number(before) }).catch(() => undefined);
   }
 
   get undo(): UndoState {

@@ -155,6 +155,21 @@ export const ERROR_WORDS = {
     means: 'error.bundle.means',
     todo: 'error.bundle_signature.todo',
   },
+  bundle_unsigned: {
+    what: 'error.bundle_unsigned.what',
+    means: 'error.bundle.means',
+    todo: 'error.bundle_unsigned.todo',
+  },
+  look_incomplete: {
+    what: 'error.look_incomplete.what',
+    means: 'error.look_incomplete.means',
+    todo: 'error.look_incomplete.todo',
+  },
+  look_closed: {
+    what: 'error.look_closed.what',
+    means: 'error.look_closed.means',
+    todo: 'error.look_closed.todo',
+  },
   bundle_sealed: {
     what: 'error.bundle_sealed.what',
     means: 'error.bundle.means',

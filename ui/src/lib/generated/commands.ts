@@ -28,6 +28,9 @@ export type ErrorCode =
   | 'bundle_damaged'
   | 'bundle_newer'
   | 'bundle_signature'
+  | 'bundle_unsigned'
+  | 'look_incomplete'
+  | 'look_closed'
   | 'signer_unanswered'
   | 'signer_in_doubt'
   | 'device_name_taken'
@@ -881,6 +884,14 @@ export type Brought = 'new' | 'changed' | 'same';
  * What speaks against believing that a signer is who it says.
  */
 export type SignerDoubt = 'known_name_unknown_key' | 'not_trusted' | 'own_key_elsewhere';
+/**
+ * What the signature of a file says of who made it.
+ */
+export type LookedCourier = 'signed' | 'misfit' | 'unsigned';
+/**
+ * A part of a job that was written by itself, and may be left out of a file.
+ */
+export type LeftOutPart = 'vehicle' | 'complaint' | 'notes' | 'customer';
 /**
  * What stands before the decimals.
  */
@@ -2150,6 +2161,48 @@ export interface Commands {
   'bundle.take_in': {
     args: BundleTakeIn;
     answer: BundleTaken;
+  };
+  /**
+   * Look at a file without taking it in: what it is and who signed it
+   */
+  'look.file': {
+    args: FileName;
+    answer: LookedFile;
+  };
+  /**
+   * The jobs of a file that is looked at
+   */
+  'look.jobs': {
+    args: LookJobs;
+    answer: LookedJobs;
+  };
+  /**
+   * One job of a file that is looked at
+   */
+  'look.job': {
+    args: LookJob;
+    answer: LookedJob;
+  };
+  /**
+   * One vacuum test of a file that is looked at, with its judgement
+   */
+  'look.test': {
+    args: LookTest;
+    answer: LookedTest;
+  };
+  /**
+   * One repair of a file that is looked at
+   */
+  'look.repair': {
+    args: LookRepair;
+    answer: LookedRepair;
+  };
+  /**
+   * End looking at a file, which can still be taken in
+   */
+  'look.close': {
+    args: FileName;
+    answer: Nothing;
   };
   /**
    * Write readings as a table
@@ -7674,6 +7727,219 @@ export interface BundleTaken {
    * Records that were new.
    */
   new_records: number;
+}
+/**
+ * A file that is looked at.
+ */
+export interface LookedFile {
+  /**
+   * Its jobs.
+   */
+  jobs: number;
+  /**
+   * When, by that device's clock.
+   */
+  made_at: string;
+  /**
+   * Who made it; empty: it doesn't say by name.
+   */
+  made_by: string;
+  /**
+   * Fingerprint of the key of the device that it says made it.
+   */
+  made_on: string;
+  /**
+   * Those of them that are about a person.
+   */
+  personal: number;
+  /**
+   * The bytes of these pictures.
+   */
+  photo_bytes: number;
+  /**
+   * Photos that it has with their pictures. They are not shown.
+   */
+  photos: number;
+  proof: LookedProof;
+  /**
+   * Records in it.
+   */
+  records: number;
+  /**
+   * Whose shop it is of; empty: it doesn't say.
+   */
+  shop: string;
+  /**
+   * The devices with a fitting signature in it.
+   */
+  signers: BundleSigner[];
+  /**
+   * Tests in it that belong to jobs which it doesn't hold.
+   */
+  tests_without_job: number;
+  /**
+   * How much else it holds, by kind.
+   */
+  things: LookedThings[];
+  /**
+   * Records that only a later version of this program reads. They are not shown.
+   */
+  unknown: BundleUnknown[];
+  /**
+   * Those about a person whose content was left out.
+   */
+  withheld: number;
+  /**
+   * Others whose content was left out: free text, or what its maker didn't have.
+   */
+  withheld_text: number;
+}
+/**
+ * What all that is shown of a file is worth. Every answer about the file has it.
+ */
+export interface LookedProof {
+  /**
+   * False: taking it in is refused, for a signature is missing or doesn't fit.
+   */
+  acceptable: boolean;
+  courier: LookedCourier;
+  /**
+   * What speaks against believing those who signed.
+   */
+  doubts: SignerDoubt[];
+  /**
+   * Actions in it whose signature doesn't fit; nothing says who did them.
+   */
+  misfit_actions: number;
+  /**
+   * The file's name.
+   */
+  name: string;
+  /**
+   * Devices with a fitting signature of which nothing is here.
+   */
+  strangers: number;
+  /**
+   * Records in it that no fitting signature vouches for.
+   */
+  unsigned_records: number;
+}
+/**
+ * Things of one kind in a file that is looked at.
+ */
+export interface LookedThings {
+  /**
+   * How many.
+   */
+  count: number;
+  /**
+   * The kind, e.g. `unit`.
+   */
+  kind: string;
+}
+/**
+ * The jobs in a file that is looked at.
+ */
+export interface LookJobs {
+  /**
+   * The file.
+   */
+  file: number;
+  /**
+   * How many to answer with at most; none: all.
+   */
+  limit?: number | null;
+  /**
+   * How many of its jobs to pass over.
+   */
+  skip?: number;
+}
+/**
+ * The jobs of a file that is looked at, newest first.
+ */
+export interface LookedJobs {
+  list: JobList;
+  proof: LookedProof;
+}
+/**
+ * One job in a file that is looked at.
+ */
+export interface LookJob {
+  /**
+   * The file.
+   */
+  file: number;
+  /**
+   * The job.
+   */
+  job: string;
+}
+/**
+ * A job of a file that is looked at.
+ */
+export interface LookedJob {
+  /**
+   * Inspection checks in it. They are not shown.
+   */
+  inspections: number;
+  /**
+   * Its parts whose content was left out of the file.
+   */
+  left_out: LeftOutPart[];
+  proof: LookedProof;
+  /**
+   * False: the file doesn't hold the unit, without which no test of the job can be shown.
+   */
+  unit_known: boolean;
+  view: JobView;
+}
+/**
+ * One vacuum test in a file that is looked at.
+ */
+export interface LookTest {
+  /**
+   * The file.
+   */
+  file: number;
+  /**
+   * The test.
+   */
+  test: string;
+}
+/**
+ * A vacuum test of a file that is looked at.
+ */
+export interface LookedTest {
+  proof: LookedProof;
+  view: TestView;
+}
+/**
+ * One repair in a file that is looked at.
+ */
+export interface LookRepair {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * The file.
+   */
+  file: number;
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * The repair.
+   */
+  repair: string;
+}
+/**
+ * A repair of a file that is looked at.
+ */
+export interface LookedRepair {
+  proof: LookedProof;
+  view: RepairView;
 }
 /**
  * Write readings as a table.

@@ -8,6 +8,7 @@ import { enFiles } from './en-files';
 import { enHistory } from './en-history';
 import { enGuide } from './en-guide';
 import { enInspection } from './en-inspection';
+import { enLook } from './en-look';
 import { enParts } from './en-parts';
 import { enProfile } from './en-profile';
 import { enRepair } from './en-repair';
@@ -188,6 +189,7 @@ export const en = {
   ...enDurability,
   ...enExchange,
   ...enInspection,
+  ...enLook,
   ...enFind,
   ...enSeal,
   ...enFiles,
