@@ -67,8 +67,6 @@ beforeAll(async () => {
   const mimeType = 'application/octet-stream';
   signed = { name: made.name, mimeType, buffer: Buffer.concat(parts) };
   before = await held();
-  await there.sees('Who is working?');
-  await theirs.page.keyboard.press('Escape');
 });
 afterAll(async () => {
   await theirs.close();
@@ -142,6 +140,8 @@ function unsigned({ buffer: file }: typeof signed): Buffer {
 
 describe('a file that is only looked at', () => {
   test('from its plan he looks at it first: who made it, its job, test, decision and repair', async () => {
+    await there.sees('Who is working?');
+    await theirs.page.keyboard.press('Escape');
     await choose(signed);
     await there.sees('Made by Marta Oyelaran');
     await lookOver(theirs, 'plan with a look');
@@ -179,6 +179,8 @@ describe('a file that is only looked at', () => {
   test('a page of it opened anew shows the same; once he went elsewhere and let it go, it is told', async () => {
     const address = new URL(theirs.page.url());
     await theirs.page.reload();
+    await there.sees('Who is working?');
+    await theirs.page.keyboard.press('Escape');
     await lookedOver('reloaded', NOBODY);
     const file = Number(/#\/look\/(\d+)/.exec(address.hash)?.[1]);
     await there.press('More');

@@ -344,4 +344,21 @@ mod tests {
             .unwrap();
         assert_eq!(loose, [""; 0], "every table of our own is strict");
     }
+
+    /// So that nothing of it is left, however the program ends.
+    #[cfg(target_os = "linux")]
+    #[test]
+    fn what_a_nameless_store_writes_to_disk_has_no_name_there() {
+        let store = Store::open_nameless(Setup::new(Arc::new(Nothing))).unwrap();
+        // Far more than the pages kept in memory.
+        store.db.pragma_update(None, "cache_size", 4).unwrap();
+        let much =
+            "CREATE TABLE much (bytes BLOB) STRICT; INSERT INTO much VALUES (zeroblob(1000000))";
+        store.db.execute_batch(much).unwrap();
+        let open = std::fs::read_dir("/proc/self/fd").unwrap();
+        let files = open.filter_map(|file| std::fs::read_link(file.unwrap().path()).ok());
+        let ours = files.filter(|file| file.to_string_lossy().contains("etilqs_"));
+        let unnamed = ours.filter(|file| file.to_string_lossy().ends_with(" (deleted)"));
+        assert!(unnamed.count() > 0);
+    }
 }

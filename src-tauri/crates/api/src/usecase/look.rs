@@ -9,10 +9,10 @@ use std::sync::Arc;
 
 use bundle::{Courier, Looked, Reader};
 use journal::{AttachmentHash, SubjectId};
+use model::Kind;
 use model::job::Job;
 use model::person::Shop;
 use model::unit::Unit;
-use model::Kind;
 use store::{Setup, Store};
 
 use super::exchange::{Maker, THINGS, refused, signers};
