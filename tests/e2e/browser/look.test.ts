@@ -10,7 +10,7 @@ import { ask, readyForReadings } from '../pages/shop';
 
 const CUSTOMER = 'Ulla Brandt';
 const NOWHERE = 'None of it is in your shop';
-const NOBODY = 'The file has no signature. Anyone may have made or changed it.';
+const NOBODY = 'The file has no signature. Anyone may have put it together';
 
 let mine: Phone;
 let theirs: Phone;
@@ -147,7 +147,7 @@ describe('a file that is only looked at', () => {
     await lookOver(theirs, 'plan with a look');
     await there.press('Look at it first');
     await there.sees('Marta Oyelaran');
-    await there.sees('1 is in it');
+    await there.sees('1 in it');
     await lookedOver('signed file', 'isn’t known here signed it');
     await goesThrough('signed', 'isn’t known here signed it');
   });

@@ -126,7 +126,7 @@ describe('a file that is looked at', () => {
 
   it('without a signature says so, and leads no way in', async () => {
     renderInApp(await openSession(core(UNSIGNED), '#/look/4'), LookView, { file: '4' });
-    await screen.findByText(/The file has no signature\. Anyone may have made or changed it/);
+    await screen.findByText(/The file has no signature\. Anyone may have put it together/);
     await screen.findByText(/3 records in it are signed by nobody/);
     await screen.findByText(/only a file whose every signature fits/);
     expect(screen.queryByRole('button', { name: 'Go on to taking it in' })).toBeNull();
@@ -135,7 +135,7 @@ describe('a file that is looked at', () => {
   it('a test of it can be read and neither changed nor gone on with', async () => {
     const session = await openSession(core(UNSIGNED), '#/look/4/test/t');
     renderInApp(session, LookTestView, { file: '4', test: 't' });
-    await screen.findByText(/The file has no signature\. Anyone may have made or changed it/);
+    await screen.findByText(/The file has no signature\. Anyone may have put it together/);
     const list = await screen.findByRole('list', { name: 'Readings of this bore' });
     expect(list.querySelectorAll('li')).toHaveLength(MEASURED.readings.length);
     expect(list.querySelectorAll('button')).toHaveLength(0);
