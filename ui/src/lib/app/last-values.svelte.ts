@@ -1,6 +1,7 @@
 import { settings } from '$lib/settings/settings.svelte';
 import type { Entry, Unit } from '$lib/quantity';
 import { UNITS } from '$lib/quantity';
+import { benchDay } from './bench-day';
 
 /** Where the core keeps them: beside the drafts, on this device, never in the journal. */
 const KEY = 'values.last';
@@ -21,12 +22,6 @@ interface Store {
   read(name: 'draft.put', args: { key: string; value: Record<string, unknown> }): Promise<unknown>;
 }
 
-/** The day by this device's clock and place: a bench day ends at midnight. */
-function dayOf(moment: Date): string {
-  const two = (number: number) => String(number).padStart(2, '0');
-  return `${moment.getFullYear()}-${two(moment.getMonth() + 1)}-${two(moment.getDate())}`;
-}
-
 function isKept(value: unknown): value is Kept {
   const { text, unit, locale, job, day } = (value ?? {}) as Partial<Kept>;
   return (
@@ -42,7 +37,8 @@ function isKept(value: unknown): value is Kept {
  * repeat is measured, not copied.
  */
 export class LastValues {
-  #kept = $state.raw<ReadonlyMap<string, Kept>>(new Map());
+  /** The oldest first. */
+  #kept = $state.raw<Readonly<Record<string, Kept>>>({});
   readonly #store: Store;
 
   constructor(store: unknown) {
@@ -53,31 +49,26 @@ export class LastValues {
   async open(): Promise<void> {
     const answer = await this.#store.read('draft.get', { key: KEY }).catch(() => undefined);
     const found = (answer?.value ?? {}) as Record<string, unknown>;
-    this.#kept = new Map(
+    this.#kept = Object.fromEntries(
       Object.entries(found).filter((entry): entry is [string, Kept] => isKept(entry[1])),
     );
   }
 
   /** What may be offered for this thing now. */
-  of(thing: string, job: string, now = new Date()): Entry | undefined {
-    const kept = this.#kept.get(thing);
+  of(thing: string, job: string, today = benchDay()): Entry | undefined {
+    const kept = Object.hasOwn(this.#kept, thing) ? this.#kept[thing] : undefined;
     // Typed with another decimal mark, it could be read as another number.
     if (!kept || kept.locale !== settings.locale) return undefined;
-    if (kept.job !== job && kept.day !== dayOf(now)) return undefined;
+    if (kept.job !== job && kept.day !== today) return undefined;
     return { text: kept.text, unit: kept.unit, storedSi: null };
   }
 
-  keep(thing: string, job: string, entry: Entry, now = new Date()): void {
-    const kept = new Map(this.#kept);
-    // Put in anew, so that the oldest come first.
-    kept.delete(thing);
+  keep(thing: string, job: string, entry: Entry, today = benchDay()): void {
     const { text, unit } = entry;
-    kept.set(thing, { text: text.trim(), unit, locale: settings.locale, job, day: dayOf(now) });
-    for (const oldest of [...kept.keys()].slice(0, Math.max(0, kept.size - MOST))) {
-      kept.delete(oldest);
-    }
-    this.#kept = kept;
-    const value = Object.fromEntries(kept);
+    const kept: Kept = { text: text.trim(), unit, locale: settings.locale, job, day: today };
+    const others = Object.entries(this.#kept).filter(([other]) => other !== thing);
+    this.#kept = Object.fromEntries([...others.slice(1 - MOST), [thing, kept]]);
+    const value = { ...this.#kept };
     void this.#store.read('draft.put', { key: KEY, value }).catch(() => undefined);
   }
 

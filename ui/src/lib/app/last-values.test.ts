@@ -1,11 +1,12 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import { settings } from '$lib/settings/settings.svelte';
+import { benchDay } from './bench-day';
 import { LastValues } from './last-values.svelte';
 import { RecordingBackend } from './testing/recording-backend';
 
-const MORNING = new Date(2026, 10, 30, 8);
-const EVENING = new Date(2026, 10, 30, 18);
-const NEXT_DAY = new Date(2026, 11, 1, 8);
+const MORNING = benchDay(new Date(2026, 10, 30, 8));
+const EVENING = benchDay(new Date(2026, 10, 30, 18));
+const NEXT_DAY = benchDay(new Date(2026, 11, 1, 8));
 const typed = (text: string) => ({ text, unit: 'inHg', storedSi: null }) as const;
 
 beforeEach(() => {
