@@ -90,7 +90,7 @@ export class Technician {
   async confirmsSetup(): Promise<void> {
     await this.hands.sees('Is it set up as this test point asks?');
     await this.look('set-up, as asked');
-    await this.hands.press('Yes, it is set up so');
+    await this.hands.press('Yes, as shown');
   }
 
   /** Answers how the bore is set up, one question after the other. */

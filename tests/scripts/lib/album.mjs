@@ -105,8 +105,8 @@ async function tests({ call, shot, hands, job, bore, point, stand }) {
   });
   await hands.goTo('#/jobs', 'Demonstration shop');
   await hands.reload();
-  await hands.goTo(at, 'How thick is the air here today?', 'What does the stand read by itself?');
-  await hands.press(/^Stand check\b/);
+  await hands.goTo(at, 'Solenoid feed regulator');
+  await hands.press(/^Check\b/);
   await shot('stand-check', 'The stand by itself', undefined, 'What does the stand read by itself?');
   await record('stand_check', {
     dead_head_vacuum_pa: 28.1 * INHG,
@@ -141,7 +141,7 @@ async function tests({ call, shot, hands, job, bore, point, stand }) {
   await shot('decision', 'The decision goes on record', undefined, 'Your own words, if any');
   await hands.press('Close');
   await call('test.decide', { test, note: 'Worn through. Quoting a sleeve.' });
-  await shot('bore-history', 'The history of the bore', `#/job/${job}/bore-history/${bore}`, 'History of the bore');
+  await shot('bore-history', 'The history of the bore', `#/job/${job}/bore-history/${bore}`, 'Outside limit');
   await shot('history', 'Who did what, latest first', `#/job/${job}/history`, 'Latest first.');
   return test;
 }
@@ -161,7 +161,7 @@ async function shopsOwn({ call, shot, hands, unit, job }) {
   await shot('pass-on', 'The job as a file for a colleague', `#/job/${job}/pass-on`, 'Make the file');
   await shot('take-in', 'A file from elsewhere is taken in', '#/take-in', 'Take in a file');
   await shot('readings-out', 'Readings as a table', `#/job/${job}/readings-out`, 'Readings as a table');
-  await shot('readings-in', 'Readings of a table are taken in', `#/job/${job}/readings-in`, 'Readings as a table');
+  await shot('readings-in', 'Readings of a table are taken in', `#/job/${job}/readings-in`, 'You see first what it would bring');
   await shot('erase', 'A customer’s data are erased', `#/job/${job}/erase`, 'Erase this customer’s data');
   await shot('units', 'The units that the shop works on', '#/units', 'Larkmoor L6');
   await shot('unit', 'A unit', `#/unit/${unit}`, 'Dimensions as new');

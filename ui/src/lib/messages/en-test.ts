@@ -49,7 +49,7 @@ export const enTest = {
   'test.setup.valve': 'Valve',
   'test.setup.orifice': 'Balance orifice',
   'test.setup.surface': 'Bore and lands',
-  'test.setup.so': 'Yes, it is set up so',
+  'test.setup.so': 'Yes, as shown',
   'test.setup.one_by_one': 'One by one',
   'test.setup.count': 'Question {number} of {count}',
   'test.setup.valve_question': 'Where does the valve stand?',

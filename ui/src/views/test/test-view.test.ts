@@ -94,7 +94,7 @@ describe('the steps of a vacuum test', () => {
     await press('Next');
     await screen.findByText('Is it set up as this test point asks?');
     expect(core.recorded()).toEqual([]);
-    await press('Yes, it is set up so');
+    await press('Yes, as shown');
     await screen.findByText('What does the stand read by itself?');
     const { valve_position, orifice, surface } = MEASURED.suggested.setup;
     expect(core.recorded()).toMatchObject([
