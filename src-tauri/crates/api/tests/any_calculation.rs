@@ -1,7 +1,5 @@
 //! Whatever a calculation is asked, it answers or refuses by name: no panic, no number that is none.
 
-#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
-
 use api::{App, Options};
 use proptest::prelude::*;
 use serde_json::{Value, json};

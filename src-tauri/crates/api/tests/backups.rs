@@ -1,8 +1,6 @@
 //! Backups, restoring and repairing as the interface asks for them, also when the store can't be
 //! opened.
 
-#![allow(clippy::unwrap_used)]
-
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;

@@ -1,7 +1,5 @@
 //! Bad input gives a finding at its field or an error of the closed set, and nothing is lost.
 
-#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
-
 use crate::common::{Bench, INHG, codes, start};
 use proptest::prelude::*;
 use serde_json::{Value, json};

@@ -1,7 +1,5 @@
 //! All readings of one bore across jobs, before and after repairs.
 
-#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
-
 use crate::common::{Bench, INHG};
 use serde_json::{Value, json};
 

@@ -1,7 +1,5 @@
 //! Single calculations through the command table, against values from outside.
 
-#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
-
 use crate::common::PSI;
 use api::{App, Options};
 use serde_json::{Value, json};

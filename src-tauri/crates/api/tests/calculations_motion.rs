@@ -1,8 +1,6 @@
 //! The regulator in motion, line, and what is uncertain, through the command table, against values
 //! from outside.
 
-#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
-
 use std::f64::consts::FRAC_PI_4;
 
 use api::{App, Options};

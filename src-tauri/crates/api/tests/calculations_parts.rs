@@ -2,8 +2,6 @@
 //! tests hold many more of them (`tests/reference/VERIFIED.md`); here it is the way through the
 //! table that is checked: units, names, the right law under the right command.
 
-#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
-
 use api::{App, Options};
 use serde_json::{Value, json};
 

@@ -1,7 +1,5 @@
 //! A reading put right: it keeps its place, and so its part in the mean.
 
-#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
-
 use crate::common::{Bench, INHG};
 use serde_json::json;
 

@@ -1,7 +1,5 @@
 //! A customer asks to be forgotten: what is held, what goes, and that no byte of it is left.
 
-#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
-
 use std::path::{Path, PathBuf};
 
 use crate::common::{Bench, pick, start};

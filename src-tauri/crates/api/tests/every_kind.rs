@@ -2,7 +2,6 @@
 //! some that only a later program knows; whatever was undone, withheld, lost on the way, sent twice
 //! or dated wrongly. Bundles are real files, stores are real files, and some devices run an older
 //! program until the end.
-#![allow(clippy::unwrap_used)]
 
 use std::collections::BTreeMap;
 use std::io::Cursor;

@@ -1,7 +1,5 @@
 //! Work passed on as a file and taken in: what a colleague gets, and what a bad file does not do.
 
-#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
-
 use std::path::Path;
 
 use crate::common::{Bench, start};

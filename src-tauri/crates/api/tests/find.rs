@@ -1,7 +1,5 @@
 //! Finding a job again by its words, and by what it is about.
 
-#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
-
 use crate::common::{Bench, pick};
 use serde_json::{Value, json};
 

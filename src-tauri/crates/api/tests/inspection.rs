@@ -1,8 +1,6 @@
 //! A bore inspected, from the plan to its card: as a technician goes through it, with bad input on
 //! the way. And the instruments that it takes.
 
-#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
-
 use crate::common::{Bench, INHG, codes, pick};
 use serde_json::{Value, json};
 

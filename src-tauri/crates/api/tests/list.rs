@@ -1,7 +1,5 @@
 //! The list answers what working it out plainly would, whatever happened in the shop.
 
-#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
-
 use std::path::Path;
 use std::sync::Arc;
 

@@ -1,7 +1,5 @@
 //! What is chosen for a bundle, what stays behind, and whom it is signed by.
 
-#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
-
 use std::path::{Path, PathBuf};
 
 use crate::common::{Bench, pick, start};

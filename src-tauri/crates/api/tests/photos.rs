@@ -1,5 +1,4 @@
 //! A photo from the camera to the record, and who gets to see it.
-#![allow(clippy::unwrap_used)]
 
 use std::fs;
 
@@ -29,7 +28,7 @@ impl Bench {
         self.folder.path().join("shop.db-attachments")
     }
 
-    fn pictures(&self) -> usize {
+    fn picture_count(&self) -> usize {
         let entries = fs::read_dir(self.folder_of_pictures()).unwrap();
         entries
             .filter(|entry| entry.as_ref().unwrap().file_name().len() == 64)
@@ -131,7 +130,7 @@ fn a_photo_of_a_test_belongs_to_its_bore_and_its_job() {
     assert_eq!(bench.photos(&other), json!([]));
     // The file is still there to be added where it belongs: the same picture, kept once.
     bench.ok("photo.add", json!({ "job": other, "file": file }));
-    assert_eq!(bench.pictures(), 2);
+    assert_eq!(bench.picture_count(), 2);
     // Once added it is forgotten.
     bench.error("photo.add", json!({ "job": other, "file": file }));
 }

@@ -1,5 +1,4 @@
 //! Photos that go along with the work, and go away with their customer.
-#![allow(clippy::unwrap_used)]
 
 use std::collections::BTreeMap;
 use std::fs;

@@ -1,7 +1,5 @@
 //! A person enters a unit of their own, part by part.
 
-#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
-
 use crate::common::{Bench, PSI, codes, pick};
 use serde_json::{Value, json};
 

@@ -1,5 +1,4 @@
 //! Readings as a table: out and in again, from a logger, and what is refused.
-#![allow(clippy::unwrap_used)]
 
 use crate::common::*;
 use base64::Engine;

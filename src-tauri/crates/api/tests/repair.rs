@@ -1,8 +1,6 @@
 //! A bore judged, its relief checked, a repair recorded, tested again: as a technician goes
 //! through it, with bad input on the way.
 
-#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
-
 use crate::common::{Bench, INHG, PSI, codes};
 use serde_json::{Value, json};
 

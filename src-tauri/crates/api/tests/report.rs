@@ -1,8 +1,6 @@
 //! The printable report of a job: what is in it, what is left out and said so, where it can't be
 //! saved.
 
-#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
-
 use crate::common::{Bench, INHG, pick};
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;

@@ -1,7 +1,5 @@
 //! A bundle sealed with a passphrase: who opens it, who doesn't, and what that does to a store.
 
-#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
-
 use crate::common::{Bench, start};
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;

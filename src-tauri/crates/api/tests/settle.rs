@@ -1,7 +1,5 @@
 //! Two people changed one thing without knowing of each other; one of them settles it.
 
-#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
-
 use crate::common::{Bench, INHG, start};
 use serde_json::{Value, json};
 

@@ -1,8 +1,6 @@
 //! Whom a shop believes: each unknown signer is asked about, and without the answer nothing is
 //! taken in.
 
-#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
-
 use std::path::{Path, PathBuf};
 
 use crate::common::{Bench, pick, start};

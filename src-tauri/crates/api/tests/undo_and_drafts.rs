@@ -1,7 +1,5 @@
 //! Undo, also after a restart; half-typed input found again; the record of who did what.
 
-#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
-
 use crate::common::Bench;
 use serde_json::{Value, json};
 

@@ -1,7 +1,5 @@
 //! One bore from reading to what it does to the pressure, as a technician goes through it.
 
-#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
-
 use crate::common::{Bench, INHG, PSI, codes};
 use serde_json::{Value, json};
 

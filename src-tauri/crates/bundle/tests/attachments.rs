@@ -1,6 +1,5 @@
 //! Attachments: carried with the records that name them, and refused when anything about them is
 //! off, by this reader and by the independent one in `tests/bundles`.
-#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
 
 use std::collections::BTreeMap;
 use std::io::{self, Cursor, Read};

@@ -1,5 +1,4 @@
 //! Bundles, good and bad, between stores.
-#![allow(clippy::unwrap_used)]
 
 use std::io::{Cursor, Write};
 

@@ -1,5 +1,4 @@
 //! The checked-in JSON Schemas are what the code reads and writes.
-#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
 
 use std::path::Path;
 

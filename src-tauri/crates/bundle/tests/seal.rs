@@ -1,5 +1,4 @@
 //! Files sealed with a passphrase: opened again, refused when anything about them is off.
-#![allow(clippy::unwrap_used)]
 
 use std::io::Write;
 use std::iter;

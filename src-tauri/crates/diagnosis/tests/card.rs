@@ -1,7 +1,5 @@
 //! The card of a bore: what all its checks say together.
 
-#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
-
 use std::collections::BTreeMap;
 
 use crate::bench::{Bench, finite};

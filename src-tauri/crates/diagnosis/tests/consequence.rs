@@ -1,7 +1,5 @@
 //! What a leak does to the pressure: laws that must come out, on the demo's two valves.
 
-#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
-
 use diagnosis::judgement::{Consequence, RegulationState, Span, SpecificationAnswer};
 use diagnosis::pressure::{SealEvidence, consequence};
 use model::Finite;

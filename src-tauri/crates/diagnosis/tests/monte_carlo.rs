@@ -1,8 +1,6 @@
 //! The Monte Carlo band of the regulated pressure beside the one by quadrature, on the demo's two
 //! valves.
 
-#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
-
 use diagnosis::judgement::Span;
 use diagnosis::pressure::monte_carlo::{FeedBand, SampledValve, Spreads};
 use diagnosis::pressure::{SealEvidence, consequence};

@@ -1,7 +1,5 @@
 //! What a vacuum test can and can't tell: where the set-up carries no answer, none is given.
 
-#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
-
 use crate::bench::{Bench, INHG, finite};
 use diagnosis::judgement::{ConsequenceAnswer, Judgement, Leak, LeakAnswer, LeakRefusal};
 use diagnosis::pressure::{SealEvidence, consequence};

@@ -1,7 +1,5 @@
 //! A relief checked against points from outside, by hand, and on the demo's two circuits.
 
-#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
-
 use diagnosis::pressure::SealEvidence;
 use diagnosis::relief::{ClearanceSource, ReliefAnswer, WindowAnswer, check};
 use model::Finite;

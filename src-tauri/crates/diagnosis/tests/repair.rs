@@ -1,7 +1,5 @@
 //! Repairs predicted from the dimensions that they leave, on the demo's two valves.
 
-#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
-
 use diagnosis::judgement::{Consequence, ConsequenceAnswer, ConsequenceRefusal};
 use diagnosis::pressure::SealEvidence;
 use diagnosis::repair::{OpenPoint, RepairForecast, forecast, open_points};

@@ -1,7 +1,5 @@
 //! The regulator that a profile describes.
 
-#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
-
 use diagnosis::valve::{BENCH_TEMPERATURE_K, Gap, SealState, Wear, regulator, seals};
 use model::Finite;
 use uom::si::f64::Ratio;

@@ -1,6 +1,8 @@
 //! All tests of the `physics` crate against its public parts, in one program: one thing to link
 //! instead of 10. `npm test` fails if a file beside this one is not named here.
 
+#![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
+
 mod main_regulator_any;
 mod main_regulator_laws;
 mod main_regulator_reference;

@@ -1,9 +1,6 @@
 //! Any main regulator with legal numbers has an answer or a typed refusal, whatever its numbers;
 //! any with illegal ones is refused by field. Nothing panics and nothing is NaN.
 
-// Test helpers may fail loudly.
-#![allow(clippy::unwrap_used)]
-
 use crate::regulator_support::*;
 use physics::PhysicsError;
 use physics::fluid::OilState;

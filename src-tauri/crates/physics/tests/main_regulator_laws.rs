@@ -1,9 +1,6 @@
 //! How a bypass main regulator and its circuit must behave, whatever their numbers. None of this is
 //! put into the equations; all of it must come out of them.
 
-// Test helpers may fail loudly.
-#![allow(clippy::unwrap_used)]
-
 use crate::regulator_support::*;
 use physics::gap::Annulus;
 use physics::main_regulator::{

@@ -2,9 +2,6 @@
 //! solenoid, against an independent solution of the same equations in SciPy, written afresh and
 //! solved in another order (tests/reference/main_regulator_scipy.py).
 
-// Test helpers may fail loudly.
-#![allow(clippy::unwrap_used)]
-
 use crate::regulator_support::described::{edge, f, hole, oil_of};
 use crate::regulator_support::*;
 use physics::gap::Annulus;

@@ -3,9 +3,6 @@
 //! The points are in tests/reference/, each with its source and the tolerance that it deserves;
 //! where a check here is looser or tests only a limit of our law, it says why.
 
-// Test helpers may fail loudly.
-#![allow(clippy::unwrap_used)]
-
 use std::f64::consts::FRAC_PI_4;
 
 use physics::flow_force;

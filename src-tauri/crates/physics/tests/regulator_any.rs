@@ -1,9 +1,6 @@
 //! Any legal regulator has an answer: finite, on or between its stops, every node's flows closed,
 //! feed never above line unless a neighbour is.
 
-// Test helpers may fail loudly.
-#![allow(clippy::unwrap_used)]
-
 use crate::regulator_support::*;
 use physics::PhysicsError;
 use physics::fluid::OilState;

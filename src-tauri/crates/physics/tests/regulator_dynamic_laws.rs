@@ -1,9 +1,6 @@
 //! Laws that the moving regulator must obey: it comes to rest where the static one rests, small
 //! swings go as its eigenvalues say, friction holds and lets go, and nothing breaks it.
 
-// Test helpers may fail loudly.
-#![allow(clippy::unwrap_used)]
-
 use std::sync::Mutex;
 use std::sync::atomic::{AtomicBool, Ordering};
 
@@ -254,11 +251,12 @@ fn crests(signal: &[f64], from: usize, dt: f64) -> Vec<(f64, f64)> {
     let mut crests = Vec::new();
     let mut highest: Option<(f64, f64)> = None;
     let start = signal[from..].iter().position(|p| *p <= 0.0);
-    for i in start.map_or(signal.len(), |p| from + p)..signal.len() {
-        if signal[i] <= 0.0 {
+    let start = start.map_or(signal.len(), |p| from + p);
+    for (i, p) in signal.iter().enumerate().skip(start) {
+        if *p <= 0.0 {
             crests.extend(highest.take());
-        } else if highest.is_none_or(|(_, height)| signal[i] > height) {
-            highest = Some((i as f64 * dt, signal[i]));
+        } else if highest.is_none_or(|(_, height)| *p > height) {
+            highest = Some((i as f64 * dt, *p));
         }
     }
     crests

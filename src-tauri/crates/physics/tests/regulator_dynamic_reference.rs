@@ -6,9 +6,6 @@
 //! worst to 1.4e-7; at 1e-8 the worst case moves by 6e-6 (both are printed). So 1e-6 of scale
 //! (1 Pa and 1 nm, 1/7000 psi) is what this tolerance can promise, with little to spare.
 
-// Test helpers may fail loudly.
-#![allow(clippy::unwrap_used)]
-
 use crate::regulator_support::described::{f, oil_of, regulator};
 use crate::regulator_support::*;
 use physics::regulator::Branch;

@@ -1,9 +1,6 @@
 //! How a reducing regulator must behave, whatever its numbers. None of this is put into the
 //! equations; all of it must come out of them.
 
-// Test helpers may fail loudly.
-#![allow(clippy::unwrap_used)]
-
 use crate::regulator_support::*;
 use physics::opening::{EDGE_DISCHARGE, Travel};
 use physics::orifice::Orifice;

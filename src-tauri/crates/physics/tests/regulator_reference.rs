@@ -1,9 +1,6 @@
 //! The static regulator against an independent solution of the same equations in SciPy, written
 //! afresh in other variables (tests/reference/regulator_scipy.py).
 
-// Test helpers may fail loudly.
-#![allow(clippy::unwrap_used)]
-
 use crate::regulator_support::described::{f, oil_of, regulator};
 use crate::regulator_support::*;
 use physics::regulator::{Branch, RegulatorState};

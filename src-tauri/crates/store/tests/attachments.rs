@@ -1,5 +1,4 @@
 //! Pictures beside the store: there when a record says so, found out when not, never half there.
-#![allow(clippy::unwrap_used)]
 
 use std::collections::BTreeSet;
 use std::fs;

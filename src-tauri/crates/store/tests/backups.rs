@@ -1,5 +1,4 @@
 //! Backups: made whole, checked, kept by a rule; restored as a new device, the old store kept.
-#![allow(clippy::unwrap_used)]
 
 use std::fs;
 use std::path::{Path, PathBuf};

@@ -1,5 +1,4 @@
 //! The check finds each thing that can be wrong, and only that.
-#![allow(clippy::unwrap_used)]
 
 use std::path::Path;
 

@@ -1,5 +1,4 @@
 //! Stores that have seen the same records hold the same, whatever the way there.
-#![allow(clippy::unwrap_used)]
 
 use crate::common::*;
 use journal::erasure::Erased;

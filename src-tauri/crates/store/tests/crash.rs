@@ -1,5 +1,4 @@
 //! A process that is killed while it writes leaves the file as it was before or after a write.
-#![allow(clippy::unwrap_used)]
 
 use std::io::{BufRead, BufReader};
 use std::path::PathBuf;

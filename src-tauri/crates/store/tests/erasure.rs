@@ -1,5 +1,4 @@
 //! What was erased is gone: from the file, from what is passed on, and from what comes back.
-#![allow(clippy::unwrap_used)]
 
 use std::path::Path;
 

@@ -1,5 +1,4 @@
 //! What the store says when it can't: each cause by name, and nothing lost.
-#![allow(clippy::unwrap_used)]
 
 use std::fs;
 use std::os::unix::fs::PermissionsExt;

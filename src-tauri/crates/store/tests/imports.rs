@@ -1,5 +1,4 @@
 //! Taking an import out again: it leaves no trace, and never takes what others built on.
-#![allow(clippy::unwrap_used)]
 
 use crate::common::{JOB, NOTE, OWNER, READING, assert_sound, at, bodies, memory, new_job, set};
 use journal::CheckedBatch;

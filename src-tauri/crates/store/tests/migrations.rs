@@ -1,6 +1,5 @@
 //! Files of every earlier version (tests/stores/) open, are carried forward, and keep every
 //! envelope, commit and body byte for byte.
-#![allow(clippy::unwrap_used)]
 
 use std::fs;
 use std::path::{Path, PathBuf};

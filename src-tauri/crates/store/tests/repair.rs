@@ -1,5 +1,4 @@
 //! A damaged store gives up what can still be read of it, and says what it can't.
-#![allow(clippy::unwrap_used)]
 
 use std::fs;
 use std::path::{Path, PathBuf};

@@ -1,5 +1,4 @@
 //! A day in the shop: write, read, correct, take back, find.
-#![allow(clippy::unwrap_used)]
 
 use std::sync::Arc;
 

@@ -1,5 +1,4 @@
 //! Several handles on one file, in one process and in several.
-#![allow(clippy::unwrap_used)]
 
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};

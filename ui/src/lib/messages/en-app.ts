@@ -220,6 +220,8 @@ export const enApp = {
   'history.voided': 'taken back',
   'history.by': '{person}, {moment}',
   'history.device': '· device {device}',
+  'history.yes': 'yes',
+  'history.no': 'no',
   'history.withheld': 'Left out or erased',
   'history.typed': 'typed {typed}, that is {shown}',
   'history.empty': 'Nothing is recorded here.',

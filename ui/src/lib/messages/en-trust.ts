@@ -90,6 +90,7 @@ export const enTrust = {
   'pass.some_jobs': 'Some jobs',
   'pass.some_units': 'Some units, without their jobs',
   'pass.pick_jobs': 'Jobs',
+  'pass.picked': '{count, plural, =0 {None chosen yet} one {# chosen} other {# chosen}}',
   'pass.pick_units': 'Units',
   'pass.pick_none': 'Choose at least one.',
   'pass.audience': 'Who gets it',

@@ -138,7 +138,17 @@ pub fn jpeg_that_tells_all(image: &RgbImage, orientation: u16) -> Vec<u8> {
     let file = jpeg_with(image, &exif(orientation));
     let xmp = b"http://ns.adobe.com/xap/1.0/\0<x:xmpmeta xmlns:x='adobe:ns:meta/'/>";
     let iptc = b"Photoshop 3.0\08BIM\x04\x04\0\0\0\0\0\x14\x1c\x02\x78\0\x0cIPTC caption";
-    let profile = moxcms::ColorProfile::new_srgb().encode().unwrap();
+    let mut profile = moxcms::ColorProfile::new_srgb();
+    // It would say the moment it was made, and the file would be another each time.
+    profile.creation_date_time = moxcms::ColorDateTime {
+        year: 2026,
+        month: 11,
+        day_of_the_month: 25,
+        hours: 16,
+        minutes: 47,
+        seconds: 32,
+    };
+    let profile = profile.encode().unwrap();
     let icc = [b"ICC_PROFILE\0\x01\x01", &profile[..]].concat();
     [
         &file[..2],
