@@ -11,11 +11,28 @@ const shared = {
 
 export default defineConfig({
   test: {
-    // Two cores: a browser, its renderer and the core are enough at a time.
-    fileParallelism: false,
     projects: [
-      { test: { ...shared, name: 'browser', include: ['browser/**/*.test.ts'] } },
-      { test: { ...shared, name: 'app', include: ['app/**/*.test.ts'] } },
+      {
+        test: {
+          ...shared,
+          name: 'browser',
+          include: ['browser/**/*.test.ts'],
+          // Each file has a server, a store and a browser of its own, and waits for them most of the
+          // time: on two cores, two files at a time take little more than half of one by one.
+          maxWorkers: 2,
+          sequence: { groupOrder: 0 },
+        },
+      },
+      {
+        test: {
+          ...shared,
+          name: 'app',
+          include: ['app/**/*.test.ts'],
+          // A display, a window and its driver are enough at a time.
+          fileParallelism: false,
+          sequence: { groupOrder: 1 },
+        },
+      },
     ],
   },
 });

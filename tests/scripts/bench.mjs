@@ -3,11 +3,13 @@
 // fetches libraries that the app doesn't have, builds them in release, and takes many minutes.
 // `npm run bench -- --compare` leaves criterion out. Two others do neither: `-- --store` times the
 // store on shops of 1,000 to 500,000 records, which it makes first; `-- --bundles` times the bundles
-// of a large shop, and files made to do harm.
+// of a large shop, and files made to do harm. `-- --window` starts the release build beside a bare
+// Tauri window and fails if its first useful screen takes more than 1.5 times as long.
 import { existsSync, mkdirSync, writeFileSync } from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
 import { Plain, ROOT, TARGET, main, output, run, say } from './lib/run.mjs';
+import { MOST, windowBench } from './lib/window-bench.mjs';
 
 const BENCH = path.join(ROOT, 'tests', 'bench');
 const FOLDER = path.join(TARGET, 'bench');
@@ -43,6 +45,7 @@ async function store(env) {
 
 await main(async () => {
   mkdirSync(FOLDER, { recursive: true });
+  if (process.argv.includes('--window')) return (await windowBench()) <= MOST ? 0 : 1;
   if (process.argv.includes('--bundles')) {
     const env = { ...process.env, CARGO_TARGET_DIR: FOLDER };
     await must('cargo', ['build', '--release', '--bin', 'bundles'], { cwd: BENCH, env });

@@ -1,23 +1,27 @@
-// npm run pictures: takes the README's pictures anew, in Chromium on a fresh demo store, and writes
-// them to tests/pictures, small enough to be committed.
+// npm run pictures: takes pictures of every screen anew, light and dark, in Chromium on a fresh demo
+// store, and writes them to tests/pictures with a page that lists them, small enough to be committed.
 import { mkdirSync, mkdtempSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { spawn } from 'node:child_process';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { chromium } from 'playwright-core';
+import { takeAlbum } from './lib/album.mjs';
 import { buildInterface, buildPrograms } from './lib/build.mjs';
 import { palettedPng } from './lib/png.mjs';
 import { Plain, ROOT, built, main, say } from './lib/run.mjs';
 
 const FOLDER = path.join(ROOT, 'tests', 'pictures');
 const LIMIT_BYTES = 120_000;
-const INHG = 3386.388640341;
 const PHONE = { width: 360, height: 800 };
+/** Enough for a screen, and half of the bytes. */
+const FEW_COLOURS = 16;
+const DESK = { width: 1280, height: 800 };
 
 await main(async () => {
   await buildInterface();
   await buildPrograms();
-  mkdirSync(FOLDER, { recursive: true });
+  rmSync(FOLDER, { recursive: true, force: true });
+  mkdirSync(path.join(FOLDER, 'screens'), { recursive: true });
   const folder = mkdtempSync(path.join(tmpdir(), 'valvewright-pictures-'));
   const server = await serve(path.join(folder, 'valvewright.db'));
   let browser;
@@ -69,107 +73,102 @@ async function serve(store) {
 }
 
 async function take(browser, server) {
-  const { people, units, stands } = await server.call('shop.overview');
-  const named = (list, name) => list.find((it) => (it.stand ?? it).name === name).id;
-  await server.call('person.choose', { person: named(people, 'Marta Oyelaran') });
-  const { job } = await server.call('job.open', {
-    unit: named(units, 'Larkmoor L6'),
-    vehicle: { description: '2018 Wendover hatchback, 1.6' },
-    complaint: { text: 'Harsh 2-3 once warm, fine when cold. Codes for two clutches.' },
-    notes: { text: 'Feed tap 74 psi hot, climbs with line. Body comes out.' },
+  const phone = await pageOf(browser, server, PHONE, 1);
+  const desk = await pageOf(browser, server, DESK, 1);
+  const shots = [];
+  const both = async (page, name, caption, place, sees) => {
+    if (place) await goTo(page, place, sees);
+    else await page.getByText(sees).first().waitFor();
+    for (const colorScheme of ['light', 'dark']) {
+      await page.emulateMedia({ colorScheme });
+      await save(page, `screens/${name}-${colorScheme}`, FEW_COLOURS);
+    }
+    await page.emulateMedia({ colorScheme: 'light' });
+    shots.push({ name, caption, wide: page === desk });
+  };
+  const { test } = await takeAlbum({
+    call: server.call,
+    hands: handsOf(phone),
+    shot: (...shot) => both(phone, ...shot),
+    wide: async (...shot) => {
+      await desk.reload();
+      await both(desk, ...shot);
+    },
   });
+  writeFileSync(path.join(FOLDER, 'README.md'), album(shots));
 
-  const light = await pageOf(browser, server, PHONE, 'light');
-  const at = (page, place, sees) => goTo(page, place, sees);
-  await at(light, '#/jobs', 'Demonstration shop');
-  await save(light, 'jobs');
-  await at(light, `#/job/${job}/cautions`, 'Caution 1 of 6');
-  await save(light, 'caution');
-
-  const { hazards, bores } = await server.call('job.get', { job });
-  await server.call('caution.read', { job, hazards: hazards.map(({ hazard }) => hazard) });
-  const { test } = await server.call('test.begin', {
-    job,
-    bore: bores[0].bore,
-    test_point: bores[0].test_points[0].test_point,
-    stand: named(stands, 'Bench 1, Hollow Lane'),
-  });
-  await light.reload();
-  await at(light, `#/job/${job}`, 'Go on with the test');
-  await save(light, 'job');
-
-  await at(light, `#/test/${test}`, 'How thick is the air here today?');
-  await light.getByRole('button', { name: /^Set-up\b/ }).tap();
-  await light.getByText('Where does the valve stand?').waitFor();
-  await light.locator('label').filter({ hasText: 'At rest' }).tap();
-  await save(light, 'set-up');
-
-  const record = (part, body) => server.call('test.record', { test, part: { part, body } });
-  await record('setup', {
-    ambient: { by: 'barometer', pressure_pa: 100_900 },
-    air_temperature_k: 293.15,
-    valve_position: 'at_rest',
-    orifice: 'blocked',
-    surface: 'dry',
-  });
-  await record('stand_check', {
-    dead_head_vacuum_pa: 28.1 * INHG,
-    orifices: [
-      { label: '0.5', vacuum_pa: 21.4 * INHG },
-      { label: '1.1', vacuum_pa: 5 * INHG },
-    ],
-  });
-  await record('blank', { vacuum_pa: 27.7 * INHG });
-  const reading = (inHg, reseated) =>
-    record('reading', { vacuum_pa: inHg * INHG, reseated, as_typed: `${inHg} inHg` });
-  await reading(17.2, false);
-  await reading(16.9, true);
-
-  await light.evaluate(() => (location.hash = '#/jobs'));
-  await light.getByText('Demonstration shop').waitFor();
-  await light.reload();
-  await at(light, `#/test/${test}`, 'Solenoid feed regulator');
-  await light.getByRole('button', { name: /^Readings\b/ }).tap();
-  await light.locator('label').filter({ hasText: 'Valve turned, plug seated anew' }).tap();
-  const pad = light.locator('dialog[open]');
-  for (const key of ['1', '7', 'Decimal mark', '3']) {
-    await pad.getByRole('button', { name: key, exact: true }).tap();
-  }
-  await save(light, 'reading');
-  await pad.getByRole('button', { name: 'Done' }).tap();
-  await light.getByRole('button', { name: 'Save reading 3' }).tap();
-  await light.getByText('As recorded.').waitFor();
-  await light.getByRole('button', { name: 'Put this message away' }).tap();
-  await save(light, 'judgement');
-  const figure = light.getByRole('heading', { name: /^What the leak does/ });
-  await scrollTo(light, figure);
-  await save(light, 'consequence');
-  await scrollTo(light, light.getByRole('heading', { name: /^The leak itself/ }));
-  await save(light, 'leak');
-
-  await at(light, '#/units', 'Larkmoor L6');
-  await light.getByText('Larkmoor L6').first().tap();
-  await light.getByText('Dimensions as new').waitFor();
-  await save(light, 'unit');
-  await light.context().close();
-
-  for (const [name, size, scheme] of [
-    ['judgement-dark', PHONE, 'dark'],
-    ['judgement-wide', { width: 1280, height: 800 }, 'light'],
-  ]) {
-    const page = await pageOf(browser, server, size, scheme);
-    await at(page, `#/test/${test}`, 'As recorded.');
-    await save(page, name);
-    await page.context().close();
-  }
+  // What the project's own page shows, as sharp as a phone does.
+  const sharp = await pageOf(browser, server, PHONE, 2);
+  await goTo(sharp, '#/jobs', 'Demonstration shop');
+  await save(sharp, 'jobs');
+  await goTo(sharp, `#/test/${test}`, 'As recorded.');
+  await save(sharp, 'judgement');
+  await scrollTo(sharp, sharp.getByRole('heading', { name: /^What the leak does/ }));
+  await save(sharp, 'consequence');
 }
 
-async function pageOf(browser, server, viewport, colorScheme) {
+/** The page that lists them all. */
+function album(shots) {
+  const row = ({ name, caption }) =>
+    `| ${caption} | ![${caption}, light](screens/${name}-light.png) | ![${caption}, dark](screens/${name}-dark.png) |`;
+  const table = (wide) => [
+    '| Screen | Light | Dark |',
+    '|---|---|---|',
+    ...shots.filter((shot) => shot.wide === wide).map(row),
+  ];
+  return [
+    '# Every screen, light and dark',
+    '',
+    'Taken by `npm run pictures` (`tests/scripts/lib/album.mjs` has what they show) in Chromium at 360 x 800, on the invented demo shop.',
+    '',
+    ...table(false),
+    '',
+    'At 1280 x 800:',
+    '',
+    ...table(true),
+    '',
+  ].join('\n');
+}
+
+/** What the album does on the phone between two pictures. */
+function handsOf(page) {
+  const top = async () => {
+    const sheet = page.locator('dialog[open]');
+    return (await sheet.count()) > 0 ? sheet.last() : page;
+  };
+  return {
+    reload: async () => {
+      await page.reload();
+      await page.locator('h1').first().waitFor();
+    },
+    goTo: (place, ...sees) => goTo(page, place, ...sees),
+    sees: (text) => page.getByText(text).first().waitFor(),
+    press: async (name) => (await top()).getByRole('button', { name, exact: typeof name === 'string' }).first().tap(),
+    choose: async (answer) => {
+      const label = page.locator('label').filter({ hasText: answer }).first();
+      await label.tap();
+    },
+    openPad: async (field) => {
+      await page.getByRole('group', { name: field, exact: true }).getByRole('button').first().tap();
+      await page.locator('dialog[open]').getByRole('textbox').waitFor();
+    },
+    keys: async (keys) => {
+      const pad = page.locator('dialog[open]').last();
+      await pad.waitFor();
+      for (const key of keys) {
+        await pad.getByRole('button', { name: key === '.' ? 'Decimal mark' : key, exact: true }).tap();
+      }
+    },
+    scrollTo: (text) => scrollTo(page, page.getByText(text).first()),
+  };
+}
+
+async function pageOf(browser, server, viewport, deviceScaleFactor) {
   const phone = viewport.width < 600;
   const context = await browser.newContext({
     viewport,
-    colorScheme,
-    deviceScaleFactor: phone ? 2 : 1,
+    colorScheme: 'light',
+    deviceScaleFactor,
     hasTouch: phone,
     isMobile: phone,
     locale: 'en-US',
@@ -178,13 +177,16 @@ async function pageOf(browser, server, viewport, colorScheme) {
   });
   const page = await context.newPage();
   await page.goto(server.address);
-  await page.locator('h1').waitFor();
+  await page.locator('h1').first().waitFor();
   return page;
 }
 
-async function goTo(page, place, sees) {
+/** Goes to a place and waits for one of what may be seen there. */
+async function goTo(page, place, ...sees) {
   await page.evaluate((to) => (location.hash = to), place);
-  await page.getByText(sees).first().waitFor();
+  const any = sees.map((text) => page.getByText(text)).reduce((one, other) => one.or(other));
+  await any.first().waitFor();
+  await page.evaluate(() => window.scrollTo(0, 0));
 }
 
 /** Brings something right under the bar at the top. */
@@ -195,14 +197,19 @@ async function scrollTo(page, what) {
   });
 }
 
-async function save(page, name) {
+async function save(page, name, colours) {
   await page.evaluate(async () => {
     await document.fonts.ready;
-    await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
+    // What is still on its way in belongs to the picture.
+    for (let before = ''; before !== document.body.innerHTML; ) {
+      before = document.body.innerHTML;
+      await new Promise((done) => setTimeout(done, 150));
+      await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
+    }
   });
   const file = path.join(FOLDER, `${name}.png`);
   const png = await page.screenshot({ animations: 'disabled', caret: 'hide' });
-  writeFileSync(file, palettedPng(await pixelsOf(page.context().browser(), png)));
+  writeFileSync(file, palettedPng(await pixelsOf(page.context().browser(), png), colours));
   const { size } = statSync(file);
   say(`${path.relative(ROOT, file)}: ${Math.round(size / 1000)} kB`);
   if (size > LIMIT_BYTES) throw new Plain(`${name}.png is larger than ${LIMIT_BYTES / 1000} kB`);

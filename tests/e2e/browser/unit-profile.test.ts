@@ -5,6 +5,7 @@ import { PhoneHands, waits } from '../pages/phone-hands';
 import { lookOver } from '../pages/screen';
 import { ask } from '../pages/shop';
 import { Technician } from '../pages/technician';
+import { Thumb } from '../pages/thumb';
 
 const ON = 'Save and go on';
 const MEASURED = 'Measured on the bench, two good units';
@@ -12,25 +13,7 @@ const MEASURED = 'Measured on the bench, two good units';
 let phone: Phone;
 let hands: PhoneHands;
 let technician: Technician;
-
-/** Counts what a thumb does: taps, and apart from them the digits of the pad. */
-async function watchThumb(): Promise<void> {
-  await phone.page.evaluate(() => {
-    const count = { taps: 0, digits: 0 };
-    Object.assign(window, { thumb: count });
-    document.addEventListener(
-      'click',
-      (event) => {
-        if (!event.isTrusted || !(event.target instanceof Element)) return;
-        if (event.target.closest('.digits')) count.digits += 1;
-        else count.taps += 1;
-      },
-      true,
-    );
-  });
-}
-const thumb = () =>
-  phone.page.evaluate(() => (window as unknown as { thumb: { taps: number; digits: number } }).thumb);
+let thumb: Thumb;
 
 /** Words written into fields: each field takes a tap to reach. */
 let written = 0;
@@ -63,7 +46,7 @@ afterAll(() => phone.close());
 describe('a unit of one’s own', () => {
   test('is entered from nothing', async () => {
     await technician.comesIn('Marta Oyelaran');
-    await watchThumb();
+    thumb = await Thumb.watch(phone.page);
     await hands.press('More');
     await hands.press('Transmission units');
     await hands.press('New unit');
@@ -121,7 +104,7 @@ describe('a unit of one’s own', () => {
     await hands.press('Save');
     await hands.sees('Can be judged: the reading against its limit, the leak, the spring load that fits');
     await lookOver(phone, 'unit being edited');
-    const { taps, digits } = await thumb();
+    const { taps, digits } = await thumb.count();
     console.info(`A unit with one bore from nothing: ${taps + written} taps, ${digits} digits, ${written} texts`);
     // Ten minutes are 600 s: with 3 s for a tap and 1 s for a digit the thumb needs half of them.
     expect(taps + written).toBeLessThan(90);

@@ -1,7 +1,7 @@
 // A technician takes one bore from reading to what it does to the pressure, on the phone.
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { Phone } from '../harness/browser';
-import { UNIT, expectFigure, expectInterval, found } from '../pages/figures';
+import { UNIT, expectFigure, expectInterval, found, limitByHand } from '../pages/figures';
 import { PhoneHands, waits } from '../pages/phone-hands';
 import { lookOver } from '../pages/screen';
 import { ask, jobOf, testView, testsOf, type TestView } from '../pages/shop';
@@ -392,21 +392,6 @@ describe('what a set-up can’t carry', () => {
     }
   }
 });
-
-/**
- * The limit, 20 inHg at sea level, carried by hand. Through a gap the flow goes with p_a² - p_g²,
- * the pump takes p_g - p_d, so (p_a² - p_g²) / (p_g - p_d) is the leak's own, whatever the air; the
- * pressure left with the hose closed goes with the barometer. Sea level: 101325 Pa (ISO 2533).
- */
-function limitByHand(barometerInHg: number, deadHeadInHg: number): number {
-  const air = barometerInHg * UNIT.inHg;
-  const left = air - deadHeadInHg * UNIT.inHg;
-  const sea = 101_325;
-  const atLimit = sea - 20 * UNIT.inHg;
-  const invariant = (sea ** 2 - atLimit ** 2) / (atLimit - (left * sea) / air);
-  const gauge = (-invariant + Math.sqrt(invariant ** 2 + 4 * (air ** 2 + invariant * left))) / 2;
-  return air - gauge;
-}
 
 async function goTo(place: string): Promise<void> {
   await phone.page.evaluate((to) => {

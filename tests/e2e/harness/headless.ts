@@ -12,7 +12,10 @@ export class Server {
   /** The address to open, with the token of this run. */
   address = '';
 
-  private constructor(private readonly empty: boolean) {}
+  private constructor(
+    private readonly empty: boolean,
+    private readonly elsewhere?: string,
+  ) {}
 
   /** On a fresh store: with the demo shop, or with nothing in it. */
   static async start({ empty = false } = {}): Promise<Server> {
@@ -21,9 +24,16 @@ export class Server {
     return server;
   }
 
+  /** On a store that another program has open: two programs on one store are safe. */
+  static async on(store: string): Promise<Server> {
+    const server = new Server(false, store);
+    await server.#start();
+    return server;
+  }
+
   /** The store's file. */
   get store(): string {
-    return path.join(this.#folder.path, 'valvewright.db');
+    return this.elsewhere ?? path.join(this.#folder.path, 'valvewright.db');
   }
 
   async #start(): Promise<void> {

@@ -80,3 +80,18 @@ export function found(text: string, pattern: RegExp): string[] {
   expect(match, `${pattern} is not in:\n${text}`).not.toBeNull();
   return (match ?? []).slice(1).map((part) => part ?? '');
 }
+
+/**
+ * The limit, 20 inHg at sea level, carried by hand. Through a gap the flow goes with p_a² - p_g²,
+ * the pump takes p_g - p_d, so (p_a² - p_g²) / (p_g - p_d) is the leak's own, whatever the air; the
+ * pressure left with the hose closed goes with the barometer. Sea level: 101325 Pa (ISO 2533).
+ */
+export function limitByHand(barometerInHg: number, deadHeadInHg: number): number {
+  const air = barometerInHg * UNIT.inHg;
+  const left = air - deadHeadInHg * UNIT.inHg;
+  const sea = 101_325;
+  const atLimit = sea - 20 * UNIT.inHg;
+  const invariant = (sea ** 2 - atLimit ** 2) / (atLimit - (left * sea) / air);
+  const gauge = (-invariant + Math.sqrt(invariant ** 2 + 4 * (air ** 2 + invariant * left))) / 2;
+  return air - gauge;
+}

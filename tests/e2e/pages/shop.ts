@@ -81,21 +81,29 @@ export async function readyForReadings(server: Server): Promise<Begun> {
   return begun;
 }
 
-/** A job on the demo unit with its cautions read, and a test of it just begun. */
-export async function begunTest(server: Server): Promise<Begun> {
-  const { people, units, stands } = await ask(server, 'shop.overview', {});
-  const by = <Item>(list: readonly Item[], is: (item: Item) => boolean): Item => {
-    const item = list.find(is);
-    if (!item) throw new Error('the demo shop lacks what the story needs');
-    return item;
-  };
+function by<Item>(list: readonly Item[], is: (item: Item) => boolean): Item {
+  const item = list.find(is);
+  if (!item) throw new Error('the demo shop lacks what the story needs');
+  return item;
+}
+
+/** A job just opened, on the demo unit unless another is named. */
+export async function openJob(server: Server, unit = 'Larkmoor L6'): Promise<string> {
+  const { people, units } = await ask(server, 'shop.overview', {});
   await ask(server, 'person.choose', { person: by(people, (it) => it.name === 'Marta Oyelaran').id });
   const { job } = await ask(server, 'job.open', {
-    unit: by(units, (it) => it.name === 'Larkmoor L6').id,
+    unit: by(units, (it) => it.name === unit).id,
     vehicle: { description: '2018 Wendover hatchback' },
     complaint: { text: 'Harsh 2-3 when hot' },
   });
   if (!job) throw new Error('the job was not opened');
+  return job;
+}
+
+/** A job on the demo unit with its cautions read, and a test of it just begun. */
+export async function begunTest(server: Server): Promise<Begun> {
+  const { stands } = await ask(server, 'shop.overview', {});
+  const job = await openJob(server);
   const view = await ask(server, 'job.get', { job });
   await ask(server, 'caution.read', { job, hazards: view.hazards.map(({ hazard }) => hazard) });
   const bore = by(view.bores, () => true);

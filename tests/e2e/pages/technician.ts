@@ -17,10 +17,10 @@ export interface Job {
   notes: string;
 }
 
-/** Everything a bench test warns of, in the order in which it is asked. */
+/** Everything a bench test warns of, in the order in which it is shown. */
 export const CAUTIONS = 6;
 
-export const READ = 'Read and understood';
+export const READ = `All ${CAUTIONS} read and understood`;
 export const NEXT = 'Next';
 export const SAVE = 'Save and go on';
 
@@ -54,14 +54,14 @@ export class Technician {
     await this.look('job');
   }
 
-  /** Reads the cautions that stand before bench work, each by itself. */
+  /** Reads the cautions that stand before bench work, to the last, and says so. */
   async readsCautions(): Promise<void> {
     const { hands } = this;
     for (let number = 1; number <= CAUTIONS; number += 1) {
       await hands.sees(`Caution ${number} of ${CAUTIONS}`);
-      await this.look(`caution ${number}`);
-      await hands.press(READ);
     }
+    await this.look('cautions');
+    await hands.press(READ);
   }
 
   /** Keys a number into a field. */
@@ -86,9 +86,17 @@ export class Technician {
     await hands.press(NEXT);
   }
 
-  /** Answers how the bore is set up. */
+  /** Looks at the bench and says that it is set up as the test point asks. */
+  async confirmsSetup(): Promise<void> {
+    await this.hands.sees('Is it set up as this test point asks?');
+    await this.look('set-up, as asked');
+    await this.hands.press('Yes, as shown');
+  }
+
+  /** Answers how the bore is set up, one question after the other. */
   async answersSetup(valve: string, orifice: string, surface: string): Promise<void> {
     const { hands } = this;
+    await hands.press('One by one');
     await hands.choose('Where does the valve stand?', valve);
     await this.look('set-up: valve');
     await hands.press(NEXT);
@@ -131,15 +139,13 @@ export class Technician {
     }
     await hands.keys(reading);
     await this.look(`reading ${number} on the pad`);
-    await hands.press('Done');
-    await this.look(`reading ${number}`);
     await hands.press(`Save reading ${number}`);
   }
 
   /** The whole vacuum test from its first question to the judgement. */
   async tests(bench: Bench): Promise<void> {
     await this.answersAir(bench.barometer);
-    await this.answersSetup('At rest (suggested)', 'Blocked off (suggested)', 'Washed and dry (suggested)');
+    await this.confirmsSetup();
     await this.checksStand(bench.deadHead, bench.orifices);
     await this.takesBlank(bench.blank);
     for (const [index, reading] of bench.readings.entries()) await this.reads(index + 1, reading);

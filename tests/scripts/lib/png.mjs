@@ -2,21 +2,22 @@
 import { crc32, deflateSync } from 'node:zlib';
 
 const COLOURS = 256;
+/** Up to so many take half a byte for each pixel. */
+const SMALL = 16;
+/** Squared: nearer than this, one of a few colours stands for another. */
+const ALIKE = 12 ** 2;
 
 /**
  * A PNG (W3C, third edition) of 8-bit pixels with a palette: the commonest colours of the picture,
- * each other one shown as the nearest of them.
+ * each other one shown as the nearest of them. `colours`: the most of them.
  */
-export function palettedPng({ width, height, rgba }) {
+export function palettedPng({ width, height, rgba }, colours = COLOURS) {
   const counts = new Map();
   const at = (pixel) => (rgba[4 * pixel] << 16) | (rgba[4 * pixel + 1] << 8) | rgba[4 * pixel + 2];
   for (let pixel = 0; pixel < width * height; pixel += 1) {
     counts.set(at(pixel), (counts.get(at(pixel)) ?? 0) + 1);
   }
-  const palette = [...counts.entries()]
-    .sort((a, b) => b[1] - a[1])
-    .slice(0, COLOURS)
-    .map(([colour]) => colour);
+  const palette = paletteOf(counts, colours);
   const nearest = new Map(palette.map((colour, index) => [colour, index]));
   const indexOf = (colour) => {
     let index = nearest.get(colour);
@@ -27,14 +28,20 @@ export function palettedPng({ width, height, rgba }) {
     return index;
   };
   // One byte before each row names its filter: none.
-  const rows = Buffer.alloc((width + 1) * height);
+  const halves = palette.length <= SMALL;
+  const length = 1 + (halves ? Math.ceil(width / 2) : width);
+  const rows = Buffer.alloc(length * height);
   for (let y = 0; y < height; y += 1) {
-    for (let x = 0; x < width; x += 1) rows[y * (width + 1) + 1 + x] = indexOf(at(y * width + x));
+    for (let x = 0; x < width; x += 1) {
+      const index = indexOf(at(y * width + x));
+      if (halves) rows[y * length + 1 + (x >> 1)] |= x % 2 === 0 ? index << 4 : index;
+      else rows[y * length + 1 + x] = index;
+    }
   }
   const header = Buffer.alloc(13);
   header.writeUInt32BE(width, 0);
   header.writeUInt32BE(height, 4);
-  header.set([8, 3, 0, 0, 0], 8);
+  header.set([halves ? 4 : 8, 3, 0, 0, 0], 8);
   return Buffer.concat([
     Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]),
     chunk('IHDR', header),
@@ -44,15 +51,32 @@ export function palettedPng({ width, height, rgba }) {
   ]);
 }
 
+/** The commonest colours; where there are few, no two of them alike, so that small marks keep theirs. */
+function paletteOf(counts, most) {
+  const common = [...counts.entries()].sort((a, b) => b[1] - a[1]).map(([colour]) => colour);
+  if (most > SMALL) return common.slice(0, most);
+  const chosen = [];
+  for (const colour of common) {
+    if (chosen.length === most) break;
+    if (chosen.every((other) => distance(other, colour) > ALIKE)) chosen.push(colour);
+  }
+  return chosen;
+}
+
+/** The square of the distance of two colours. */
+function distance(one, other) {
+  return [16, 8, 0].reduce(
+    (sum, shift) => sum + (((one >> shift) & 255) - ((other >> shift) & 255)) ** 2,
+    0,
+  );
+}
+
 function closest(palette, colour) {
   let best = 0;
   let least = Infinity;
   palette.forEach((other, index) => {
-    const distance = [16, 8, 0].reduce(
-      (sum, shift) => sum + (((colour >> shift) & 255) - ((other >> shift) & 255)) ** 2,
-      0,
-    );
-    if (distance < least) [least, best] = [distance, index];
+    const far = distance(other, colour);
+    if (far < least) [least, best] = [far, index];
   });
   return best;
 }

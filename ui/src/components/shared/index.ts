@@ -28,3 +28,4 @@ export type { Hazard, SignalWord } from './hazards';
 export type { IconName } from './icons';
 export type { Judgement } from './judgement';
 export type { MenuItem } from './menu';
+export type { PadSubmit, Recall } from './pad';

@@ -6,6 +6,7 @@ import { showSettings, usualUnits } from './device';
 import { failureOf } from './failure';
 import { HereAndNow } from './here-and-now.svelte';
 import { JobQuery } from './job-query.svelte';
+import { LastValues } from './last-values.svelte';
 import { Router } from './router.svelte';
 import { Toasts } from './toasts.svelte';
 import { changeWords } from './words/kind';
@@ -48,6 +49,8 @@ export class Session {
   atJob = $state('');
   /** What this device remembers beside its settings. */
   readonly here: HereAndNow = new HereAndNow(this);
+  /** What was typed last for each thing that is measured. */
+  readonly lastValues: LastValues = new LastValues(this);
   readonly router: Router;
   readonly toasts = new Toasts();
   /** What the list of jobs is searched by. */
@@ -123,6 +126,7 @@ export class Session {
       if (state.trouble) throw new CommandFailure(state.trouble);
       this.#take(await this.#backend.call('shop.overview', {}));
       await this.here.open();
+      await this.lastValues.open();
       await this.#startUnits();
       this.standing = { is: 'open' };
     } catch (cause) {

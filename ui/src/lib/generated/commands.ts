@@ -6025,6 +6025,10 @@ export interface CrossPassages {
    * Vacuum that it held, Pa below ambient, where the stand was used.
    */
   vacuum_pa?: number | null;
+  /**
+   * For how long it was watched, s.
+   */
+  watched_s?: number | null;
 }
 /**
  * Screens ahead of valves and solenoids.
@@ -6072,6 +6076,10 @@ export interface SolenoidCheck {
    * Temperature of the coil then, K.
    */
   temperature_k?: number | null;
+  /**
+   * For how long that was watched, s.
+   */
+  watched_s?: number | null;
 }
 /**
  * A clutch held by air at the case.

@@ -117,6 +117,10 @@ export const enApp = {
   'cautions.title': 'Before bench work',
   'cautions.one': 'Caution',
   'cautions.progress': 'Caution {number} of {count}',
+  'cautions.once':
+    'This goes on record under your name, once for this job. On the bench they stay in view as a short line.',
+  'cautions.acknowledge':
+    '{count, plural, one {Read and understood} other {All # read and understood}}',
   'cautions.read_so_far': 'Read for this job',
   'cautions.unread': '{count, plural, one {# caution to read before bench work} other {# cautions to read before bench work}}',
   'cautions.all_read': 'Bench cautions, read for this job',

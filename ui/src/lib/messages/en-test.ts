@@ -44,6 +44,13 @@ export const enTest = {
   'test.air.temperature_note': 'Air near the bore. It changes how easily air creeps through a gap.',
   'test.air.held': 'Kept as a draft until the set-up is answered too; both are one record.',
 
+  'test.setup.all_question': 'Is it set up as this test point asks?',
+  'test.setup.all_why': 'Look at the bench first. Only what somebody says goes on record.',
+  'test.setup.valve': 'Valve',
+  'test.setup.orifice': 'Balance orifice',
+  'test.setup.surface': 'Bore and lands',
+  'test.setup.so': 'Yes, as shown',
+  'test.setup.one_by_one': 'One by one',
   'test.setup.count': 'Question {number} of {count}',
   'test.setup.valve_question': 'Where does the valve stand?',
   'test.setup.valve_why': 'It decides which lands seal, and along what length.',

@@ -47,6 +47,8 @@ export const en = {
   'pad.sign': 'Change sign',
   'pad.erase': 'Erase last digit',
   'pad.clear': 'Clear',
+  'pad.last': 'Last',
+  'pad.last_value': 'Last value: {value}',
   'pad.done': 'Done',
   'pad.next': 'Next',
   'pad.next_field': 'Next: {field}',

@@ -59,6 +59,7 @@ export const UNITS = {
   kg_per_m3: { symbol: 'kg/m³', factor: 1, decimals: 0 },
   g: { symbol: 'g', factor: 1e-3, decimals: 1 },
   ohm: { symbol: 'Ω', factor: 1, decimals: 2 },
+  s: { symbol: 's', factor: 1, decimals: 1 },
   count: { symbol: '', factor: 1, decimals: 0 },
   percent: { symbol: '%', factor: 0.01, decimals: 0 },
 } as const satisfies Record<string, UnitRow>;
@@ -170,6 +171,7 @@ export const QUANTITIES = {
   density: { units: ['kg_per_m3'], shown: () => 'kg_per_m3', signed: false },
   mass: { units: ['g'], shown: () => 'g', signed: false },
   resistance: { units: ['ohm'], shown: () => 'ohm', signed: false },
+  duration: { units: ['s'], shown: () => 's', signed: false },
   count: { units: ['count'], shown: () => 'count', signed: false },
   share: { units: ['percent'], shown: () => 'percent', signed: false },
 } as const satisfies Record<string, QuantityRow>;

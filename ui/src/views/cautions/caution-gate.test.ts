@@ -1,6 +1,6 @@
 import { cleanup, screen } from '@testing-library/svelte';
 import userEvent from '@testing-library/user-event';
-import { afterEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { Hazard, HazardState } from '$lib/generated/commands';
 import { openSession, renderInApp } from '$lib/app/testing/in-app';
 import { RecordingBackend, refusal } from '$lib/app/testing/recording-backend';
@@ -8,6 +8,9 @@ import { HAZARDS, JOB, jobView, overview, PERSON, unitView } from '$lib/app/test
 import BeginView from '../begin/BeginView.svelte';
 
 const user = userEvent.setup();
+beforeEach(() => {
+  window.scrollTo = () => undefined;
+});
 afterEach(cleanup);
 
 function bench(hazards: HazardState[] = HAZARDS) {
@@ -33,19 +36,22 @@ async function openBench(backend: RecordingBackend) {
   return session;
 }
 
-const understood = () => screen.findByRole('button', { name: 'Read and understood' });
+const understood = (name = 'All 6 read and understood') => screen.findByRole('button', { name });
 
 describe('before bench work', () => {
-  it('each hazard stands by itself and is acknowledged by itself, then the test can begin', async () => {
+  it('each hazard stands there whole, and one act after the last acknowledges them all', async () => {
     const backend = bench();
     const session = await openBench(backend);
-    for (const [index, { hazard }] of HAZARDS.entries()) {
-      await screen.findByText(`Caution ${index + 1} of 6`);
-      expect(screen.queryByRole('button', { name: 'Begin the test' })).toBeNull();
-      await user.click(await understood());
-      expect(backend.argsOf('caution.read').at(-1)).toEqual({ job: JOB, hazards: [hazard] });
-    }
-    expect(backend.argsOf('caution.read').length).toBe(6);
+    const last = await screen.findByText('Caution 6 of 6');
+    for (let number = 1; number <= 6; number += 1) screen.getByText(`Caution ${number} of 6`);
+    expect(screen.queryByRole('button', { name: 'Begin the test' })).toBeNull();
+    const act = await understood();
+    // Whoever presses it has been past each of them.
+    expect(last.compareDocumentPosition(act) & Node.DOCUMENT_POSITION_FOLLOWING).toBeTruthy();
+    await user.click(act);
+    expect(backend.argsOf('caution.read')).toEqual([
+      { job: JOB, hazards: HAZARDS.map(({ hazard }) => hazard) },
+    ]);
     await user.click(await screen.findByRole('button', { name: 'Begin the test' }));
     expect(backend.argsOf('test.begin')).toEqual([
       { job: JOB, bore: 'b-1', test_point: 'tp-1', stand: 's-1' },
@@ -57,13 +63,19 @@ describe('before bench work', () => {
     await openBench(bench());
     await screen.findByText('DANGER');
     expect(screen.getByRole('heading', { name: 'High voltage of a hybrid' })).toBeTruthy();
-    expect(screen.getByText(/service information, local rules and trained people decide/)).toBeTruthy();
+    const signals = [...document.querySelectorAll('.signal')].map((node) => node.textContent?.trim());
+    expect(signals[0]).toBe('DANGER');
+    expect(
+      screen.getAllByText(/service information, local rules and trained people decide/),
+    ).toHaveLength(HAZARDS.length);
   });
 
   it('goes on where it was left: what was read once for this job is not asked again', async () => {
     const read = { by: PERSON.name, at: '2026-11-25T08:10:00Z' };
     await openBench(bench(HAZARDS.map((state, at) => (at < 5 ? { ...state, read } : state))));
     await screen.findByText('Caution 6 of 6');
+    expect(screen.queryByText('Caution 1 of 6')).toBeNull();
+    await understood('Read and understood');
     await user.click(screen.getByRole('button', { name: /High voltage: isolated/ }));
     expect(screen.getByText(/Acknowledged by Maro Ilves/)).toBeTruthy();
   });
@@ -95,7 +107,7 @@ describe('before bench work', () => {
     await openBench(backend);
     await user.dblClick(await understood());
     release();
-    expect(seen).toEqual([['high_voltage']]);
+    expect(seen).toEqual([HAZARDS.map(({ hazard }) => hazard)]);
   });
 
   it('offers the stand used last', async () => {

@@ -24,6 +24,8 @@ export interface NumberField extends Named {
   readonly quantity: Quantity;
   /** True: every row starts with what the row before holds. */
   readonly carried?: boolean;
+  /** True: a time that the form's stopwatch takes. */
+  readonly timed?: boolean;
 }
 
 export interface TextField extends Named {
@@ -93,6 +95,12 @@ const text = (name: string, label: PlainKey, note?: PlainKey): TextField => ({
   label,
   ...(note ? { note } : {}),
 });
+
+/** How long a hold was watched. */
+const watched: NumberField = {
+  ...number('watched_s', 'check.watched', 'duration', 'check.watched_note'),
+  timed: true,
+};
 
 const instrument = (
   name: string,
@@ -266,6 +274,7 @@ export const CHECK_FIELDS: Readonly<Record<FormCheck, readonly CheckField[]>> = 
     text('between', 'check.between'),
     choice('hold', 'check.hold', HOLD),
     number('vacuum_pa', 'check.vacuum_held', 'vacuum'),
+    watched,
   ],
   feed_screens: [
     choice('state', 'check.screens', [
@@ -284,10 +293,12 @@ export const CHECK_FIELDS: Readonly<Record<FormCheck, readonly CheckField[]>> = 
     number('limits_at_k', 'check.limits_at', 'temperature'),
     text('source', 'check.source'),
     choice('shut', 'check.solenoid_shut', HOLD, true),
+    watched,
   ],
   clutch_air: [
     text('clutch', 'check.clutch'),
     choice('hold', 'check.hold', HOLD),
     number('pressure_pa', 'check.air_pressure', 'pressure', 'check.air_pressure_note'),
+    watched,
   ],
 };

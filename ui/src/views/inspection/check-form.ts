@@ -1,7 +1,9 @@
 import type { Found } from '$lib/generated/commands';
-import type { Entry, Quantity } from '$lib/quantity';
+import { standing, type Stopwatch } from '$lib/app/stopwatch';
+import { typeSi, type Entry, type Quantity } from '$lib/quantity';
 import { entryOf, valueOf } from '$lib/quantity/entered';
 import { t } from '$lib/messages';
+import { settings } from '$lib/settings/settings.svelte';
 import { CHECK_FIELDS, type CheckField, type FormCheck, type SimpleField } from './check-fields';
 
 /** The answer to one question, as it stands in the form. */
@@ -15,6 +17,13 @@ export interface CheckForm {
   note: string;
   answers: Record<string, Answer>;
   rows: Record<string, Row[]>;
+  /** Of a check that is timed. */
+  timer: Stopwatch;
+}
+
+/** A time as if it had been typed. */
+export function timeEntry(seconds: number): Entry {
+  return { text: typeSi(seconds, settings.locale), unit: 's', storedSi: null };
 }
 
 type Body = Readonly<Record<string, unknown>>;
@@ -68,7 +77,7 @@ export function checkForm(
       rows[field.name] = Array.from({ length: field.first }, () => emptyRow(field.fields));
     }
   }
-  return { occasion: record?.occasion ?? 'as_found', note: record?.note ?? '', answers, rows };
+  return { occasion: record?.occasion ?? 'as_found', note: record?.note ?? '', answers, rows, timer: standing() };
 }
 
 const isEntry = (answer: Answer | undefined): answer is Entry => typeof answer === 'object';

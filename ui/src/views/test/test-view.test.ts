@@ -51,6 +51,7 @@ describe('the steps of a vacuum test', () => {
     await type('Station pressure at the bench', '24.98');
     await press('Done');
     await press('Next');
+    await press('One by one');
     await answer(/^At rest/);
     await press('Next');
     await answer(/^Blocked off/);
@@ -77,10 +78,54 @@ describe('the steps of a vacuum test', () => {
     const core = new BenchCore();
     await openTest(core);
     await press(/^Set-up/);
+    await press('One by one');
     const offered = await screen.findAllByRole('radio', { name: /suggested/ });
     expect(offered).toHaveLength(1);
     expect(screen.queryAllByRole('radio', { checked: true })).toEqual([]);
     expect(button('Next')).toHaveProperty('disabled', true);
+  });
+
+  it('record what the test point asks for once somebody says that it is so', async () => {
+    const core = new BenchCore();
+    await openTest(core);
+    await answer('Barometer');
+    await type('Station pressure at the bench', '24.98');
+    await press('Done');
+    await press('Next');
+    await screen.findByText('Is it set up as this test point asks?');
+    expect(core.recorded()).toEqual([]);
+    await press('Yes, as shown');
+    await screen.findByText('What does the stand read by itself?');
+    const { valve_position, orifice, surface } = MEASURED.suggested.setup;
+    expect(core.recorded()).toMatchObject([
+      { part: 'setup', body: { valve_position, orifice, surface } },
+    ]);
+  });
+
+  it('save from the pad of their last number, and go on', async () => {
+    const core = new BenchCore(ready({ blank: null }));
+    await openTest(core);
+    const pad = await type('Plug and plate alone', '27.7');
+    await user.click(pad.getByRole('button', { name: 'Save and go on' }));
+    await screen.findByText('Reading 1 of 3');
+    expect(core.recorded()).toMatchObject([{ part: 'blank', body: { as_typed: '27.7 inHg' } }]);
+  });
+
+  it('offer the last value typed, and fill in nothing by themselves', async () => {
+    const core = new BenchCore(ready({ blank: null }));
+    await openTest(core);
+    await type('Plug and plate alone', '27.7');
+    await press('Done');
+    await waitFor(() => expect(core.drafts.has('values.last')).toBe(true));
+    cleanup();
+    const later = new BenchCore(ready({ blank: null }));
+    later.drafts.set('values.last', core.drafts.get('values.last'));
+    await openTest(later);
+    await screen.findByText('What leaks without the bore?');
+    await screen.findByRole('button', { name: /^Plug and plate alone Tap to enter/ });
+    await press(/^Plug and plate alone /);
+    await press('Last value: 27.7 inHg');
+    expect(screen.getByRole<HTMLInputElement>('textbox').value).toBe('27.7');
   });
 
   it('take over today’s stand check with one tap', async () => {
@@ -189,6 +234,16 @@ describe('readings', () => {
     await screen.findByText('Before reading 2');
     expect(core.drafts.has('test:t-1:reading:1')).toBe(false);
     expect(screen.queryByText(/Found what you were typing/)).toBeNull();
+  });
+
+  it('offer no value of another reading: a repeat is measured, not copied', async () => {
+    const core = new BenchCore(ready());
+    await openTest(core);
+    const pad = await type('Vacuum at the gauge', '20.5');
+    await user.click(pad.getByRole('button', { name: 'Save reading 1' }));
+    await answer('Valve turned, plug seated anew');
+    await screen.findByRole('dialog', { name: 'Reading 2 of 3' });
+    expect(screen.queryByRole('button', { name: /^Last value/ })).toBeNull();
   });
 
   it('are corrected with the first struck through beside them', async () => {

@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{Condition, Outcome, worst};
 use crate::finding::{FindingCode, Severity};
-use crate::limits::{self, Check, in_range, join, text_required};
+use crate::limits::{self, Check, in_range, in_range_if_known, join, text_required};
 use crate::{Finding, Finite, Id};
 
 /// Flatness of a face, by straightedge and feeler gauge.
@@ -95,6 +95,9 @@ pub struct CrossPassages {
     /// Vacuum that it held, Pa below ambient, where the stand was used.
     #[serde(default)]
     pub vacuum_pa: Option<Finite>,
+    /// For how long it was watched, s.
+    #[serde(default)]
+    pub watched_s: Option<Finite>,
 }
 
 /// How something holds.
@@ -133,6 +136,13 @@ impl Check for CrossPassages {
         if let Some(vacuum) = self.vacuum_pa {
             in_range(*vacuum, limits::VACUUM_PA, at, "vacuum_pa", findings);
         }
+        in_range_if_known(
+            self.watched_s,
+            limits::WATCHED_S,
+            at,
+            "watched_s",
+            findings,
+        );
     }
 }
 
@@ -193,6 +203,9 @@ pub struct SolenoidCheck {
     /// Whether it shuts tight with no current, by air or vacuum.
     #[serde(default)]
     pub shut: Option<Hold>,
+    /// For how long that was watched, s.
+    #[serde(default)]
+    pub watched_s: Option<Finite>,
     /// Whether it passes and shuts off as it is switched.
     #[serde(default)]
     pub switches: Option<bool>,
@@ -220,6 +233,13 @@ impl Check for SolenoidCheck {
                 in_range(*value, limits::OIL_TEMPERATURE_K, at, field, findings);
             }
         }
+        in_range_if_known(
+            self.watched_s,
+            limits::WATCHED_S,
+            at,
+            "watched_s",
+            findings,
+        );
         if let (Some(low), Some(high)) = (self.low_ohm, self.high_ohm)
             && *low >= *high
         {
@@ -284,8 +304,12 @@ impl Check for ClutchAir {
         if let Some(pressure) = self.pressure_pa {
             in_range(*pressure, limits::SHOP_AIR_PA, at, "pressure_pa", findings);
         }
-        if let Some(watched) = self.watched_s {
-            in_range(*watched, limits::WATCHED_S, at, "watched_s", findings);
-        }
+        in_range_if_known(
+            self.watched_s,
+            limits::WATCHED_S,
+            at,
+            "watched_s",
+            findings,
+        );
     }
 }

@@ -108,6 +108,7 @@ fn a_coils_limits_without_a_temperature_and_a_source_are_doubted() {
         limits_at_k: None,
         source: String::new(),
         shut: None,
+        watched_s: None,
         switches: None,
     });
     let told = codes(&found);
@@ -139,4 +140,29 @@ fn a_check_reads_back_as_it_was_written() {
         serde_json::from_str::<Inspection>(&text).unwrap(),
         inspection
     );
+}
+
+#[test]
+fn how_long_a_hold_was_watched_may_be_left_out_and_is_held_against_a_range() {
+    let found = |watched| {
+        Found::CrossPassages(CrossPassages {
+            between: "Feed and line".into(),
+            hold: Hold::Holds,
+            vacuum_pa: None,
+            watched_s: watched,
+        })
+    };
+    assert!(found(None).findings().is_empty());
+    assert!(found(Some(f(30.0))).findings().is_empty());
+    assert_eq!(
+        codes(&found(Some(f(7200.0)))),
+        [(
+            FindingCode::OutOfRange,
+            "watched_s".into(),
+            Severity::Wrong
+        )]
+    );
+    // A body written before anybody timed it.
+    let older = serde_json::json!({ "check": "cross_passages", "between": "Feed and line", "hold": "holds" });
+    assert_eq!(serde_json::from_value::<Found>(older).unwrap(), found(None));
 }

@@ -1,0 +1,5 @@
+//! Embeds the page.
+
+fn main() {
+    tauri_build::build();
+}

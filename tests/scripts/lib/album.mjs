@@ -1,0 +1,179 @@
+// What the album of pictures shows, in the order of the work, and how the shop comes to be so. Each
+// `shot` goes to a place, waits for what is to be seen there, and is taken light and dark.
+const INHG = 3386.388640341;
+const LBF = 4.4482216;
+const INCH = 0.0254;
+
+const named = (list, name) => list.find((it) => (it.stand ?? it).name === name).id;
+
+/** Takes the whole album; `shot` and `hands` work on the phone, `call` asks the core. */
+export async function takeAlbum({ call, shot, hands, wide }) {
+  const { people, units, stands } = await call('shop.overview');
+  const unit = named(units, 'Larkmoor L6');
+  const stand = named(stands, 'Bench 1, Hollow Lane');
+
+  await shot('people', 'Who is working', undefined, 'Who is working?');
+  await call('person.choose', { person: named(people, 'Marta Oyelaran') });
+  await hands.reload();
+  await shot('jobs', 'The jobs, each with its verdict', '#/jobs', 'Demonstration shop');
+  await shot('new-job', 'A new job', '#/jobs/new', 'Which unit is on the bench?');
+
+  const { job } = await call('job.open', {
+    unit,
+    vehicle: { description: '2018 Wendover hatchback, 1.6' },
+    complaint: { text: 'Harsh 2-3 once warm, fine when cold. Codes for two clutches.' },
+    notes: { text: 'Feed tap 74 psi hot, climbs with line. Body comes out.' },
+  });
+  const first = await call('job.get', { job });
+  const bore = first.bores[0].bore;
+  const point = first.bores[0].test_points[0].test_point;
+  await shot('cautions', 'The cautions, whole, before the first bench work', `#/job/${job}/cautions`, 'Caution 1 of 6');
+  await call('caution.read', { job, hazards: first.hazards.map(({ hazard }) => hazard) });
+
+  await inspects({ call, shot, hands, job, bore });
+  const test = await tests({ call, shot, hands, job, bore, point, stand });
+  await shot('job', 'The job', `#/job/${job}`, 'Harsh 2-3 once warm');
+  await shot('job-edit', 'A part of the job is changed', `#/job/${job}/edit/complaint`, 'What is wrong, and when?');
+
+  await shot('relief', 'A relief is checked before it is added', `#/job/${job}/relief/${bore}`, 'A relief contains');
+  await shot('repair-form', 'A repair is put on record', `#/job/${job}/repair-form/${bore}`, 'What was done?');
+  await shopsOwn({ call, shot, hands, unit, job });
+
+  await wide('desk-judgement', 'At the bench PC: steps and judgement side by side', `#/test/${test}`, 'As recorded.');
+  await wide('desk-plan', 'At the bench PC: the list and the work', `#/job/${job}/plan`, 'Body and case');
+  return { test };
+}
+
+/** The checks of the bore, as far as they contradict each other and are settled. */
+async function inspects({ call, shot, hands, job, bore }) {
+  const card = `#/job/${job}/bore/${bore}`;
+  const check = (name) => `#/job/${job}/check/${name}/${bore}`;
+  const done = (found, of = bore) =>
+    call('inspection.record', { job, ...(of ? { bore: of } : {}), occasion: 'as_found', found, note: '' });
+  await shot('plan', 'The inspection plan', `#/job/${job}/plan`, 'Body and case');
+  await shot('card-new', 'The card of a bore before its checks', card, 'No bore is passed on a vacuum reading alone');
+  await shot('valve-train', 'A check: order of the valve train', check('valve_train'), 'How did it lie');
+  await hands.goTo(check('free_movement'), 'Washed and dry');
+  await hands.choose('Free');
+  await shot('free-movement', 'A check: free movement', undefined, 'Washed and dry');
+  await done({ check: 'free_movement', dry: 'free', wet: 'drags' });
+  await shot('diameters', 'A check: diameters of bore and valve', check('diameters'), 'reaction land');
+  await hands.goTo(check('spring'), 'Height where the valve regulates');
+  await hands.openPad('Free length');
+  await hands.keys('1.21');
+  await hands.press('Close');
+  await hands.openPad('Height where the valve regulates');
+  await hands.keys('0.787');
+  await shot('pad', 'The number pad: next field by one tap', undefined, 'Save the check');
+  await hands.press('Close');
+  await shot('spring', 'A check: the spring', undefined, 'Height where the valve regulates');
+  await done({
+    check: 'spring',
+    height_regulating_m: 0.787 * INCH,
+    loads: [
+      { height_m: 0.866 * INCH, load_n: 3.87 * LBF },
+      { height_m: 0.709 * INCH, load_n: 6.2 * LBF },
+    ],
+  });
+  await shot('card-unsettled', 'Checks that leave something open, and what settles it', card, 'Not settled');
+  await done({ check: 'free_movement', dry: 'free', wet: 'drags', friction_n: 0.45 * LBF });
+  await hands.goTo(`#/job/${job}`, 'Harsh 2-3');
+  await shot('card-faulty', 'The force explains it', card, 'Doesn’t hold its pressure');
+  await hands.goTo(`#/job/${job}/check/cross_passages/-`, 'Between which passages');
+  await hands.scrollTo('How it holds');
+  await shot('timer', 'A hold test with its timer', undefined, 'Watched for');
+}
+
+/** One vacuum test from its first question to its decision. */
+async function tests({ call, shot, hands, job, bore, point, stand }) {
+  await shot('begin', 'A vacuum test begins', `#/job/${job}/begin/${bore}/${point}`, 'On which stand?');
+  const { test } = await call('test.begin', { job, bore, test_point: point, stand });
+  const at = `#/test/${test}`;
+  const record = (part, body) => call('test.record', { test, part: { part, body } });
+  await shot('air', 'How thick the air is', at, 'How thick is the air here today?');
+  await hands.press(/^Set-up\b/);
+  await shot('set-up', 'The set-up, confirmed by one tap', undefined, 'Is it set up as this test point asks?');
+  await hands.press('One by one');
+  await hands.choose('At rest');
+  await shot('set-up-question', 'The set-up, one question at a time', undefined, 'Where does the valve stand?');
+  await record('setup', {
+    ambient: { by: 'barometer', pressure_pa: 100_900 },
+    air_temperature_k: 293.15,
+    valve_position: 'at_rest',
+    orifice: 'blocked',
+    surface: 'dry',
+  });
+  await hands.goTo('#/jobs', 'Demonstration shop');
+  await hands.reload();
+  await hands.goTo(at, 'Solenoid feed regulator');
+  await hands.press(/^Check\b/);
+  await shot('stand-check', 'The stand by itself', undefined, 'What does the stand read by itself?');
+  await record('stand_check', {
+    dead_head_vacuum_pa: 28.1 * INHG,
+    orifices: [
+      { label: '0.5', vacuum_pa: 21.4 * INHG },
+      { label: '1.1', vacuum_pa: 5 * INHG },
+    ],
+  });
+  await hands.press(/^Blank\b/);
+  await shot('blank', 'Plug and plate without the bore', undefined, 'What leaks without the bore?');
+  await record('blank', { vacuum_pa: 27.7 * INHG });
+  const reading = (inHg, reseated) =>
+    record('reading', { vacuum_pa: inHg * INHG, reseated, as_typed: `${inHg} inHg` });
+  await reading(17.2, false);
+  await reading(16.9, true);
+  await hands.goTo('#/jobs', 'Demonstration shop');
+  await hands.reload();
+  await hands.goTo(at, 'Solenoid feed regulator');
+  await hands.press(/^Readings\b/);
+  await hands.choose('Valve turned, plug seated anew');
+  await hands.keys('17.3');
+  await shot('reading', 'A reading, saved from the pad', undefined, 'Save reading 3');
+  await hands.press('Save reading 3');
+  await hands.sees('As recorded.');
+  await hands.press('Put this message away');
+  await shot('judgement', 'The verdict against the limit', undefined, 'As recorded.');
+  await hands.scrollTo(/^What the leak does/);
+  await shot('consequence', 'What the leak does to the pressure', undefined, 'As recorded.');
+  await hands.scrollTo(/^The leak itself/);
+  await shot('leak', 'The leak itself', undefined, 'As recorded.');
+  await hands.press('Put on record');
+  await shot('decision', 'The decision goes on record', undefined, 'Your own words, if any');
+  await hands.press('Close');
+  await call('test.decide', { test, note: 'Worn through. Quoting a sleeve.' });
+  await shot('bore-history', 'The history of the bore', `#/job/${job}/bore-history/${bore}`, 'Outside limit');
+  await shot('history', 'Who did what, latest first', `#/job/${job}/history`, 'Latest first.');
+  return test;
+}
+
+/** The shop's units, instruments, files and settings; a repair of the demo shop. */
+async function shopsOwn({ call, shot, hands, unit, job }) {
+  const { jobs } = await call('job.list', {});
+  for (const entry of jobs.filter(({ repairs }) => repairs > 0)) {
+    const { bores } = await call('job.get', { job: entry.id });
+    const repaired = bores.find(({ repairs }) => repairs.some((it) => it.tested_since));
+    if (!repaired) continue;
+    const { repair } = repaired.repairs.find((it) => it.tested_since);
+    await shot('repair', 'Before, predicted and after', `#/job/${entry.id}/repair/${repaired.bore}/${repair}`, 'Before');
+    break;
+  }
+  await shot('report', 'A report for the customer', `#/job/${job}/report`, 'Write the report');
+  await shot('pass-on', 'The job as a file for a colleague', `#/job/${job}/pass-on`, 'Make the file');
+  await shot('take-in', 'A file from elsewhere is taken in', '#/take-in', 'Take in a file');
+  await shot('readings-out', 'Readings as a table', `#/job/${job}/readings-out`, 'Readings as a table');
+  await shot('readings-in', 'Readings of a table are taken in', `#/job/${job}/readings-in`, 'You see first what it would bring');
+  await shot('erase', 'A customer’s data are erased', `#/job/${job}/erase`, 'Erase this customer’s data');
+  await shot('units', 'The units that the shop works on', '#/units', 'Larkmoor L6');
+  await shot('unit', 'A unit', `#/unit/${unit}`, 'Dimensions as new');
+  await shot('unit-edit', 'A unit’s profile, part by part', `#/unit/${unit}/edit`, 'Its parts');
+  const { circuits } = await call('profile.get', { unit });
+  const land = circuits[0].bores[0].lands[2].id;
+  await shot('unit-part', 'A land, drawn to scale as it is typed', `#/unit/${unit}/part/land/${land}`, 'Diameter');
+  await shot('instruments', 'Instruments, and which are overdue', '#/instruments', 'calibration overdue since');
+  await shot('instrument', 'A new instrument', '#/instrument/new', 'What it measures');
+  await shot('guide', 'The guide', '#/guide', 'How each check is done');
+  await shot('guide-page', 'A page of the guide', '#/guide/vacuum_test', 'Where this comes from');
+  await shot('settings', 'Settings', '#/settings', 'How are numbers written?');
+  await shot('devices', 'Devices and people', '#/devices', 'Devices and people');
+  await hands.goTo('#/jobs', 'Demonstration shop');
+}
