@@ -4,6 +4,7 @@ import { enDurability } from './en-durability';
 import { enErasure } from './en-erasure';
 import { enExchange } from './en-exchange';
 import { enFind } from './en-find';
+import { enExplore } from './en-explore';
 import { enFiles } from './en-files';
 import { enHistory } from './en-history';
 import { enGuide } from './en-guide';
@@ -188,6 +189,7 @@ export const en = {
   ...enDurability,
   ...enExchange,
   ...enInspection,
+  ...enExplore,
   ...enFind,
   ...enSeal,
   ...enFiles,
