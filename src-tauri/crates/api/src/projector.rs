@@ -143,9 +143,12 @@ fn belonging(kind: Kind, body: &[u8]) -> Option<(Option<SubjectId>, String)> {
     let parent = match kind {
         Kind::Circuit => read()?.unit,
         Kind::Bore | Kind::Relief | Kind::Tap => read()?.circuit,
-        Kind::Land | Kind::Spring | Kind::Opening | Kind::BalanceOrifice | Kind::TestPoint => {
-            read()?.bore
-        }
+        Kind::Land
+        | Kind::Spring
+        | Kind::Opening
+        | Kind::BalanceOrifice
+        | Kind::TestPoint
+        | Kind::WhatIf => read()?.bore,
         Kind::Test | Kind::ReliefCheck | Kind::Repair | Kind::Inspection => read()?.job,
         Kind::Photo => {
             let found = read()?;

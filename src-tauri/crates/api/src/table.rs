@@ -283,6 +283,21 @@ static TABLE: LazyLock<Vec<Command>> = LazyLock::new(|| {
             usecase::inspection::card,
         ),
         on_store(
+            "bore.explore",
+            "A bore as it was found, to be tried with other parts",
+            usecase::explore::start,
+        ),
+        on_store(
+            "what_if.keep",
+            "Keep a setting of a bore with a note",
+            usecase::explore::keep,
+        ),
+        on_store(
+            "what_if.remove",
+            "Take a kept setting away",
+            usecase::explore::remove,
+        ),
+        on_store(
             "instrument.list",
             "The shop's instruments and stands",
             usecase::instrument::list,

@@ -15,6 +15,7 @@ mod corrections;
 mod erasure;
 mod every_kind;
 mod exchange;
+mod explore;
 mod find;
 mod hostile;
 mod inspection;

@@ -34,6 +34,7 @@ use uom::si::thermodynamic_temperature::kelvin;
 
 use crate::error::DiagnosisError;
 use crate::judgement::Span;
+use crate::pressure::SealEvidence;
 use crate::valve::{expansion_per_k, metres};
 
 /// Limits of error of a micrometer or bore gauge that nobody entered: a ten-thousandth of an inch
@@ -178,6 +179,15 @@ pub fn as_measured(profile: &BoreProfile, parts: &MeasuredParts) -> BoreProfile 
         measured.bore.spool.friction_n = Some(friction);
     }
     measured
+}
+
+/// What the diameters say of the seals; none while they weren't measured on bore and valve.
+#[must_use]
+pub fn seals_by_diameters(profile: &BoreProfile, parts: &MeasuredParts) -> Option<SealEvidence> {
+    let span = parts.clearance.as_ref()?.diametral_m;
+    // A gap can't be less than nothing, whatever the instruments allow.
+    let ends = [span.low, span.likely, span.high].map(|end| end.max(1e-6));
+    Some(SealEvidence::measured(profile, ends))
 }
 
 /// Where the findings of a check stand.

@@ -7,6 +7,7 @@ pub mod card;
 mod decision;
 mod error;
 pub mod evidence;
+pub mod explore;
 pub mod inspected;
 mod judge;
 pub mod judgement;

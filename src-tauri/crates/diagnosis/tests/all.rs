@@ -6,6 +6,7 @@
 mod bench;
 mod card;
 mod consequence;
+mod explore;
 mod monte_carlo;
 mod refusals;
 mod relief;

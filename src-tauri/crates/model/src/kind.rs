@@ -107,6 +107,9 @@ pub enum Kind {
     /// Which bores and checks a job asks for.
     #[serde(rename = "inspection_plan")]
     InspectionPlan,
+    /// A setting of a bore's parts that somebody keeps.
+    #[serde(rename = "what_if")]
+    WhatIf,
     /// A subject removed: it stays so whatever is edited beside it, until this is struck out.
     #[serde(rename = "removal")]
     Removal,
@@ -114,7 +117,7 @@ pub enum Kind {
 
 /// Every kind with its name, its version, and how it folds. One table: the journal's strings come
 /// from here and nowhere else.
-const TABLE: [(Kind, &str, u32); 33] = [
+const TABLE: [(Kind, &str, u32); 34] = [
     (Kind::Shop, "shop", 1),
     (Kind::Person, "person", 1),
     (Kind::Instrument, "instrument", 1),
@@ -147,6 +150,7 @@ const TABLE: [(Kind, &str, u32); 33] = [
     (Kind::Erasure, "erasure", 1),
     (Kind::Inspection, "inspection", 1),
     (Kind::InspectionPlan, "inspection_plan", 1),
+    (Kind::WhatIf, "what_if", 1),
     (Kind::Removal, "removal", 1),
 ];
 
@@ -228,6 +232,7 @@ impl Kind {
             Self::Photo => &["caption"],
             Self::Inspection => &["note"],
             Self::InspectionPlan => &["why"],
+            Self::WhatIf => &["note"],
             _ => &[],
         }
     }

@@ -21,6 +21,7 @@ pub mod relief_check;
 pub mod repair;
 pub mod schema;
 pub mod unit;
+pub mod what_if;
 
 pub use finding::{Finding, Severity};
 pub use kind::Kind;

@@ -17,6 +17,7 @@ use crate::repair::Repair;
 use crate::unit::{
     BalanceOrifice, Bore, Circuit, Land, Opening, Relief, Spring, Tap, TestPoint, Unit,
 };
+use crate::what_if::WhatIf;
 
 fn of<T: JsonSchema>(schemas: &mut SchemaGenerator) -> Schema {
     schemas.subschema_for::<T>()
@@ -56,6 +57,7 @@ fn body(kind: Kind, schemas: &mut SchemaGenerator) -> Schema {
         Kind::Erasure => erasure(),
         Kind::Inspection => of::<Inspection>(schemas),
         Kind::InspectionPlan => of::<InspectionPlan>(schemas),
+        Kind::WhatIf => of::<WhatIf>(schemas),
         Kind::Removal => json_schema!({ "type": "object" }),
         Kind::Tap => of::<Tap>(schemas),
     }

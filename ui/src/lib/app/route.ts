@@ -9,6 +9,8 @@ export type Route =
   | { readonly at: 'job_edit'; readonly job: string; readonly part: EditablePart }
   | { readonly at: 'erase'; readonly job: string }
   | { readonly at: 'bore_history'; readonly bore: string; readonly job?: string }
+  /** Without a job: the valve as its profile has it. */
+  | { readonly at: 'explore'; readonly bore: string; readonly job?: string }
   | { readonly at: 'cautions'; readonly job: string }
   | {
       readonly at: 'begin';
@@ -153,6 +155,9 @@ export function readRoute(fragment: string): Route {
   if (first === 'bore' && third === 'history' && fourth === undefined) {
     return { at: 'bore_history', bore: id };
   }
+  if (first === 'bore' && third === 'explore' && fourth === undefined) {
+    return { at: 'explore', bore: id };
+  }
   if (first === 'test') {
     if (third === undefined) return { at: 'test', test: id };
     if (third === 'history' && fourth === undefined) return { at: 'history', of: 'test', subject: id };
@@ -182,6 +187,9 @@ export function readRoute(fragment: string): Route {
     }
     if (third === 'bore-history' && fourth !== undefined && fifth === undefined) {
       return { at: 'bore_history', job: id, bore: fourth };
+    }
+    if (third === 'explore' && fourth !== undefined && fifth === undefined) {
+      return { at: 'explore', job: id, bore: fourth };
     }
     if (third === 'repair' && fourth !== undefined && fifth !== undefined) {
       return { at: 'repair', job: id, bore: fourth, repair: fifth };
@@ -231,6 +239,10 @@ export function href(route: Route): string {
       return route.job === undefined
         ? address('bore', route.bore, 'history')
         : address('job', route.job, 'bore-history', route.bore);
+    case 'explore':
+      return route.job === undefined
+        ? address('bore', route.bore, 'explore')
+        : address('job', route.job, 'explore', route.bore);
     case 'cautions':
       return address('job', route.job, 'cautions');
     case 'begin':

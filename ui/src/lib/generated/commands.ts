@@ -283,6 +283,7 @@ export type Kind =
   | 'erasure'
   | 'inspection'
   | 'inspection_plan'
+  | 'what_if'
   | 'removal';
 /**
  * One part of a profile. It names its parent; an empty order key puts it last.
@@ -829,6 +830,18 @@ export type Settle =
   | 'clean_and_test_again'
   | 'find_other_leak'
   | 'test_other_seals';
+/**
+ * A figure of a setting, by its field.
+ */
+export type ExploreField =
+  | 'clearance_m'
+  | 'spring_load_n'
+  | 'spring_rate_n_per_m'
+  | 'orifice_m'
+  | 'demand_m3_s'
+  | 'friction_n'
+  | 'oil_temperature_k'
+  | 'line_pa';
 /**
  * By what jobs are known to be of one vehicle.
  */
@@ -1995,6 +2008,27 @@ export interface Commands {
     answer: CardView;
   };
   /**
+   * A bore as it was found, to be tried with other parts
+   */
+  'bore.explore': {
+    args: ExploreStart;
+    answer: ExploreView;
+  };
+  /**
+   * Keep a setting of a bore with a note
+   */
+  'what_if.keep': {
+    args: WhatIfKeep;
+    answer: WhatIfKept;
+  };
+  /**
+   * Take a kept setting away
+   */
+  'what_if.remove': {
+    args: WhatIfRemove;
+    answer: Nothing;
+  };
+  /**
    * The shop's instruments and stands
    */
   'instrument.list': {
@@ -2672,6 +2706,13 @@ export interface Commands {
   'regulator.curve': {
     args: FeedCurveArgs;
     answer: FeedCurveAnswer;
+  };
+  /**
+   * A profile's valve with some of its parts set otherwise
+   */
+  'regulator.explore': {
+    args: ExploreArgs;
+    answer: ExploreAnswer;
   };
   /**
    * The regulated pressure with all that is unknown drawn together
@@ -6479,6 +6520,203 @@ export interface CardTest {
   test_point_name: string;
 }
 /**
+ * Ask for a bore to try out.
+ */
+export interface ExploreStart {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * The job in which it was found; none: as the profile has it.
+   */
+  job?: string | null;
+}
+/**
+ * A bore as it was found, with all that [`ExploreArgs`] ask for.
+ */
+export interface ExploreView {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * Its name.
+   */
+  bore_name: string;
+  /**
+   * Its circuit.
+   */
+  circuit_name: string;
+  /**
+   * What can be set, in order.
+   */
+  figures: ExploreFigure[];
+  /**
+   * True when the valve has an exhaust to shut off.
+   */
+  has_exhaust: boolean;
+  /**
+   * The job's number, of one in which it was found.
+   */
+  job_number?: string | null;
+  /**
+   * Settings that somebody keeps, oldest first.
+   */
+  kept: KeptSetting[];
+  profile: BoreProfile;
+  /**
+   * The relief that is to be added, by the job's check, where the unit has none.
+   */
+  relief?: Relief | null;
+  /**
+   * What a test or the diameters say of its seals; none: they count as new.
+   */
+  seals?: SealsFound | null;
+  undo: UndoState;
+  /**
+   * Its unit.
+   */
+  unit_name: string;
+}
+/**
+ * A figure that can be set.
+ */
+export interface ExploreFigure {
+  field: ExploreField;
+  /**
+   * To where.
+   */
+  high: number;
+  /**
+   * From where it is worth trying.
+   */
+  low: number;
+  /**
+   * Where it stands.
+   */
+  now: number;
+}
+/**
+ * A setting on record.
+ */
+export interface KeptSetting {
+  by: ReadBy;
+  /**
+   * What it shows.
+   */
+  note: string;
+  setting: Setting;
+  /**
+   * The record's subject.
+   */
+  what_if: string;
+}
+/**
+ * What is set; each figure that isn't stays as it was measured, or as the profile has it.
+ */
+export interface Setting {
+  /**
+   * Clearance of all lands on the diameter at 20 °C, m.
+   */
+  clearance_m?: number | null;
+  /**
+   * What the solenoids take at the setpoint, hot, m³/s.
+   */
+  demand_m3_s?: number | null;
+  /**
+   * False: the exhaust, where the valve has one, is shut off.
+   */
+  exhaust?: boolean | null;
+  /**
+   * Sliding friction of the spool, N.
+   */
+  friction_n?: number | null;
+  /**
+   * Line pressure that the spool is looked at under, Pa.
+   */
+  line_pa?: number | null;
+  /**
+   * Temperature of the oil, K.
+   */
+  oil_temperature_k?: number | null;
+  /**
+   * Bore of the balance orifice, m.
+   */
+  orifice_m?: number | null;
+  /**
+   * False: without the relief; true: with it, the profile's or the one that is to be added.
+   */
+  relief?: boolean | null;
+  /**
+   * Spring load at the regulating position, N.
+   */
+  spring_load_n?: number | null;
+  /**
+   * Spring rate, N/m.
+   */
+  spring_rate_n_per_m?: number | null;
+}
+/**
+ * Clearances on the diameter that a test found, each low, likely and high, m.
+ */
+export interface SealsFound {
+  /**
+   * If the valve lay centred.
+   *
+   * @minItems 3
+   * @maxItems 3
+   */
+  centred_m: number[];
+  /**
+   * If it lay against one side.
+   *
+   * @minItems 3
+   * @maxItems 3
+   */
+  off_centre_m: number[];
+  /**
+   * Names of the tested lands.
+   */
+  tested_lands: string[];
+}
+/**
+ * Keep a setting.
+ */
+export interface WhatIfKeep {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * What it shows.
+   */
+  note?: string;
+  setting: Setting;
+}
+/**
+ * What came of keeping it.
+ */
+export interface WhatIfKept {
+  /**
+   * What can't be true, at the setting's fields.
+   */
+  findings: Finding[];
+  /**
+   * The record's subject; none: something can't be true, and it isn't kept.
+   */
+  what_if?: string | null;
+}
+/**
+ * Take a kept setting away.
+ */
+export interface WhatIfRemove {
+  /**
+   * The record's subject.
+   */
+  what_if: string;
+}
+/**
  * The shop's instruments and stands.
  */
 export interface InstrumentList {
@@ -8617,29 +8855,6 @@ export interface RepairArgs {
    */
   relief?: Relief | null;
   work: RepairWork;
-}
-/**
- * Clearances on the diameter that a test found, each low, likely and high, m.
- */
-export interface SealsFound {
-  /**
-   * If the valve lay centred.
-   *
-   * @minItems 3
-   * @maxItems 3
-   */
-  centred_m: number[];
-  /**
-   * If it lay against one side.
-   *
-   * @minItems 3
-   * @maxItems 3
-   */
-  off_centre_m: number[];
-  /**
-   * Names of the tested lands.
-   */
-  tested_lands: string[];
 }
 /**
  * Barometer from an altitude, or checked against one.
@@ -11338,6 +11553,54 @@ export interface FeedCurvePoint {
    */
   rising_pa: number;
   rising_state: RegulationState;
+}
+/**
+ * Try a valve out.
+ */
+export interface ExploreArgs {
+  profile: BoreProfile;
+  /**
+   * The relief to add where the setting asks for one and the profile has none.
+   */
+  relief?: Relief | null;
+  /**
+   * What is known of its seals; none: they count as new.
+   */
+  seals?: SealsFound | null;
+  setting: Setting;
+}
+/**
+ * What the valve does as it is set.
+ */
+export interface ExploreAnswer {
+  /**
+   * The bore where it stands under the line pressure that is set; none while that is nowhere.
+   */
+  drawing?: BoreDrawing | null;
+  explored: Explored;
+  /**
+   * The regulated pressure there, Pa.
+   */
+  feed_pa?: number | null;
+  profile: BoreProfile;
+  /**
+   * Radial clearance of all lands at 20 °C for them, m; none: as new.
+   */
+  radial_clearance_m?: number | null;
+}
+/**
+ * What a valve does as it is set.
+ */
+export interface Explored {
+  /**
+   * What was assumed.
+   */
+  assumptions: Assumed[];
+  consequence: ConsequenceAnswer;
+  /**
+   * What can't be true of the setting, at its fields, and what the profile lacks.
+   */
+  findings: Finding[];
 }
 /**
  * The regulated pressure with all that is unknown of the valve drawn together.

@@ -4,6 +4,7 @@ import { enDurability } from './en-durability';
 import { enErasure } from './en-erasure';
 import { enExchange } from './en-exchange';
 import { enFind } from './en-find';
+import { enExplore } from './en-explore';
 import { enFiles } from './en-files';
 import { enHistory } from './en-history';
 import { enGuide } from './en-guide';
@@ -192,6 +193,7 @@ export const en = {
   ...enExchange,
   ...enInspection,
   ...enLook,
+  ...enExplore,
   ...enFind,
   ...enSeal,
   ...enFiles,

@@ -3,6 +3,7 @@
 pub(crate) mod air;
 mod band;
 pub(crate) mod clutch;
+mod explore;
 pub(crate) mod fit;
 pub(crate) mod fluid;
 mod line;

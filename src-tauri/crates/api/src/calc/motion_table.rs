@@ -1,6 +1,6 @@
 //! The rows of what moves, of line, and of what is uncertain; with the tasks that do long work.
 
-use super::{band, line, motion, spread, task};
+use super::{band, explore, line, motion, spread, task};
 use crate::table::{Command, calculation, pure};
 
 /// The calculations each with arguments that show how they are asked, from `examples/`.
@@ -23,6 +23,12 @@ pub(crate) fn commands() -> Vec<Command> {
             "Feed against line at rest, with both branches of friction",
             motion::curve,
             include_str!("../../examples/regulator.curve.json"),
+        ),
+        calculation(
+            "regulator.explore",
+            "A profile's valve with some of its parts set otherwise",
+            explore::explore,
+            include_str!("../../examples/regulator.explore.json"),
         ),
         calculation(
             "regulator.band",

@@ -126,6 +126,24 @@ impl From<SealsFound> for SealEvidence {
     }
 }
 
+impl TryFrom<&SealEvidence> for SealsFound {
+    type Error = model::number::NotFinite;
+
+    fn try_from(seals: &SealEvidence) -> Result<Self, Self::Error> {
+        use uom::si::f64::Length;
+        use uom::si::length::meter;
+        let diametral = |[low, likely, high]: [Length; 3]| {
+            let end = |radial: Length| Finite::try_from(2.0 * radial.get::<meter>());
+            Ok::<_, Self::Error>([end(low)?, end(likely)?, end(high)?])
+        };
+        Ok(Self {
+            tested_lands: seals.tested_lands.clone(),
+            centred_m: diametral(seals.centred)?,
+            off_centre_m: diametral(seals.off_centre)?,
+        })
+    }
+}
+
 /// Ask for a repair, or for what stands before a new one.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]

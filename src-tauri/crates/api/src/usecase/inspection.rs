@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use diagnosis::card::{BoreCard, BoreEvidence, CheckState, TestEvidence};
-use diagnosis::inspected::Inspected;
+use diagnosis::inspected::{Inspected, as_measured, seals_by_diameters};
 use diagnosis::judgement::{ConsequenceAnswer, Judgement};
 use diagnosis::pressure::SealEvidence;
 use journal::fold::Fate;
@@ -203,6 +203,26 @@ pub(crate) fn card(app: &App, args: CardGet) -> Result<CardView, ApiError> {
         card,
         hazards: hazards(&store, subject(args.job))?,
         undo: undo_state(&store)?,
+    })
+}
+
+/// A bore as its checks and tests in a job found it.
+pub(super) struct AsFound {
+    /// The profile with its parts as measured.
+    pub profile: BoreProfile,
+    /// Of the last vacuum test, or else of the diameters.
+    pub seals: Option<SealEvidence>,
+}
+
+/// A bore as it was found in a job.
+pub(super) fn as_found(app: &App, store: &Store, job: Id, bore: Id) -> Result<AsFound, ApiError> {
+    let bench = Bench::read(app, store, job, bore)?;
+    let measured = bench.card(app)?.measured;
+    let profile = as_measured(&bench.profile, &measured);
+    let by_vacuum = bench.judged.iter().find_map(|(_, seals)| seals.clone());
+    Ok(AsFound {
+        seals: by_vacuum.or_else(|| seals_by_diameters(&profile, &measured)),
+        profile,
     })
 }
 

@@ -6,6 +6,7 @@ pub(crate) mod bore_history;
 pub(crate) mod draft;
 pub(crate) mod erasure;
 pub(crate) mod exchange;
+pub(crate) mod explore;
 pub(crate) mod file;
 mod inside;
 pub(crate) mod inspection;
