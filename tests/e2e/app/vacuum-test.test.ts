@@ -38,8 +38,7 @@ afterAll(async () => {
 test('he says who is working and opens a job on the demo unit', async () => {
   await technician.comesIn('Tomás Wierzba');
   await technician.opensJob(JOB);
-  const text = await hands.text();
-  for (const written of [JOB.vehicle, JOB.complaint, JOB.notes]) expect(text).toContain(written);
+  for (const written of [JOB.vehicle, JOB.complaint, JOB.notes]) await hands.sees(written);
 });
 
 test('he reads the cautions, and they stay in view as a short line', async () => {

@@ -3,6 +3,7 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { Phone } from '../harness/browser';
 import { PhoneHands, waits } from '../pages/phone-hands';
+import { lookOver } from '../pages/screen';
 import { ask, openJob, testView, testsOf } from '../pages/shop';
 import { CAUTIONS, READ, SAVE, Technician } from '../pages/technician';
 import { Thumb } from '../pages/thumb';
@@ -100,6 +101,7 @@ test('the next test of the day takes over what holds, and offers what was typed 
   await hands.openPad('Station pressure at the bench');
   // Offered, not filled in.
   expect(await phone.page.locator('dialog[open]').getByRole('textbox').inputValue()).toBe('');
+  await lookOver(phone, 'pad with the last value');
   await hands.press('Last value: 29.80 inHg');
   await hands.press('Next: Temperature');
   await hands.press('Next');

@@ -245,8 +245,11 @@ describe('a unit of one’s own', () => {
     await hands.openPad('Diameter');
     await hands.keys('0.02');
     await hands.press('Done');
-    await phone.page.waitForTimeout(600);
     const place = await phone.page.evaluate(() => location.hash);
+    // A place in the address is a unit, a kind of part and that part.
+    const [, , , , part = '', target = ''] = place.split('/').map(decodeURIComponent);
+    const kept = async () => JSON.stringify(await ask(phone.server, 'draft.get', { key: `profile:${part}:${target}` }));
+    await expect.poll(kept, waits('the draft')).toContain('0.02');
     await phone.restart();
     await hands.sees('Marta Oyelaran is working');
     await phone.page.evaluate((hash) => (location.hash = hash), place);

@@ -174,6 +174,6 @@ async function shopsOwn({ call, shot, hands, unit, job }) {
   await shot('guide', 'The guide', '#/guide', 'How each check is done');
   await shot('guide-page', 'A page of the guide', '#/guide/vacuum_test', 'Where this comes from');
   await shot('settings', 'Settings', '#/settings', 'How are numbers written?');
-  await shot('devices', 'Devices and people', '#/devices', 'Devices and people');
+  await shot('devices', 'Devices and people', '#/devices', 'This device');
   await hands.goTo('#/jobs', 'Demonstration shop');
 }
