@@ -333,8 +333,14 @@ fn a_kill_at_any_moment_leaves_before_or_after() {
                 let stray = attachments.sweep(&projector()).unwrap().len();
                 assert!(stray <= 1, "{context}: {stray} strays");
                 assert_eq!(attachments.list().unwrap().len(), named, "{context}");
-                let files = fs::read_dir(attachments.folder()).unwrap().count();
-                assert_eq!(files, named + 1, "{context}: a part, or no lock");
+                // On a slow machine the first may be killed before there is a folder, or its lock.
+                let files = fs::read_dir(attachments.folder()).map_or(0, Iterator::count);
+                let begun = named > 0 || files > 0;
+                assert_eq!(
+                    files,
+                    named + usize::from(begun),
+                    "{context}: a part, or no lock"
+                );
                 *known = named;
             }
             _ => {
