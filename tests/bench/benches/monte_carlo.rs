@@ -31,7 +31,10 @@ fn samples(c: &mut Criterion) {
     let profile: BoreProfile = serde_json::from_str(PROFILE).expect("the demo's bore");
     let valve = SampledValve::new(&profile, &evidence(82.0), 363.15, &Spreads::default())
         .expect("a sound valve");
-    let line = *profile.unit.line_highest_pa.expect("the demo's line pressure");
+    let line = *profile
+        .unit
+        .line_highest_pa
+        .expect("the demo's line pressure");
     let mut group = c.benchmark_group("monte carlo");
     group
         .sample_size(20)

@@ -139,25 +139,22 @@ impl Projector for ModelProjector {
 
 /// Parent and order key of the kinds that make a subject.
 fn belonging(kind: Kind, body: &[u8]) -> Option<(Option<SubjectId>, String)> {
-    let read = || serde_json::from_slice::<Belonging>(body).ok();
-    let parent = match kind {
-        Kind::Circuit => read()?.unit,
-        Kind::Bore | Kind::Relief | Kind::Tap => read()?.circuit,
+    let parent: fn(&Belonging) -> Option<Id> = match kind {
+        Kind::Circuit => |found| found.unit,
+        Kind::Bore | Kind::Relief | Kind::Tap => |found| found.circuit,
         Kind::Land
         | Kind::Spring
         | Kind::Opening
         | Kind::BalanceOrifice
         | Kind::TestPoint
-        | Kind::WhatIf => read()?.bore,
-        Kind::Test | Kind::ReliefCheck | Kind::Repair | Kind::Inspection => read()?.job,
-        Kind::Photo => {
-            let found = read()?;
-            found.test.or(found.repair).or(found.job)
-        }
-        Kind::Job => None,
+        | Kind::WhatIf => |found| found.bore,
+        Kind::Test | Kind::ReliefCheck | Kind::Repair | Kind::Inspection => |found| found.job,
+        Kind::Photo => |found| found.test.or(found.repair).or(found.job),
+        Kind::Job => |_| None,
         _ => return None,
     };
-    let found = read()?;
+    let found: Belonging = serde_json::from_slice(body).ok()?;
+    let parent = parent(&found);
     // Jobs sort by the day they were opened, then by number.
     let order = match kind {
         Kind::Job => {

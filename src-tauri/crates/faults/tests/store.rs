@@ -126,6 +126,10 @@ fn as_before_imports(disk: Disk, files: &Files) -> Files {
     db.execute_batch(
         "DROP INDEX standing_concurrent; DROP INDEX record_by_tick; DROP TABLE erased;
          DROP TABLE scrub; DROP TABLE naming; DROP TABLE freed; DROP TABLE summary_search; DROP TABLE summary_text;
+         CREATE VIRTUAL TABLE subject_search USING fts5 (
+             text, content = 'subject', content_rowid = 'seq', tokenize = 'trigram');
+         INSERT INTO subject_search (subject_search, rank) VALUES ('secure-delete', 1);
+         INSERT INTO subject_search (subject_search) VALUES ('rebuild');
          DROP TABLE facet; DROP TABLE summary; DROP TABLE summarised; DROP TABLE author;
          DROP TABLE import_item; DROP TABLE import_; PRAGMA user_version = 5",
     )

@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use journal::{DeviceId, Kind, SubjectId};
-use rusqlite::{Connection, Transaction, TransactionBehavior};
+use rusqlite::{Connection, Transaction, TransactionBehavior, params};
 
 use crate::error::StoreError;
 use crate::items::{Item, Items};
@@ -130,6 +130,8 @@ pub(crate) fn apply_in<I: Items>(
     let mut erasures = BTreeMap::new();
     let mut pairs = BTreeSet::new();
     let mut some_erased = erase::any(db)?;
+    // Records that come now have greater numbers, and their subjects are touched anyway.
+    let last = rows::last_record(db)?;
     items.each(&mut |item| {
         let (what, hash, new) = match item {
             Item::Commit(commit) => {
@@ -178,9 +180,9 @@ pub(crate) fn apply_in<I: Items>(
                 if new {
                     applied.new_bodies += 1;
                     let mut owners = db.prepare_cached(
-                        "SELECT DISTINCT subject FROM record WHERE body_hash = ?1",
+                        "SELECT subject FROM record WHERE body_hash = ?1 AND seq <= ?2",
                     )?;
-                    let owners = owners.query_map([hash.as_bytes()], |row| {
+                    let owners = owners.query_map(params![hash.as_bytes(), last], |row| {
                         Ok(SubjectId::from_bytes(row.get(0)?))
                     })?;
                     for owner in owners {
@@ -211,7 +213,7 @@ pub(crate) fn apply_in<I: Items>(
         listed.extend(after.place.parent);
         match before {
             None => projection::keep_first(db, subject, &after)?,
-            Some(before) if before != after => projection::keep(db, subject, &after)?,
+            Some(before) if before != after => projection::keep(db, subject, &before, &after)?,
             Some(_) => {}
         }
     }

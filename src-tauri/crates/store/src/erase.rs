@@ -208,7 +208,7 @@ impl Store {
         let files_gone = self.erase_freed()?;
         let anew = self
             .db
-            .execute_batch("INSERT INTO subject_search (subject_search) VALUES ('rebuild'); VACUUM")
+            .execute_batch("INSERT INTO summary_search (summary_search) VALUES ('rebuild'); VACUUM")
             .map_err(StoreError::from);
         match anew {
             Err(StoreError::Locked) => return Ok(false),

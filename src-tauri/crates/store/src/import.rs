@@ -15,7 +15,7 @@ use crate::error::StoreError;
 use crate::items::Items;
 use crate::open::Store;
 use crate::projection::{self, Projector};
-use crate::{erase, rows, search, summary};
+use crate::{erase, rows, summary};
 
 pub(crate) const TABLES_1: &str = "
 CREATE TABLE import_ (
@@ -366,13 +366,13 @@ impl Going {
         let mut listed = touched.clone();
         for subject in touched {
             let before = projection::kept(db, subject)?;
-            listed.extend(before.and_then(|before| before.place.parent));
+            listed.extend(before.as_ref().and_then(|before| before.place.parent));
             if rows::records_of_subject(db, subject)?.is_empty() {
                 forget(db, subject)?;
             } else {
                 let now = projection::compute(db, projector, subject)?;
                 listed.extend(now.place.parent);
-                projection::keep(db, subject, &now)?;
+                projection::keep(db, subject, &before.unwrap_or_default(), &now)?;
             }
         }
         summary::renew_of(db, projector, &listed)?;
@@ -382,18 +382,11 @@ impl Going {
 
 /// Takes out a subject of which no record is left.
 fn forget(db: &Connection, subject: SubjectId) -> Result<(), StoreError> {
-    let kept = db
-        .prepare_cached("SELECT seq, text FROM subject WHERE id = ?1")?
-        .query_row([subject.as_bytes()], |row| {
-            Ok((row.get::<_, i64>(0)?, row.get::<_, String>(1)?))
-        })
-        .optional()?;
-    if let Some((seq, text)) = kept {
-        search::drop_text(db, seq, &text)?;
-        db.prepare_cached("DELETE FROM naming WHERE subject = ?1")?
-            .execute([subject.as_bytes()])?;
-        db.prepare_cached("DELETE FROM subject WHERE seq = ?1")?
-            .execute([seq])?;
+    for question in [
+        "DELETE FROM naming WHERE subject = ?1",
+        "DELETE FROM subject WHERE id = ?1",
+    ] {
+        db.prepare_cached(question)?.execute([subject.as_bytes()])?;
     }
     Ok(())
 }

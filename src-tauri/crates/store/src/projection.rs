@@ -9,7 +9,7 @@ use rusqlite::{Connection, OptionalExtension, params};
 
 use crate::error::StoreError;
 use crate::summary::{Member, Summary};
-use crate::{erase, rows, search, summary};
+use crate::{erase, rows, summary};
 
 pub(crate) const TABLES_1: &str = "
 CREATE TABLE standing (
@@ -142,7 +142,7 @@ pub(crate) fn rule(projector: &dyn Projector, kind: &Kind) -> FoldRule {
 }
 
 /// One line of the table `standing`, less the subject.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub(crate) struct Line {
     pub kind: String,
     pub position: i64,
@@ -151,7 +151,7 @@ pub(crate) struct Line {
 }
 
 /// All that is projected of one subject.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub(crate) struct Projection {
     pub standing: Vec<Line>,
     pub place: Place,
@@ -233,6 +233,9 @@ pub(crate) fn kept(db: &Connection, subject: SubjectId) -> Result<Option<Project
             Ok((place, row.get(3)?))
         })
         .optional()?;
+    if place.is_none() && standing.is_empty() {
+        return Ok(None);
+    }
     let mut query = db.prepare_cached("SELECT named FROM naming WHERE subject = ?1")?;
     let names = query
         .query_map([subject.as_bytes()], |row| {
@@ -245,49 +248,59 @@ pub(crate) fn kept(db: &Connection, subject: SubjectId) -> Result<Option<Project
             place: Place { names, ..place },
             removed,
         }),
-        None if standing.is_empty() => None,
         None => Some(Projection {
             standing,
-            place: Place::default(),
+            place: Place {
+                names,
+                ..Place::default()
+            },
             removed: false,
         }),
     })
 }
 
-/// Keeps a subject's projection in place of the earlier one.
+/// Keeps a subject's projection in place of the earlier one. What is the same is not written again:
+/// a reading is one row more, however many there are.
 pub(crate) fn keep(
     db: &Connection,
     subject: SubjectId,
+    old: &Projection,
     new: &Projection,
 ) -> Result<(), StoreError> {
-    db.prepare_cached("DELETE FROM standing WHERE subject = ?1")?
-        .execute([subject.as_bytes()])?;
-    stand(db, subject, &new.standing)?;
-    let old = db
-        .prepare_cached("SELECT seq, text FROM subject WHERE id = ?1")?
-        .query_row([subject.as_bytes()], |row| {
-            Ok((row.get::<_, i64>(0)?, row.get::<_, String>(1)?))
-        })
-        .optional()?;
-    let Some((seq, old)) = old else {
-        return put(db, subject, new);
-    };
+    let (before, after): (BTreeSet<_>, BTreeSet<_>) =
+        (old.standing.iter().collect(), new.standing.iter().collect());
+    let mut delete = db.prepare_cached(
+        "DELETE FROM standing WHERE subject = ?1 AND kind = ?2 AND position = ?3",
+    )?;
+    for line in before.difference(&after) {
+        delete.execute(params![subject.as_bytes(), line.kind, line.position])?;
+    }
+    stand(db, subject, after.difference(&before).copied())?;
+    let mut delete = db.prepare_cached("DELETE FROM naming WHERE named = ?1 AND subject = ?2")?;
+    for named in old.place.names.difference(&new.place.names) {
+        delete.execute([named.as_bytes(), subject.as_bytes()])?;
+    }
+    name(db, subject, new.place.names.difference(&old.place.names))?;
     let Place {
         parent,
         order_key,
         text,
-        names,
+        names: _,
     } = &new.place;
-    db.prepare_cached("DELETE FROM naming WHERE subject = ?1")?
-        .execute([subject.as_bytes()])?;
-    name(db, subject, names)?;
     let parent = parent.as_ref().map(SubjectId::as_bytes);
-    // The index takes the old text out by what the subject's row says, so it goes first.
-    search::set_text(db, seq, Some(&old), text)?;
+    // One statement for a row that is there and one that is not: a damaged file may lack it.
     db.prepare_cached(
-        "UPDATE subject SET parent = ?2, order_key = ?3, removed = ?4, text = ?5 WHERE seq = ?1",
+        "INSERT INTO subject (id, parent, order_key, removed, text) VALUES (?1, ?2, ?3, ?4, ?5)
+         ON CONFLICT (id) DO UPDATE SET parent = ?2, order_key = ?3, removed = ?4, text = ?5
+         WHERE parent IS NOT ?2 OR order_key IS NOT ?3 OR removed IS NOT ?4 OR text IS NOT ?5",
     )?
-    .execute(params![seq, parent, order_key, new.removed, text])?;
+    .execute(params![
+        subject.as_bytes(),
+        parent,
+        order_key,
+        new.removed,
+        text
+    ])?;
     Ok(())
 }
 
@@ -298,10 +311,6 @@ pub(crate) fn keep_first(
     new: &Projection,
 ) -> Result<(), StoreError> {
     stand(db, subject, &new.standing)?;
-    put(db, subject, new)
-}
-
-fn put(db: &Connection, subject: SubjectId, new: &Projection) -> Result<(), StoreError> {
     let Place {
         parent,
         order_key,
@@ -320,14 +329,14 @@ fn put(db: &Connection, subject: SubjectId, new: &Projection) -> Result<(), Stor
         new.removed,
         text
     ])?;
-    search::set_text(db, db.last_insert_rowid(), None, text)
+    Ok(())
 }
 
 /// Keeps what a subject names.
-fn name(
+fn name<'a>(
     db: &Connection,
     subject: SubjectId,
-    names: &BTreeSet<SubjectId>,
+    names: impl IntoIterator<Item = &'a SubjectId>,
 ) -> Result<(), StoreError> {
     let mut insert = db.prepare_cached("INSERT INTO naming (named, subject) VALUES (?1, ?2)")?;
     for named in names {
@@ -336,7 +345,11 @@ fn name(
     Ok(())
 }
 
-fn stand(db: &Connection, subject: SubjectId, standing: &[Line]) -> Result<(), StoreError> {
+fn stand<'a>(
+    db: &Connection,
+    subject: SubjectId,
+    standing: impl IntoIterator<Item = &'a Line>,
+) -> Result<(), StoreError> {
     let mut insert = db.prepare_cached(
         "INSERT INTO standing (subject, kind, position, record, concurrent)
          VALUES (?1, ?2, ?3, ?4, ?5)",
@@ -372,8 +385,7 @@ pub(crate) fn renew_if_outdated(
 /// Projects everything anew.
 pub(crate) fn renew(db: &Connection, projector: &dyn Projector) -> Result<(), StoreError> {
     db.execute_batch(
-        "INSERT INTO subject_search (subject_search) VALUES ('delete-all');
-         DELETE FROM standing;
+        "DELETE FROM standing;
          DELETE FROM naming;
          DELETE FROM subject;",
     )?;

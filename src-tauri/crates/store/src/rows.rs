@@ -115,6 +115,13 @@ pub(crate) fn insert_record(db: &Connection, record: &Record) -> Result<bool, St
     Ok(added == 1)
 }
 
+/// The highest row number of a record; 0 if there is none.
+pub(crate) fn last_record(db: &Connection) -> Result<i64, StoreError> {
+    Ok(db
+        .prepare_cached("SELECT coalesce(max(seq), 0) FROM record")?
+        .query_row([], |row| row.get(0))?)
+}
+
 /// Adds a body; false if it was there.
 pub(crate) fn insert_body(
     db: &Connection,

@@ -16,6 +16,7 @@ const STEPS: &[M<'static>] = &[
     M::up(local::TABLES_1),
     M::up(import::TABLES_1),
     M::up(STEP_7),
+    M::up(STEP_8),
 ];
 
 /// `erased` is what erasures name, `scrub` holds a row while erased bytes may still be in the file,
@@ -80,6 +81,23 @@ CREATE TABLE author (
     person BLOB NOT NULL CHECK (length(person) = 16),
     PRIMARY KEY (device, person)
 ) STRICT, WITHOUT ROWID;
+";
+
+/// What is searched is indexed line by line (summary.rs), and nothing twice: the index of every
+/// subject's own text is taken away. The next start fills the new one.
+const STEP_8: &str = "
+DROP TABLE subject_search;
+DROP TABLE summary_search;
+DROP TABLE summary_text;
+CREATE TABLE summary_text (
+    seq INTEGER PRIMARY KEY,
+    text TEXT NOT NULL
+) STRICT;
+CREATE VIRTUAL TABLE summary_search USING fts5 (
+    text, content = 'summary_text', content_rowid = 'seq', tokenize = 'trigram'
+);
+INSERT INTO summary_search (summary_search, rank) VALUES ('secure-delete', 1);
+DELETE FROM summarised;
 ";
 
 /// The schema number of a file that has seen every migration.

@@ -5,7 +5,7 @@
 //! check does so and compares. It is in no digest, since it says nothing that the projections
 //! don't.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use journal::{DeviceId, Kind, PersonId, RecordId, SubjectId, WallTime, body};
 use rusqlite::{Connection, OptionalExtension, params, params_from_iter};
@@ -94,7 +94,35 @@ pub struct Listed {
 pub(crate) struct Kept {
     summary: Summary,
     order_key: String,
-    text: Option<String>,
+    /// What it is found by, line by line. No word goes over the end of a line, so each is indexed
+    /// for itself, and an edit costs as much as the lines that it changes, not as the whole text.
+    lines: BTreeSet<String>,
+}
+
+/// A line's row number is its summary's, moved up by so many bits, and its own below.
+const LINE_BITS: u32 = 16;
+
+/// More lines than have a number are one.
+const MOST_LINES: usize = (1 << LINE_BITS) - 1;
+
+/// Texts as the lines that are indexed.
+fn lines(texts: &[String]) -> BTreeSet<String> {
+    let mut lines: BTreeSet<String> = texts
+        .iter()
+        .flat_map(|text| text.lines())
+        .filter(|line| !line.is_empty())
+        .map(str::to_owned)
+        .collect();
+    if lines.len() > MOST_LINES {
+        let rest: Vec<String> = std::iter::from_fn(|| {
+            (lines.len() >= MOST_LINES)
+                .then(|| lines.pop_last())
+                .flatten()
+        })
+        .collect();
+        lines.insert(rest.join(" "));
+    }
+    lines
 }
 
 /// What stands for a subject, owned while a summary is made from it.
@@ -195,12 +223,31 @@ pub(crate) fn compute(
         .map(|(part, standing)| member(*part, false, standing))
         .collect();
     let summary = projector.summary(&member(subject, removed, &own), &parts);
-    texts.retain(|text: &String| !text.is_empty());
-    Ok(summary.map(|summary| Kept {
-        text: summary.searched.then(|| texts.join("\n")),
-        summary,
-        order_key,
+    Ok(summary.map(|mut summary| {
+        let lines = if summary.searched {
+            lines(&texts)
+        } else {
+            BTreeSet::new()
+        };
+        // One without a text is not found either way.
+        summary.searched = !lines.is_empty();
+        Kept {
+            summary,
+            order_key,
+            lines,
+        }
     }))
+}
+
+/// The lines of a summary, with their row numbers.
+fn numbered_lines(db: &Connection, summary: i64) -> Result<BTreeMap<String, i64>, StoreError> {
+    let first = summary << LINE_BITS;
+    let mut query =
+        db.prepare_cached("SELECT text, seq FROM summary_text WHERE seq BETWEEN ?1 AND ?2")?;
+    let found = query.query_map([first, first | MOST_LINES as i64], |row| {
+        Ok((row.get(0)?, row.get(1)?))
+    })?;
+    Ok(found.collect::<Result<_, _>>()?)
 }
 
 /// Reads a subject's summary as it is kept, with its row number.
@@ -208,8 +255,8 @@ fn numbered(db: &Connection, subject: SubjectId) -> Result<Option<(i64, Kept)>, 
     type Row = (String, String, Option<i64>, Option<i64>, Option<[u8; 16]>);
     let found = db
         .prepare_cached(
-            "SELECT summary.seq, kind, order_key, at, number, within, json, text FROM summary
-             LEFT JOIN summary_text ON summary_text.seq = summary.seq WHERE subject = ?1",
+            "SELECT seq, kind, order_key, at, number, within, json FROM summary
+             WHERE subject = ?1",
         )?
         .query_row([subject.as_bytes()], |row| {
             let columns: Row = (
@@ -219,13 +266,13 @@ fn numbered(db: &Connection, subject: SubjectId) -> Result<Option<(i64, Kept)>, 
                 row.get(4)?,
                 row.get(5)?,
             );
-            let (json, text) = (row.get::<_, String>(6)?, row.get::<_, Option<String>>(7)?);
-            Ok((row.get::<_, i64>(0)?, columns, json, text))
+            Ok((row.get::<_, i64>(0)?, columns, row.get::<_, String>(6)?))
         })
         .optional()?;
-    let Some((seq, (kind, order_key, at, number, within), json, text)) = found else {
+    let Some((seq, (kind, order_key, at, number, within), json)) = found else {
         return Ok(None);
     };
+    let lines: BTreeSet<String> = numbered_lines(db, seq)?.into_keys().collect();
     let facets = db
         .prepare_cached("SELECT name, value FROM facet WHERE summary = ?1")?
         .query_map([seq], |row| Ok((row.get(0)?, row.get(1)?)))?
@@ -236,7 +283,7 @@ fn numbered(db: &Connection, subject: SubjectId) -> Result<Option<(i64, Kept)>, 
         number,
         within: within.map(SubjectId::from_bytes),
         facets,
-        searched: text.is_some(),
+        searched: !lines.is_empty(),
         json,
     };
     Ok(Some((
@@ -244,7 +291,7 @@ fn numbered(db: &Connection, subject: SubjectId) -> Result<Option<(i64, Kept)>, 
         Kept {
             summary,
             order_key,
-            text,
+            lines,
         },
     )))
 }
@@ -266,7 +313,7 @@ fn renew_one(
         (None, None) => return Ok(()),
         (Some((_, old)), Some(new)) if old == new => return Ok(()),
         (Some((seq, old)), None) => {
-            write_text(db, *seq, old.text.as_deref(), None)?;
+            write_lines(db, *seq, &old.lines, &BTreeSet::new())?;
             write_facets(db, *seq, &old.summary.facets, &BTreeSet::new())?;
             db.prepare_cached("DELETE FROM summary WHERE seq = ?1")?
                 .execute([seq])?;
@@ -308,8 +355,9 @@ fn renew_one(
     let none = BTreeSet::new();
     let facets_before = before.as_ref().map_or(&none, |old| &old.summary.facets);
     write_facets(db, seq, facets_before, facets)?;
-    let text_before = before.as_ref().and_then(|old| old.text.as_deref());
-    write_text(db, seq, text_before, new.text.as_deref())
+    let empty = BTreeSet::new();
+    let lines_before = before.as_ref().map_or(&empty, |old| &old.lines);
+    write_lines(db, seq, lines_before, &new.lines)
 }
 
 fn write_facets(
@@ -329,36 +377,40 @@ fn write_facets(
     Ok(())
 }
 
-fn write_text(
+fn write_lines(
     db: &Connection,
-    seq: i64,
-    old: Option<&str>,
-    new: Option<&str>,
+    summary: i64,
+    old: &BTreeSet<String>,
+    new: &BTreeSet<String>,
 ) -> Result<(), StoreError> {
     if old == new {
         return Ok(());
     }
-    // The index takes the old text out by what it is told stood there.
-    if let Some(old) = old {
-        db.prepare_cached(
-            "INSERT INTO summary_search (summary_search, rowid, text) VALUES ('delete', ?1, ?2)",
-        )?
-        .execute(params![seq, old])?;
-    }
-    match new {
-        Some(new) => {
+    let mut numbers: BTreeSet<i64> = BTreeSet::new();
+    if !old.is_empty() {
+        for (line, seq) in numbered_lines(db, summary)? {
+            if new.contains(&line) {
+                numbers.insert(seq);
+                continue;
+            }
+            // The index takes a line out by what it is told stood there.
             db.prepare_cached(
-                "INSERT INTO summary_text (seq, text) VALUES (?1, ?2)
-                 ON CONFLICT (seq) DO UPDATE SET text = ?2",
+                "INSERT INTO summary_search (summary_search, rowid, text) VALUES ('delete', ?1, ?2)",
             )?
-            .execute(params![seq, new])?;
-            db.prepare_cached("INSERT INTO summary_search (rowid, text) VALUES (?1, ?2)")?
-                .execute(params![seq, new])?;
-        }
-        None => {
+            .execute(params![seq, line])?;
             db.prepare_cached("DELETE FROM summary_text WHERE seq = ?1")?
                 .execute([seq])?;
         }
+    }
+    let first = summary << LINE_BITS;
+    let mut free = (first..=first | MOST_LINES as i64).filter(|seq| !numbers.contains(seq));
+    for line in new.difference(old) {
+        // There are as many as lines at most.
+        let Some(seq) = free.next() else { break };
+        db.prepare_cached("INSERT INTO summary_text (seq, text) VALUES (?1, ?2)")?
+            .execute(params![seq, line])?;
+        db.prepare_cached("INSERT INTO summary_search (rowid, text) VALUES (?1, ?2)")?
+            .execute(params![seq, line])?;
     }
     Ok(())
 }
@@ -500,7 +552,7 @@ fn question(wanted: &Wanted<'_>) -> (String, Vec<rusqlite::types::Value>) {
         hits.push(if word.chars().count() >= 3 {
             let quoted = value(format!("\"{}\"", word.replace('"', "\"\"")).into());
             format!(
-                "hit{n} (seq) AS MATERIALIZED (SELECT rowid FROM summary_search
+                "hit{n} (seq) AS MATERIALIZED (SELECT rowid >> {LINE_BITS} FROM summary_search
                  WHERE summary_search MATCH {quoted})"
             )
         } else {
@@ -510,7 +562,7 @@ fn question(wanted: &Wanted<'_>) -> (String, Vec<rusqlite::types::Value>) {
                 .replace('_', "\\_");
             let pattern = value(format!("%{literal}%").into());
             format!(
-                "hit{n} (seq) AS MATERIALIZED (SELECT seq FROM summary_text
+                "hit{n} (seq) AS MATERIALIZED (SELECT seq >> {LINE_BITS} FROM summary_text
                  WHERE text LIKE {pattern} ESCAPE '\\')"
             )
         });

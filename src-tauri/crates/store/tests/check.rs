@@ -1,5 +1,6 @@
 //! The check finds each thing that can be wrong, and only that.
 
+use std::collections::BTreeSet;
 use std::path::Path;
 
 use crate::common::*;
@@ -172,12 +173,12 @@ fn a_clock_that_fell_behind_is_found() {
 #[test]
 fn a_search_index_that_is_off_is_found_and_made_anew() {
     let (found, mut store, job) = found_after(
-        "INSERT INTO subject_search (subject_search, rowid, text)
-             VALUES ('delete', (SELECT seq FROM subject), (SELECT text FROM subject))",
+        "INSERT INTO summary_search (summary_search, rowid, text)
+             SELECT 'delete', seq, text FROM summary_text WHERE text LIKE '%one%'",
     );
     assert_eq!(found, [CheckFinding::SearchIndex]);
-    assert_eq!(store.search("one", 5).unwrap(), []);
+    assert_eq!(listed(&store, "one"), BTreeSet::new());
     store.rebuild().unwrap();
     assert_sound(&store);
-    assert_eq!(store.search("one", 5).unwrap(), [job]);
+    assert_eq!(listed(&store, "one"), BTreeSet::from([job]));
 }

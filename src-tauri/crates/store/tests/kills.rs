@@ -114,6 +114,10 @@ fn to_schema_5(path: &Path) {
         .execute_batch(
             "BEGIN; DROP INDEX standing_concurrent; DROP INDEX record_by_tick; DROP TABLE erased;
          DROP TABLE scrub; DROP TABLE naming; DROP TABLE freed; DROP TABLE summary_search; DROP TABLE summary_text;
+         CREATE VIRTUAL TABLE subject_search USING fts5 (
+             text, content = 'subject', content_rowid = 'seq', tokenize = 'trigram');
+         INSERT INTO subject_search (subject_search, rank) VALUES ('secure-delete', 1);
+         INSERT INTO subject_search (subject_search) VALUES ('rebuild');
          DROP TABLE facet; DROP TABLE summary; DROP TABLE summarised; DROP TABLE author;
          DROP TABLE import_item; DROP TABLE import_; PRAGMA user_version = 5; COMMIT",
         )
@@ -329,8 +333,14 @@ fn a_kill_at_any_moment_leaves_before_or_after() {
                 let stray = attachments.sweep(&projector()).unwrap().len();
                 assert!(stray <= 1, "{context}: {stray} strays");
                 assert_eq!(attachments.list().unwrap().len(), named, "{context}");
-                let files = fs::read_dir(attachments.folder()).unwrap().count();
-                assert_eq!(files, named + 1, "{context}: a part, or no lock");
+                // On a slow machine the first may be killed before there is a folder, or its lock.
+                let files = fs::read_dir(attachments.folder()).map_or(0, Iterator::count);
+                let begun = named > 0 || files > 0;
+                assert_eq!(
+                    files,
+                    named + usize::from(begun),
+                    "{context}: a part, or no lock"
+                );
                 *known = named;
             }
             _ => {

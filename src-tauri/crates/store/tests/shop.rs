@@ -212,6 +212,69 @@ fn subjects_are_found_by_any_part_of_their_text() {
 }
 
 #[test]
+fn a_list_is_searched_by_every_line_and_an_edit_changes_no_other() {
+    let mut store = memory(1);
+    let one = new_job(&mut store, 0, "-|a|Harsh 2-3 shift");
+    let two = new_job(&mut store, 1, "-|b|Harsh when cold");
+    set(
+        &mut store,
+        one,
+        NOTE,
+        "first line\n\nÄÖÜ in a second\nHarsh",
+        2,
+    );
+    let found = |store: &Store, word| listed(store, word).into_iter().collect::<Vec<_>>();
+    for (word, expected) in [
+        ("harsh", vec![one, two]),
+        ("first", vec![one]),
+        ("äöü", vec![one]),
+        ("ÄÖÜ", vec![one]),
+        ("-3", vec![one]),
+        ("lineÄ", vec![]),
+        ("cold", vec![two]),
+    ] {
+        assert_eq!(found(&store, word), expected, "{word:?}");
+    }
+    set(&mut store, one, NOTE, "first line\nanother", 3);
+    assert_eq!(found(&store, "äöü"), []);
+    assert_eq!(found(&store, "first"), [one]);
+    assert_eq!(found(&store, "another"), [one]);
+    assert_eq!(found(&store, "harsh"), [one, two]);
+    set(&mut store, one, REMOVED, "", 4);
+    assert_eq!(found(&store, "harsh"), [two]);
+    assert_eq!(found(&store, "first"), []);
+    assert_sound(&store);
+    store.undo(ines(), at(5)).unwrap();
+    assert_eq!(found(&store, "first"), [one]);
+    let before = store.digest().unwrap();
+    store.rebuild().unwrap();
+    assert_eq!(found(&store, "harsh"), [one, two]);
+    assert_eq!(store.digest().unwrap(), before);
+    assert_sound(&store);
+}
+
+#[test]
+fn a_text_of_more_lines_than_have_a_number_is_found_whole() {
+    let mut store = memory(1);
+    let text: Vec<String> = (0..70_000).map(|n| format!("line {n:05}")).collect();
+    let one = new_job(&mut store, 0, "-|a|one");
+    set(&mut store, one, NOTE, &text.join("\n"), 1);
+    let two = new_job(&mut store, 2, "-|b|two");
+    for word in ["00000", "65533", "65534", "65535", "65536", "69999"] {
+        assert_eq!(
+            listed(&store, word).into_iter().collect::<Vec<_>>(),
+            [one],
+            "{word}"
+        );
+    }
+    assert_eq!(listed(&store, "two").into_iter().collect::<Vec<_>>(), [two]);
+    set(&mut store, one, NOTE, &text[69_000..].join("\n"), 3);
+    assert_eq!(listed(&store, "65535").len(), 0);
+    assert_eq!(listed(&store, "69999").len(), 1);
+    assert_sound(&store);
+}
+
+#[test]
 fn a_personal_body_is_salted_and_read_without_the_salt() {
     let mut store = memory(1);
     let job = new_job(&mut store, 0, "-|a|one");

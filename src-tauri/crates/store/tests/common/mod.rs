@@ -1,12 +1,16 @@
 //! An invented little shop for the store's tests: jobs with a title, notes, readings and owners.
 #![allow(dead_code, clippy::unwrap_used)]
 
+use std::collections::BTreeSet;
 use std::path::Path;
 use std::sync::Arc;
 use std::time::Duration;
 
 use journal::{AttachmentHash, Commit, FoldRule, Kind, PersonId, RecordId, SubjectId, WallTime};
-use store::{Entropy, NewRecord, Place, Projector, Setup, StandingRecord, Store, StoreError};
+use store::{
+    Entropy, Member, NewRecord, Place, Projector, Setup, StandingRecord, Store, StoreError,
+    Summary, Wanted,
+};
 
 pub const JOB: Kind = Kind::literal("job");
 pub const NOTE: Kind = Kind::literal("note");
@@ -80,6 +84,35 @@ impl Projector for Shop {
         }
         place
     }
+
+    fn summary_kinds(&self) -> &[&'static str] {
+        &["job"]
+    }
+
+    /// Jobs are listed, and found by all that is said of them and their parts.
+    fn summary(&self, subject: &Member<'_>, _: &[Member<'_>]) -> Option<Summary> {
+        (!subject.removed && !subject.standing.is_empty()).then(|| Summary {
+            kind: JOB,
+            at: None,
+            number: None,
+            within: None,
+            facets: BTreeSet::new(),
+            searched: true,
+            json: String::new(),
+        })
+    }
+}
+
+/// The jobs whose texts hold this word, by the index that lists are searched by.
+pub fn listed(store: &Store, word: &str) -> BTreeSet<SubjectId> {
+    let words = [word];
+    let kind = JOB;
+    let wanted = Wanted {
+        words: &words,
+        ..Wanted::all(&kind)
+    };
+    let (found, _) = store.summaries(&wanted, 0, None).unwrap();
+    found.into_iter().map(|job| job.subject).collect()
 }
 
 /// The same bytes in every run, other bytes for each seed.

@@ -263,12 +263,12 @@ fn bare_insert(folder: &Path, tables: &[&str], what: &str) {
             .unwrap();
         let insert = format!("INSERT INTO {table} VALUES ({marks})");
         all.push((insert, rows.collect::<Result<_, _>>().unwrap()));
-        if *table == "subject" {
-            let mut query = from.prepare("SELECT seq, text FROM subject").unwrap();
+        if *table == "summary_text" {
+            let mut query = from.prepare("SELECT seq, text FROM summary_text").unwrap();
             let rows = query
                 .query_map([], |row| Ok(vec![row.get(0)?, row.get(1)?]))
                 .unwrap();
-            let insert = "INSERT INTO subject_search (rowid, text) VALUES (?, ?)".to_owned();
+            let insert = "INSERT INTO summary_search (rowid, text) VALUES (?, ?)".to_owned();
             all.push((insert, rows.collect::<Result<_, _>>().unwrap()));
         }
     }
@@ -287,7 +287,7 @@ fn bare_insert(folder: &Path, tables: &[&str], what: &str) {
 }
 
 const JOURNAL: [&str; 5] = ["device", "commit_", "commit_record", "record", "body"];
-const ALL: [&str; 9] = [
+const ALL: [&str; 14] = [
     "device",
     "commit_",
     "commit_record",
@@ -297,6 +297,11 @@ const ALL: [&str; 9] = [
     "import_item",
     "standing",
     "subject",
+    "naming",
+    "author",
+    "summary",
+    "facet",
+    "summary_text",
 ];
 
 // Files made to do harm --------------------------------------------------------------------------
