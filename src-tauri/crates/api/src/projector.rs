@@ -45,7 +45,7 @@ struct Belonging {
 
 impl Projector for ModelProjector {
     fn version(&self) -> u32 {
-        3
+        4
     }
 
     fn rule(&self, kind: &KindName) -> Option<FoldRule> {
