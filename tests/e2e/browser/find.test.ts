@@ -32,6 +32,7 @@ test('words that nothing holds are told, and filters narrow the list', async ({ 
   const hands = new PhoneHands(phone.page);
   await hands.sees('Who is working?');
   await hands.press('Inês Harrowgate');
+  await hands.sees('Inês Harrowgate is working');
   await hands.write('Find a job', 'zebra');
   await hands.sees('No job fits.');
   await lookOver(phone, 'no job found');

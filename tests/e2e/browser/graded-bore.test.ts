@@ -102,13 +102,13 @@ test('the next test of the day takes over what holds, and offers what was typed 
   // Offered, not filled in.
   expect(await phone.page.locator('dialog[open]').getByRole('textbox').inputValue()).toBe('');
   await lookOver(phone, 'pad with the last value');
-  await hands.press('Last value: 29.80 inHg');
+  await hands.press('Last value 29.80 inHg');
   await hands.press('Next: Temperature');
   await hands.press('Next');
   await technician.confirmsSetup();
   await hands.press('Take it over');
   await hands.openPad('Plug and plate alone');
-  await hands.press('Last value: 27.7 inHg');
+  await hands.press('Last value 27.7 inHg');
   await hands.press(SAVE);
   await threeReadings(['17.0', '17.1', '17.2']);
   const { taps } = await thumb.count();

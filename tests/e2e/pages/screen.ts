@@ -13,6 +13,10 @@ export async function lookOver(phone: Phone, screen: string): Promise<void> {
   const { page } = phone;
   for (const colorScheme of ['dark', 'light'] as const) {
     await page.emulateMedia({ colorScheme });
+    // What follows the scheme is drawn a frame later.
+    await page.evaluate(
+      () => new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn))),
+    );
     try {
       // Both have one structure: it is checked once, the contrast in both.
       await phone.checkAccessibility(phone.page, { colours: colorScheme === 'dark' });

@@ -124,7 +124,7 @@ describe('the steps of a vacuum test', () => {
     await screen.findByText('What leaks without the bore?');
     await screen.findByRole('button', { name: /^Plug and plate alone Tap to enter/ });
     await press(/^Plug and plate alone /);
-    await press('Last value: 27.7 inHg');
+    await press('Last value 27.7 inHg');
     expect(screen.getByRole<HTMLInputElement>('textbox').value).toBe('27.7');
   });
 
