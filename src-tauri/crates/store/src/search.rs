@@ -2,7 +2,6 @@
 //! small stores. Lists are searched by summaries (summary.rs).
 
 use journal::SubjectId;
-use rusqlite::params_from_iter;
 
 use crate::error::StoreError;
 use crate::open::Store;
@@ -15,36 +14,54 @@ CREATE VIRTUAL TABLE subject_search USING fts5 (
 INSERT INTO subject_search (subject_search, rank) VALUES ('secure-delete', 1);
 ";
 
+/// A text with each character in lower case, where that is one character.
+fn folded(text: &str) -> String {
+    text.chars()
+        .map(|c| {
+            let mut lower = c.to_lowercase();
+            match (lower.next(), lower.next()) {
+                (Some(one), None) => one,
+                _ => c,
+            }
+        })
+        .collect()
+}
+
 impl Store {
     /// Subjects, not removed, whose text holds every word of `text`, in part or whole, in any
-    /// order; at most `limit`, by order key. Nothing in `text` has a special meaning. Text without
-    /// a word finds nothing. Only ASCII letters are found in either case. Reads every text.
+    /// order and case; at most `limit`, by order key. Nothing in `text` has a special meaning.
+    /// Text without a word finds nothing. Of words of one or two characters, only ASCII letters
+    /// are found in either case. Reads every text.
     ///
     /// # Errors
     /// [`StoreError`] if the file can't be read.
     pub fn search(&self, text: &str, limit: u32) -> Result<Vec<SubjectId>, StoreError> {
-        let patterns: Vec<String> = text
+        let (long, short): (Vec<_>, Vec<_>) = text
             .split(|c: char| c.is_whitespace() || c.is_control())
             .filter(|word| !word.is_empty())
-            .map(|word| {
-                let literal = word
-                    .replace('\\', "\\\\")
-                    .replace('%', "\\%")
-                    .replace('_', "\\_");
-                format!("%{literal}%")
-            })
-            .collect();
-        if patterns.is_empty() {
-            return Ok(Vec::new());
+            .partition(|word| word.chars().count() >= 3);
+        let long: Vec<_> = long.into_iter().map(folded).collect();
+        let short: Vec<_> = short.into_iter().map(str::to_ascii_lowercase).collect();
+        let mut found = Vec::new();
+        if long.is_empty() && short.is_empty() {
+            return Ok(found);
         }
-        let conditions = vec!["text LIKE ? ESCAPE '\\'"; patterns.len()].join(" AND ");
-        let mut query = self.db.prepare_cached(&format!(
-            "SELECT id FROM subject WHERE removed = 0 AND {conditions}
-             ORDER BY order_key, id LIMIT {limit}"
-        ))?;
-        let found = query.query_map(params_from_iter(patterns), |row| {
-            Ok(SubjectId::from_bytes(row.get(0)?))
-        })?;
-        Ok(found.collect::<Result<_, _>>()?)
+        let mut query = self
+            .db
+            .prepare("SELECT id, text FROM subject WHERE removed = 0 ORDER BY order_key, id")?;
+        let mut rows = query.query([])?;
+        while let Some(row) = rows.next()? {
+            if u32::try_from(found.len()) == Ok(limit) {
+                break;
+            }
+            let text: String = row.get(1)?;
+            let (all, ascii) = (folded(&text), text.to_ascii_lowercase());
+            if long.iter().all(|word| all.contains(word))
+                && short.iter().all(|word| ascii.contains(word))
+            {
+                found.push(SubjectId::from_bytes(row.get(0)?));
+            }
+        }
+        Ok(found)
     }
 }

@@ -669,3 +669,20 @@ impl Store {
             .query_row([kind.as_str()], |row| row.get(0))?)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_has_more_lines_than_numbers_loses_none() {
+        let text: Vec<String> = (0..70_000).map(|n| format!("line {n:05}")).collect();
+        let lines = lines(&[text.join("\n"), String::new(), "one\n\none".into()]);
+        assert_eq!(lines.len(), MOST_LINES);
+        let words: BTreeSet<&str> = lines.iter().flat_map(|line| line.split(' ')).collect();
+        for line in &text {
+            assert!(words.contains(line.trim_start_matches("line ")), "{line}");
+        }
+        assert!(words.contains("one"));
+    }
+}

@@ -63,6 +63,7 @@ fn no_byte_of_it_is_left_in_the_file_or_its_log_and_every_envelope_stays() {
         assert!(holds(&path, text), "{text} can be found while it is there");
     }
     assert_eq!(store.search("Abendroth", 9).unwrap(), [job]);
+    assert!(listed(&store, "Abendroth").contains(&job));
 
     let about = vec![Erased {
         subject: job,
@@ -81,6 +82,8 @@ fn no_byte_of_it_is_left_in_the_file_or_its_log_and_every_envelope_stays() {
     }
     assert!(holds(&path, "2018 Wendover hatchback"), "the search works");
     assert_eq!(store.search("Abendroth", 9).unwrap(), []);
+    assert!(listed(&store, "Abendroth").is_empty());
+    assert!(listed(&store, "Wendover").contains(&job));
     assert_eq!(store.search("Wendover", 9).unwrap(), [job]);
     assert_eq!(bodies(&store, job, &READING), ["21.5 inHg"]);
     assert_eq!(bodies(&store, job, &OWNER), ["(withheld)"]);

@@ -102,7 +102,7 @@ fn a_file_from_a_newer_version_is_refused_by_name_and_left_untouched() {
             refused,
             StoreError::NewerSchema {
                 found: 99,
-                known: 7
+                known: 8
             }
         ),
         "{refused:?}"
@@ -180,10 +180,14 @@ fn a_damaged_file_is_told_when_opened_or_checked() {
     let store = open(&path);
     assert_sound(&store);
     drop(store);
+    let free: usize = Connection::open(&path)
+        .unwrap()
+        .pragma_query_value(None, "freelist_count", |row| row.get(0))
+        .unwrap();
     let good = fs::read(&path).unwrap();
     let pages = good.len() / 4096;
-    assert!(pages > 10);
-    // Each page spoilt in turn; the freelist and unused bytes may take it without harm.
+    assert!(pages > 10 + free);
+    // Each page spoilt in turn; one that is free holds nothing and may take it without harm.
     let mut noticed = 0;
     for page in 0..pages {
         let mut bad = good.clone();
@@ -200,7 +204,10 @@ fn a_damaged_file_is_told_when_opened_or_checked() {
         };
         noticed += usize::from(told);
     }
-    assert_eq!(noticed, pages, "no page can be spoilt unnoticed");
+    assert!(
+        noticed + free >= pages,
+        "no page that holds something can be spoilt unnoticed: {noticed} of {pages}, {free} free"
+    );
 }
 
 const LOCKED_DOWN: &str = "STORE_TEST_READ_ONLY";

@@ -254,27 +254,6 @@ fn a_list_is_searched_by_every_line_and_an_edit_changes_no_other() {
 }
 
 #[test]
-fn a_text_of_more_lines_than_have_a_number_is_found_whole() {
-    let mut store = memory(1);
-    let text: Vec<String> = (0..70_000).map(|n| format!("line {n:05}")).collect();
-    let one = new_job(&mut store, 0, "-|a|one");
-    set(&mut store, one, NOTE, &text.join("\n"), 1);
-    let two = new_job(&mut store, 2, "-|b|two");
-    for word in ["00000", "65533", "65534", "65535", "65536", "69999"] {
-        assert_eq!(
-            listed(&store, word).into_iter().collect::<Vec<_>>(),
-            [one],
-            "{word}"
-        );
-    }
-    assert_eq!(listed(&store, "two").into_iter().collect::<Vec<_>>(), [two]);
-    set(&mut store, one, NOTE, &text[69_000..].join("\n"), 3);
-    assert_eq!(listed(&store, "65535").len(), 0);
-    assert_eq!(listed(&store, "69999").len(), 1);
-    assert_sound(&store);
-}
-
-#[test]
 fn a_personal_body_is_salted_and_read_without_the_salt() {
     let mut store = memory(1);
     let job = new_job(&mut store, 0, "-|a|one");
