@@ -140,6 +140,13 @@ describe('a bore that reads well and drags', () => {
     await hands.choose('With oil', 'Drags');
     await keys('Force that moves it', ['0.45']);
     await saves();
+    // Dirt washes off, so as found it is not settled yet.
+    await hands.sees('It wasn’t cleaned before.');
+    await hands.press('Clean valve and bore, and measure the force that moves the valve again');
+    await hands.choose('When', 'Cleaned');
+    await hands.choose('With oil', 'Drags');
+    await keys('Force that moves it', ['0.45']);
+    await saves();
     await hands.sees('Doesn’t hold its pressure');
     const text = await hands.text();
     const [swing = ''] = found(text, /friction moves the pressure by ([\d.]+) psi .*more than what is specified/);
@@ -156,8 +163,8 @@ describe('a bore that reads well and drags', () => {
   test('it goes on to a repair', async () => {
     const { taps, digits } = await thumb();
     console.info(`From the open job to the judged bore, four checks: ${taps} taps, ${digits} digits`);
-    // A graded vacuum test alone may take 25; two checks of movement and one of the spring, 5 each.
-    expect(taps).toBeLessThanOrEqual(40);
+    // A graded vacuum test alone may take 25; three checks of movement and one of the spring, 5 each.
+    expect(taps).toBeLessThanOrEqual(45);
     await hands.press('Choose a repair');
     await hands.sees('What was done?');
   });

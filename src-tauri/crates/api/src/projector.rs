@@ -142,7 +142,7 @@ fn belonging(kind: Kind, body: &[u8]) -> Option<(Option<SubjectId>, String)> {
     let read = || serde_json::from_slice::<Belonging>(body).ok();
     let parent = match kind {
         Kind::Circuit => read()?.unit,
-        Kind::Bore | Kind::Relief | Kind::Tap => read()?.circuit,
+        Kind::Bore | Kind::Relief | Kind::Tap | Kind::Clutch => read()?.circuit,
         Kind::Land | Kind::Spring | Kind::Opening | Kind::BalanceOrifice | Kind::TestPoint => {
             read()?.bore
         }

@@ -5,6 +5,7 @@
 
 mod bench;
 mod card;
+mod clutch;
 mod consequence;
 mod monte_carlo;
 mod refusals;

@@ -44,6 +44,9 @@ pub enum Kind {
     /// A pressure tap.
     #[serde(rename = "tap")]
     Tap,
+    /// A clutch or brake.
+    #[serde(rename = "clutch")]
+    Clutch,
     /// A balance orifice.
     #[serde(rename = "balance_orifice")]
     BalanceOrifice,
@@ -114,7 +117,7 @@ pub enum Kind {
 
 /// Every kind with its name, its version, and how it folds. One table: the journal's strings come
 /// from here and nowhere else.
-const TABLE: [(Kind, &str, u32); 33] = [
+const TABLE: [(Kind, &str, u32); 34] = [
     (Kind::Shop, "shop", 1),
     (Kind::Person, "person", 1),
     (Kind::Instrument, "instrument", 1),
@@ -126,6 +129,7 @@ const TABLE: [(Kind, &str, u32); 33] = [
     (Kind::Spring, "spring", 2),
     (Kind::Opening, "opening", 2),
     (Kind::Tap, "tap", 1),
+    (Kind::Clutch, "clutch", 1),
     (Kind::BalanceOrifice, "balance_orifice", 2),
     (Kind::Relief, "relief", 1),
     (Kind::TestPoint, "test_point", 1),

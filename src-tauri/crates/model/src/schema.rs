@@ -15,7 +15,7 @@ use crate::photo::Photo;
 use crate::relief_check::ReliefCheck;
 use crate::repair::Repair;
 use crate::unit::{
-    BalanceOrifice, Bore, Circuit, Land, Opening, Relief, Spring, Tap, TestPoint, Unit,
+    BalanceOrifice, Bore, Circuit, Clutch, Land, Opening, Relief, Spring, Tap, TestPoint, Unit,
 };
 
 fn of<T: JsonSchema>(schemas: &mut SchemaGenerator) -> Schema {
@@ -58,6 +58,7 @@ fn body(kind: Kind, schemas: &mut SchemaGenerator) -> Schema {
         Kind::InspectionPlan => of::<InspectionPlan>(schemas),
         Kind::Removal => json_schema!({ "type": "object" }),
         Kind::Tap => of::<Tap>(schemas),
+        Kind::Clutch => of::<Clutch>(schemas),
     }
 }
 
