@@ -92,7 +92,7 @@ describe('a check left out', () => {
 
   test('is put back', async () => {
     await hands.press('Leave a check out, or put one back');
-    await hands.press('Put it back');
+    await hands.press(/^Put it back/);
     await expect.poll(async () => (await hands.text()).includes('Put it back'), waits('it is back')).toBe(false);
     const { plan } = await ask(phone.server, 'inspection.plan', { job });
     expect(plan.left_out).toEqual([]);
@@ -114,7 +114,7 @@ describe('the clutches of a bore', () => {
     const { card } = await ask(phone.server, 'bore.card', { job: begun.job, bore });
     const torque = card.clutches[0]?.highest_line?.torque;
     if (!torque) throw new Error('the core tells no torque');
-    const [, change = ''] = /2-6 brake[^]*?Highest line:[^]*?([+\u2212]?\d+)\slbf·ft,/.exec(await hands.text()) ?? [];
+    const [, change = ''] = /2-6 brake[^]*?Highest line:[^]*?Likely[^]*?([+\u2212]?\d+)\slbf·ft\s*Hot idle/.exec(await hands.text()) ?? [];
     // 1 lbf·ft is 4.4482216 N x 0.3048 m.
     expect(Number(change.replace('\u2212', '-'))).toBe(Math.round(torque.change_n_m.likely / 1.3558179));
     await lookOver(phone, 'card with clutches');

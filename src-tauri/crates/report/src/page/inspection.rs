@@ -4,6 +4,7 @@
 use diagnosis::card::{BoreCard, CheckLine, ClutchAt, ClutchEffect, GapSource, NextStep};
 use maud::{Markup, html};
 use model::inspection::CheckName;
+use model::unit::SolenoidKind;
 
 use super::consequence;
 use super::piece::{assumptions, findings, list, prose, recorded};
@@ -173,7 +174,9 @@ fn clutch_row(clutch: &ClutchEffect, place: &str, at: Option<&ClutchAt>, shown: 
             }
             td {
                 (place)
-                @if at.is_some_and(|at| at.near_feed) {
+                @if clutch.solenoid_kind == Some(SolenoidKind::ClosedLoop)
+                    && at.is_some_and(|at| at.near_feed)
+                {
                     br; span class="when" { "command near the feed: the output may follow it" }
                 }
             }
