@@ -120,6 +120,12 @@ describe('a bore that reads well and drags', () => {
     await hands.press('Measure the force that moves the valve');
     await hands.choose('With oil', 'Drags');
     await keys('Force that moves it', ['0.45'], SAVE_CHECK);
+    // Dirt washes off, so as found it is not settled yet.
+    await hands.sees('It wasn’t cleaned before.');
+    await hands.press('Clean valve and bore, and measure the force that moves the valve again');
+    await hands.choose('When', 'Cleaned');
+    await hands.choose('With oil', 'Drags');
+    await keys('Force that moves it', ['0.45'], SAVE_CHECK);
     await hands.sees('Doesn’t hold its pressure');
     const text = await hands.text();
     const [swing = ''] = found(text, /friction moves the pressure by ([\d.]+) psi .*more than what is specified/);
@@ -136,7 +142,8 @@ describe('a bore that reads well and drags', () => {
   test('it goes on to a repair', async () => {
     const { taps, digits } = await thumb.count();
     console.info(`From the open job to the bore judged by four checks, set up: ${taps} taps, ${digits} digits`);
-    expect(taps).toBeLessThanOrEqual(25);
+    // One check is done twice, before and after cleaning.
+    expect(taps).toBeLessThanOrEqual(35);
     await hands.press('Choose a repair');
     await hands.sees('What was done?');
   });

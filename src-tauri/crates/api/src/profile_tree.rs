@@ -11,9 +11,9 @@ use store::Store;
 
 use crate::drawing;
 use crate::dto::{
-    BalanceOrificePart, BoreView, CircuitView, LandPart, OpeningPart, PartCost, PartFinding,
-    ProfilePart, ProfileView, ReliefPart, RemovedPart, SpringPart, TapPart, TestPointPart,
-    UndoState,
+    BalanceOrificePart, BoreView, CircuitView, ClutchPart, LandPart, OpeningPart, PartCost,
+    PartFinding, ProfilePart, ProfileView, ReliefPart, RemovedPart, SpringPart, TapPart,
+    TestPointPart, UndoState,
 };
 use crate::error::ApiError;
 use crate::journal_io::{body, id, kind_name, standing, subject};
@@ -99,6 +99,7 @@ pub(crate) fn read(store: &Store, unit: Id) -> Result<ProfileView, ApiError> {
             id: of,
             body,
             taps: reader.parts(of, Kind::Tap, |id, body| TapPart { id, body })?,
+            clutches: reader.parts(of, Kind::Clutch, |id, body| ClutchPart { id, body })?,
             relief: reliefs.into_iter().next(),
             bores: bores
                 .into_iter()
@@ -167,12 +168,16 @@ pub(crate) fn judge(view: &mut ProfileView) -> Result<(), ApiError> {
         for tap in &circuit.taps {
             note(tap.id, Kind::Tap, &tap.body);
         }
+        for clutch in &circuit.clutches {
+            note(clutch.id, Kind::Clutch, &clutch.body);
+        }
         if let Some(relief) = &circuit.relief {
             note(relief.id, Kind::Relief, &relief.body);
         }
     }
     let mut bores = Vec::new();
     for (c, circuit) in view.circuits.iter().enumerate() {
+        let clutches: Vec<_> = circuit.clutches.iter().map(|part| &part.body).collect();
         for (b, bore) in circuit.bores.iter().enumerate() {
             let profile = bore_profile(view, circuit, bore);
             for finding in profile.findings() {
@@ -185,7 +190,7 @@ pub(crate) fn judge(view: &mut ProfileView) -> Result<(), ApiError> {
                     found.push(PartFinding { id, kind, finding });
                 }
             }
-            let prospect = prospect(&profile);
+            let prospect = prospect(&profile, &clutches);
             let costs = prospect.costs.into_iter().map(|cost| {
                 let (id, kind, field) = place(view, circuit, bore, &cost.field);
                 PartCost {
@@ -227,6 +232,9 @@ fn place(
         ("unit", _) => (view.id, Kind::Unit, rest.to_owned()),
         ("circuit", _) => (circuit.id, Kind::Circuit, rest.to_owned()),
         ("bore", _) => (bore.id, Kind::Bore, rest.to_owned()),
+        // A circuit without one lacks it, not each of its bores.
+        ("clutches", None) => (circuit.id, Kind::Circuit, field.to_owned()),
+        ("clutches", Some(i)) => at(circuit.clutches.get(i).map(|part| part.id), Kind::Clutch),
         ("relief", _) => at(circuit.relief.as_ref().map(|part| part.id), Kind::Relief),
         ("spring", _) => at(bore.spring.as_ref().map(|part| part.id), Kind::Spring),
         ("balance_orifice", _) => at(
@@ -273,10 +281,11 @@ pub(crate) fn named(store: &Store, of: SubjectId) -> Result<Option<RemovedPart>,
 }
 
 /// The kinds that a profile is made of.
-pub(crate) const PART_KINDS: [Kind; 10] = [
+pub(crate) const PART_KINDS: [Kind; 11] = [
     Kind::Unit,
     Kind::Circuit,
     Kind::Tap,
+    Kind::Clutch,
     Kind::Relief,
     Kind::Bore,
     Kind::Land,
@@ -311,6 +320,7 @@ pub(crate) fn put(view: &mut ProfileView, of: Id, part: &ProfilePart) {
                 id: of,
                 body: body.clone(),
                 taps: Vec::new(),
+                clutches: Vec::new(),
                 relief: None,
                 bores: Vec::new(),
             }),
@@ -321,6 +331,7 @@ pub(crate) fn put(view: &mut ProfileView, of: Id, part: &ProfilePart) {
         };
         match part {
             ProfilePart::Tap(body) => into_list!(circuit.taps, TapPart, body),
+            ProfilePart::Clutch(body) => into_list!(circuit.clutches, ClutchPart, body),
             ProfilePart::Relief(body) => {
                 circuit.relief = Some(ReliefPart {
                     id: of,
@@ -378,6 +389,7 @@ pub(crate) fn put(view: &mut ProfileView, of: Id, part: &ProfilePart) {
 pub(crate) fn circuit_of(part: &ProfilePart) -> Option<Id> {
     match part {
         ProfilePart::Tap(part) => Some(part.circuit),
+        ProfilePart::Clutch(part) => Some(part.circuit),
         ProfilePart::Relief(part) => Some(part.circuit),
         ProfilePart::Bore(part) => Some(part.circuit),
         _ => None,

@@ -62,6 +62,12 @@ pub fn bore(store: &Store, bore_id: Id) -> Result<BoreProfile, ApiError> {
     })
 }
 
+/// The clutches and brakes of a circuit, in order.
+pub(crate) fn clutches(store: &Store, circuit: Id) -> Result<Vec<model::unit::Clutch>, ApiError> {
+    let found = parts(store, subject(circuit), Kind::Clutch)?;
+    Ok(found.into_iter().map(|(_, clutch)| clutch).collect())
+}
+
 /// A unit's bores, circuit by circuit.
 pub(crate) fn bores_of_unit(store: &Store, unit: Id) -> Result<Vec<Id>, ApiError> {
     let mut bores = Vec::new();

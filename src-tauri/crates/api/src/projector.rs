@@ -141,7 +141,7 @@ impl Projector for ModelProjector {
 fn belonging(kind: Kind, body: &[u8]) -> Option<(Option<SubjectId>, String)> {
     let parent: fn(&Belonging) -> Option<Id> = match kind {
         Kind::Circuit => |found| found.unit,
-        Kind::Bore | Kind::Relief | Kind::Tap => |found| found.circuit,
+        Kind::Bore | Kind::Relief | Kind::Tap | Kind::Clutch => |found| found.circuit,
         Kind::Land
         | Kind::Spring
         | Kind::Opening

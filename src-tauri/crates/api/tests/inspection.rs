@@ -295,3 +295,91 @@ fn a_stand_needs_a_vacuum_gauge() {
         .find(|entry| entry["stand"]["name"] == "Bench 2");
     assert_eq!(ours.unwrap()["gauge_name"], "Dial 2");
 }
+
+#[test]
+fn a_reading_beyond_its_instrument_is_told_at_its_field_and_kept() {
+    let bench = Bench::with_demo();
+    let tester = bench.ok(
+        "instrument.record",
+        json!({ "instrument": { "name": "Small tester", "kind": "spring_tester",
+            "limits_of_error_si": 0.2, "resolution_si": 0.1, "range_high_si": 25.0,
+            "source": "Certificate" } }),
+    )["id"]
+        .clone();
+    let (job, bore) = job_on(&bench, "Larkmoor L6");
+    let mut found = spring();
+    found["tester"] = tester;
+    // 17.2 N lies within its 25 N, 27.6 N doesn't.
+    let saved = record(&bench, &job, &bore, found);
+    assert_eq!(saved["saved"], true);
+    assert_eq!(
+        codes(&saved["findings"]),
+        [(
+            "outside_instrument".to_owned(),
+            "loads[1].load_n".to_owned()
+        )]
+    );
+    let view = card(&bench, &job, &bore);
+    let at = (
+        "outside_instrument".to_owned(),
+        "spring.loads[1].load_n".to_owned(),
+    );
+    assert!(codes(&view["card"]["findings"]).contains(&at));
+    let load = &view["entries"][0]["record"]["found"]["loads"][1]["load_n"];
+    assert_eq!(*load, 27.6);
+}
+
+#[test]
+fn a_solenoid_is_held_against_its_limits_at_their_temperature() {
+    let bench = Bench::with_demo();
+    let (job, _) = job_on(&bench, "Larkmoor L6");
+    let meter = bench.ok(
+        "instrument.record",
+        json!({ "instrument": { "name": "Ohmmeter", "kind": "ohmmeter",
+            "limits_of_error_si": 0.3, "resolution_si": 0.01, "calibration_due": "2025-01-01",
+            "source": "Manual" } }),
+    )["id"]
+        .clone();
+    let record = |ohm: f64, celsius: f64, meter: Option<&Value>| {
+        let mut found = json!({ "check": "solenoid", "solenoid": "Lock-up", "resistance_ohm": ohm,
+            "temperature_k": celsius + 273.15, "low_ohm": 4.8, "high_ohm": 5.4,
+            "limits_at_k": 293.15, "source": "Service information", "shut": "holds" });
+        if let Some(meter) = meter {
+            found["ohmmeter"] = meter.clone();
+        }
+        bench.ok(
+            "inspection.record",
+            json!({ "job": job, "occasion": "as_found", "found": found }),
+        )
+    };
+    // By hand (IEC 60028): 6.2 ohm at 80 °C are 6.2 / (1 + 0.00393 x 60) = 5.017 ohm at 20 °C.
+    let warm = record(6.2, 80.0, None);
+    assert_eq!(
+        (&warm["outcome"], codes(&warm["findings"]).len()),
+        (&json!("good"), 0)
+    );
+    // The same figure on a cold coil lies outside.
+    let cold = record(6.2, 20.0, None);
+    assert_eq!(cold["saved"], true);
+    assert_eq!(cold["outcome"], "bad");
+    let at = "resistance_ohm".to_owned();
+    assert_eq!(
+        codes(&cold["findings"]),
+        [("coil_outside_limits".to_owned(), at.clone())]
+    );
+    // With a meter good to 0.3 ohm it may be 4.77: below 4.8. And its calibration is overdue.
+    let unsure = record(6.2, 80.0, Some(&meter));
+    assert_eq!(unsure["outcome"], "doubtful");
+    assert_eq!(
+        codes(&unsure["findings"]),
+        [
+            ("calibration_overdue".to_owned(), "ohmmeter".to_owned()),
+            ("coil_too_close_to_call".to_owned(), at)
+        ]
+    );
+    let low = unsure["findings"][1]["low"].as_f64().unwrap();
+    assert!((low - 5.9 / 1.2358).abs() < 1e-9, "{low}");
+    let plan = bench.ok("inspection.plan", json!({ "job": job }));
+    let entries = &pick(&plan["body"], "check", "solenoid")["entries"];
+    assert_eq!(entries[1]["outcome"], "bad");
+}

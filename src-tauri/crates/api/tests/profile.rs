@@ -89,7 +89,9 @@ fn a_unit_is_entered_from_nothing_tested_and_judged() {
     // Without the balance orifice the reading and the leak can be judged, the pressure can't.
     let now = first_bore(&saved["view"]);
     assert_eq!(now["can"], json!(["limit", "leak", "spring_load"]));
-    assert_eq!(now["costs"].as_array().unwrap().len(), 1);
+    assert_eq!(now["costs"].as_array().unwrap().len(), 2);
+    assert_eq!(now["costs"][1]["field"], "clutches");
+    assert_eq!(now["costs"][1]["costs"], json!(["clutch_torque"]));
     assert_eq!(now["costs"][0]["field"], "balance_orifice");
     assert_eq!(now["costs"][0]["costs"], json!(["pressure"]));
     assert_eq!(found(&saved["view"]), []);
@@ -105,7 +107,11 @@ fn a_unit_is_entered_from_nothing_tested_and_judged() {
     let orifice =
         json!({ "bore": bore, "diameter_m": 0.6e-3, "length_m": 1.2e-3, "source": "measured" });
     let saved = put(&bench, None, "balance_orifice", orifice);
-    assert_eq!(first_bore(&saved["view"])["costs"], json!([]));
+    // What is left is the torque: no clutch of the circuit is entered.
+    let costs = first_bore(&saved["view"])["costs"].clone();
+    assert_eq!(costs.as_array().unwrap().len(), 1, "{costs}");
+    assert_eq!(costs[0]["kind"], "circuit");
+    assert_eq!(costs[0]["field"], "clutches");
     let judged = bench.ok("test.get", json!({ "test": test }))["judgement"].clone();
     assert!(
         judged["consequence"].to_string().contains("shift_pa"),

@@ -225,3 +225,63 @@ fn a_job_that_isnt_there_has_no_report() {
     );
     assert!(text.contains("not acknowledged"), "{text}");
 }
+
+#[test]
+fn an_inspection_stands_in_the_report_with_readings_and_instruments() {
+    let bench = Bench::with_demo();
+    let (job, _) = tested(&bench, &[17.2, 16.9, 17.3]);
+    let plain = seen(&write(&bench, json!({ "job": job })).1);
+    assert!(!plain.contains("What the checks say together"), "{plain}");
+    let bore = bench.ok("job.get", json!({ "job": job }))["bores"][0]["bore"].clone();
+    let tester = bench.ok(
+        "instrument.record",
+        json!({ "instrument": { "name": "Spring tester, bench 2", "kind": "spring_tester",
+            "limits_of_error_si": 0.2, "resolution_si": 0.1, "calibration_due": "2025-04-01",
+            "source": "Certificate" } }),
+    )["id"]
+        .clone();
+    let record = |found: Value| {
+        bench.ok(
+            "inspection.record",
+            json!({ "job": job, "bore": bore, "occasion": "as_found", "found": found,
+                    "note": "At the bolt side" }),
+        )
+    };
+    record(
+        json!({ "check": "spring", "height_regulating_m": 20e-3, "tester": tester,
+            "loads": [{ "height_m": 22e-3, "load_n": 17.2 }, { "height_m": 18e-3, "load_n": 27.6 }] }),
+    );
+    record(json!({ "check": "free_movement", "dry": "drags" }));
+    bench.ok(
+        "inspection.record",
+        json!({ "job": job, "occasion": "as_found",
+                "found": { "check": "feed_screens", "state": "torn" } }),
+    );
+    let mut plan = bench.ok("inspection.plan", json!({ "job": job }))["plan"].clone();
+    plan["left_out"] = json!([{ "bore": bore, "check": "wiggle", "why": "No indicator at hand" }]);
+    bench.ok("inspection.change", json!({ "job": job, "plan": plan }));
+    let text = seen(&write(&bench, json!({ "job": job })).1);
+    for needed in [
+        "What the checks say together",
+        "The valve doesn’t move freely, whatever its reading.",
+        "What would settle it",
+        "Measure the force that moves the valve.",
+        "left out on purpose: No indicator at hand",
+        "Load at 0.7087\u{a0}in",
+        // By hand: 27.6 N are 6.2 lbf.
+        "6.2\u{a0}lbf (27.6\u{a0}N)",
+        "Spring tester, bench 2, ±\u{a0}0.04\u{a0}lbf, calibration due 2025-04-01",
+        "At the bolt side",
+        "Body and case",
+        "torn or pushed in",
+        "What that does to each clutch of the circuit",
+        "2-6 brake",
+        "closed-loop solenoid, holds its output until the command nears the feed",
+    ] {
+        let needed = needed.replace('\u{a0}', " ");
+        let text = text.replace('\u{a0}', " ");
+        assert!(text.contains(&needed), "{needed}\n{text}");
+    }
+    // What is open is told in short, too.
+    assert!(text.contains("The inspection is not settled"), "{text}");
+}

@@ -53,6 +53,11 @@ assumed! {
         RepairExpandsAlike,
         /// All lands of another valve have the clearance of its reaction land.
         LandsShareClearance,
+        /// Clutch faces are run in: torque by uniform wear, the lower one.
+        ClutchFacesRunIn,
+        /// The oil behind a clutch's piston is taken at rest: that of a turning drum adds the same
+        /// force before and after, which lowers the share and not the torque lost.
+        ClutchOilAtRest,
     }
     physics {
         /// Dry ideal gas of R = 287.05287 J/(kg K); moisture (under 1 % of density) is left out.

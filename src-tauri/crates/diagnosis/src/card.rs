@@ -6,26 +6,29 @@
 //! (and then the card says so).
 
 mod accord;
+mod clutch;
+mod settle;
+mod verdict;
 
 use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
-use model::bench::{Instrument, Verdict};
+use model::bench::Instrument;
 use model::finding::{Finding, FindingCode, Severity};
 use model::inspection::{CheckName, Movement, Outcome};
-use model::unit::BoreProfile;
+use model::unit::{BoreProfile, Clutch};
 use model::{Finite, Id};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 pub use accord::Accord;
+pub use clutch::{ClutchAt, ClutchEffect, ClutchTorque};
 
 use crate::assumed::Assumed;
 use crate::error::DiagnosisError;
-use crate::inspected::{self, Inspected, MeasuredParts};
+use crate::inspected::{self, Inspected, MeasuredClearance, MeasuredParts};
 use crate::judgement::{
     BandSource, Consequence, ConsequenceAnswer, ConsequenceRefusal, Judgement, LeakAnswer,
-    RegulationState, SpecificationAnswer, UncertaintySource,
 };
 use crate::pressure::{self, SealEvidence};
 
@@ -38,6 +41,8 @@ pub struct BoreEvidence<'a> {
     pub checks: &'a [Inspected<'a>],
     /// Instruments by their subject.
     pub instruments: &'a BTreeMap<Id, Instrument>,
+    /// The clutches and brakes of its circuit.
+    pub clutches: &'a [Clutch],
     /// The last vacuum test of each test point, judged, with what it says of the seals.
     pub tests: &'a [TestEvidence<'a>],
     /// Checks that somebody left out on purpose.
@@ -53,6 +58,8 @@ pub struct TestEvidence<'a> {
     pub judgement: &'a Judgement,
     /// What it says of the seals.
     pub seals: Option<&'a SealEvidence>,
+    /// Names of the lands whose leak its reading shows.
+    pub isolates: &'a [String],
 }
 
 /// What all checks of a bore say together.
@@ -68,6 +75,8 @@ pub struct BoreCard {
     pub consequence: Option<ConsequenceAnswer>,
     /// From what its clearance was taken.
     pub clearance_from: Option<GapSource>,
+    /// What that does to each clutch of the circuit; empty while no pressure is known.
+    pub clutches: Vec<ClutchEffect>,
     /// Where the checks agree, and where they don't.
     pub accord: Vec<Accord>,
     /// What would settle it, the best first; empty when nothing is unsettled.
@@ -151,6 +160,14 @@ pub enum Settle {
     FindOtherLeak,
     /// Reach the seals that no test reached yet.
     TestOtherSeals,
+    /// Clean the valve and its bore, and measure the force that moves it again.
+    CleanAndMoveAgain,
+    /// Measure the spring's load where it regulates, with a tester whose error is known.
+    MeasureSpring,
+    /// Measure the orifice with pins that lie closer together.
+    MeasureOrifice,
+    /// Measure the pressure itself, hot: nothing on the bench narrows it further.
+    MeasurePressure,
 }
 
 /// What to do next.
@@ -185,27 +202,25 @@ pub fn card(evidence: &BoreEvidence<'_>) -> Result<BoreCard, DiagnosisError> {
         evidence.instruments,
         evidence.today,
     )?;
+    let accord = accord::accord(evidence, &latest, &measured)?;
     let mut case = Case {
         evidence,
         latest: &latest,
         measured: &measured,
+        accord: &accord,
         findings,
         assumptions: Vec::new(),
     };
-    let (consequence, clearance_from) = case.consequence()?;
-    let accord = accord::accord(evidence, &latest, &measured)?;
+    let pressures = case.pressures()?;
     let checks = case.lines();
-    let computed = match &consequence {
-        Some(ConsequenceAnswer::Computed(computed)) => Some(computed.as_ref()),
-        _ => None,
-    };
-    let conclusion = case.conclusion(&checks, computed, &accord);
+    let conclusion = case.conclusion(&checks, &pressures);
     let settle = if conclusion == Conclusion::Unsettled {
-        case.settle(computed, &accord)
+        case.settle(&pressures)
     } else {
         Vec::new()
     };
-    let next = next(conclusion, &checks, &settle);
+    let next = settle::next(conclusion, &checks, &settle);
+    let clutches = case.clutches(pressures.computed())?;
     let Case {
         findings,
         mut assumptions,
@@ -213,11 +228,13 @@ pub fn card(evidence: &BoreEvidence<'_>) -> Result<BoreCard, DiagnosisError> {
     } = case;
     assumptions.sort_unstable();
     assumptions.dedup();
+    let (consequence, clearance_from) = pressures.told.unzip();
     Ok(BoreCard {
         conclusion,
         checks,
         consequence,
         clearance_from,
+        clutches,
         accord,
         settle,
         next,
@@ -231,30 +248,82 @@ struct Case<'a> {
     evidence: &'a BoreEvidence<'a>,
     latest: &'a [Inspected<'a>],
     measured: &'a MeasuredParts,
+    accord: &'a [Accord],
     findings: Vec<Finding>,
     assumptions: Vec<Assumed>,
 }
 
+/// What the bore does to the pressure.
+struct Pressures {
+    /// As it is told, with that from which the clearance was taken.
+    told: Option<(ConsequenceAnswer, GapSource)>,
+    /// By the other way of knowing the clearance, where there are two.
+    otherwise: Option<Consequence>,
+}
+
+impl Pressures {
+    fn computed(&self) -> Option<&Consequence> {
+        match &self.told {
+            Some((ConsequenceAnswer::Computed(computed), _)) => Some(computed.as_ref()),
+            _ => None,
+        }
+    }
+}
+
 impl Case<'_> {
     /// What the bore does with its parts as they were measured.
-    fn consequence(
-        &mut self,
-    ) -> Result<(Option<ConsequenceAnswer>, Option<GapSource>), DiagnosisError> {
-        let profile = inspected::as_measured(self.evidence.profile, self.measured);
+    fn pressures(&mut self) -> Result<Pressures, DiagnosisError> {
         let by_vacuum = self.evidence.tests.iter().find_map(|test| test.seals);
-        let by_diameters = self.measured.clearance.as_ref().map(|clearance| {
-            let span = clearance.diametral_m;
-            // A gap can't be less than nothing, whatever the instruments allow.
-            let ends = [span.low, span.likely, span.high].map(|end| end.max(1e-6));
-            SealEvidence::measured(&profile, ends)
-        });
-        let (seals, from) = match (by_vacuum, &by_diameters) {
-            (Some(seals), _) => (seals, GapSource::Vacuum),
-            (None, Some(seals)) => (seals, GapSource::Diameters),
-            (None, None) => return Ok((None, None)),
+        let by_diameters = self.by_diameters();
+        let vacuum = by_vacuum
+            .map(|seals| self.consequence(seals))
+            .transpose()?
+            .map(|answer| (answer, GapSource::Vacuum));
+        let diameters = by_diameters
+            .map(|seals| self.consequence(&seals))
+            .transpose()?
+            .map(|answer| (answer, GapSource::Diameters));
+        let (told, other) = match (vacuum, diameters) {
+            // Both say the same gap: the narrower prediction tells more.
+            (Some(vacuum), Some(diameters))
+                if self.gap_is_agreed() && band(&diameters.0) < band(&vacuum.0) =>
+            {
+                (Some(diameters), Some(vacuum))
+            }
+            (Some(vacuum), diameters) => (Some(vacuum), diameters),
+            (None, diameters) => (diameters, None),
         };
+        let otherwise = match other {
+            Some((ConsequenceAnswer::Computed(computed), _)) => Some(*computed),
+            _ => None,
+        };
+        Ok(Pressures { told, otherwise })
+    }
+
+    /// The lands that were measured with one clearance that holds for all of them; of the others
+    /// nothing is known.
+    fn by_diameters(&self) -> Option<SealEvidence> {
+        let widest = self.measured.clearance.as_ref()?;
+        let lands = &self.measured.lands;
+        let ends = |pick: fn(&MeasuredClearance) -> f64| lands.iter().map(pick);
+        let low = ends(|land| *land.diametral_m.low).fold(f64::INFINITY, f64::min);
+        let high = ends(|land| *land.diametral_m.high).fold(0.0, f64::max);
+        // A gap can't be less than nothing, whatever the instruments allow.
+        let span = [low, *widest.diametral_m.likely, high].map(|end| end.max(1e-6));
+        let names = lands.iter().map(|land| land.land.clone()).collect();
+        Some(SealEvidence::of_lands(names, span))
+    }
+
+    fn gap_is_agreed(&self) -> bool {
+        let agrees = |says: &Accord| matches!(says, Accord::LeakFitsDiameters { .. });
+        self.accord.iter().any(agrees)
+    }
+
+    fn consequence(&mut self, seals: &SealEvidence) -> Result<ConsequenceAnswer, DiagnosisError> {
+        let profile = self.evidence.profile;
+        let measured = inspected::as_measured(profile, self.measured);
         let temperature = *profile.unit.hot_oil_temperature_k;
-        let answer = match pressure::consequence(&profile, seals, temperature) {
+        match pressure::consequence_of_parts(profile, &measured, seals, temperature) {
             Ok((computed, assumed)) => {
                 self.assumptions
                     .extend(assumed.into_iter().map(Assumed::from));
@@ -266,218 +335,34 @@ impl Case<'_> {
                 if computed.band_from.contains(&BandSource::UntestedSeals) {
                     self.assumptions.push(Assumed::UntestedSealsBand);
                 }
-                ConsequenceAnswer::Computed(Box::new(computed))
+                Ok(ConsequenceAnswer::Computed(Box::new(computed)))
             }
             Err(DiagnosisError::ProfileIncomplete { part }) => {
                 let code = FindingCode::ProfileIncomplete;
-                self.findings.push(Finding::at(Severity::Doubt, code, part));
-                ConsequenceAnswer::Withheld {
+                let lacks = Finding::at(Severity::Doubt, code, part);
+                if !self.findings.contains(&lacks) {
+                    self.findings.push(lacks);
+                }
+                Ok(ConsequenceAnswer::Withheld {
                     reason: ConsequenceRefusal::ProfileIncomplete,
-                }
+                })
             }
-            Err(DiagnosisError::Physics(_)) => ConsequenceAnswer::Withheld {
+            Err(DiagnosisError::Physics(_)) => Ok(ConsequenceAnswer::Withheld {
                 reason: ConsequenceRefusal::NoBalance,
-            },
-            Err(other) => return Err(other),
-        };
-        Ok((Some(answer), Some(from)))
-    }
-
-    fn lines(&self) -> Vec<CheckLine> {
-        let line = |check: CheckName| {
-            let outcome = match check {
-                CheckName::Vacuum => self.vacuum(),
-                _ => self
-                    .latest
-                    .iter()
-                    .find(|done| done.found.name() == check)
-                    .map(|done| done.found.outcome()),
-            };
-            let state = match outcome {
-                Some(_) => CheckState::Done,
-                None if self.evidence.left_out.contains(&check) => CheckState::LeftOut,
-                None => CheckState::Open,
-            };
-            CheckLine {
-                check,
-                state,
-                outcome,
-                decides: self.decides(check),
-            }
-        };
-        CheckName::OF_A_BORE.into_iter().map(line).collect()
-    }
-
-    /// Without these a bore isn't passed.
-    fn decides(&self, check: CheckName) -> bool {
-        match check {
-            CheckName::Vacuum | CheckName::FreeMovement | CheckName::Spring => true,
-            // The shift goes with the fourth power of its bore.
-            CheckName::OrificeBore => self.evidence.profile.balance_orifice.is_some(),
-            _ => false,
+            }),
+            Err(other) => Err(other),
         }
-    }
-
-    /// The worst that the vacuum tests say; none without a reading.
-    fn vacuum(&self) -> Option<Outcome> {
-        let of = |judgement: &Judgement| {
-            judgement.readings.as_ref()?;
-            Some(match judgement.decision.as_ref().map(|told| told.verdict) {
-                Some(Verdict::WithinLimit) => Outcome::Good,
-                Some(Verdict::TooCloseToCall) => Outcome::Doubtful,
-                Some(Verdict::OutsideLimit) => Outcome::Bad,
-                None => Outcome::Measured,
-            })
-        };
-        self.evidence
-            .tests
-            .iter()
-            .filter_map(|test| of(test.judgement))
-            .max()
-    }
-
-    fn conclusion(
-        &self,
-        checks: &[CheckLine],
-        computed: Option<&Consequence>,
-        accord: &[Accord],
-    ) -> Conclusion {
-        let broken = checks
-            .iter()
-            .any(|line| line.check != CheckName::Vacuum && line.outcome == Some(Outcome::Bad))
-            || accord.iter().any(Accord::condemns);
-        let pressure = computed.map(worst_of);
-        if broken || pressure == Some(Pressure::Lost) {
-            return Conclusion::Faulty;
-        }
-        if accord.iter().any(Accord::contradicts) {
-            return Conclusion::Unsettled;
-        }
-        let vacuum = self.vacuum();
-        match (vacuum, pressure) {
-            // A poor reading in a circuit where it does no harm is no fault of the bore; where
-            // nothing says what it does, the limit stands.
-            (Some(Outcome::Bad), Some(Pressure::Open)) => return Conclusion::Unsettled,
-            (Some(Outcome::Bad), None) => return Conclusion::Faulty,
-            (Some(Outcome::Doubtful), None | Some(Pressure::Open)) | (_, Some(Pressure::Open)) => {
-                return Conclusion::Unsettled;
-            }
-            _ => {}
-        }
-        let open = |line: &CheckLine| line.decides && line.state == CheckState::Open;
-        if checks.iter().any(open) || pressure.is_none() && vacuum != Some(Outcome::Good) {
-            return Conclusion::Unfinished;
-        }
-        Conclusion::Sound
-    }
-
-    fn settle(&self, computed: Option<&Consequence>, accord: &[Accord]) -> Vec<Settle> {
-        let mut ways: Vec<Settle> = accord.iter().filter_map(Accord::settled_by).collect();
-        for test in self.evidence.tests {
-            if let Some(Verdict::TooCloseToCall) =
-                test.judgement.decision.as_ref().map(|told| told.verdict)
-            {
-                ways.extend(settles_the_reading(test.judgement));
-            }
-        }
-        if let Some(computed) = computed
-            && worst_of(computed) == Pressure::Open
-        {
-            for source in &computed.band_from {
-                match source {
-                    // How far off-centre the valve lay drops out when the gap itself is measured.
-                    BandSource::Eccentricity if self.measured.clearance.is_none() => {
-                        ways.push(Settle::MeasureDiameters);
-                    }
-                    BandSource::UntestedSeals => ways.push(Settle::TestOtherSeals),
-                    BandSource::Reading => ways.push(Settle::Repeat),
-                    BandSource::Friction if self.measured.friction_n.is_none() => {
-                        ways.push(Settle::MeasureFriction);
-                    }
-                    _ => {}
-                }
-            }
-        }
-        let mut seen = Vec::new();
-        ways.retain(|way| {
-            let new = !seen.contains(way);
-            seen.push(*way);
-            new
-        });
-        ways
     }
 }
 
-/// What would do most to settle a reading that is too close to call: the largest source of its
-/// uncertainty.
-fn settles_the_reading(judgement: &Judgement) -> Option<Settle> {
-    let (readings, decision) = (judgement.readings.as_ref()?, judgement.decision.as_ref()?);
-    let own = (*readings.standard_uncertainty_pa).powi(2);
-    if (*decision.standard_uncertainty_pa).powi(2) > 2.0 * own {
-        return Some(Settle::ReadBarometer);
-    }
-    Some(match readings.contributions.first()?.source {
-        UncertaintySource::GaugeError => Settle::BetterGauge,
-        UncertaintySource::GaugeResolution => Settle::FinerScale,
-        UncertaintySource::Repeats => Settle::Repeat,
-        UncertaintySource::Barometer => Settle::ReadBarometer,
-    })
-}
-
-/// What the prediction says of the pressure at hot idle and at the highest line, the worse of both.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-enum Pressure {
-    /// Inside what is specified, whatever the unknowns.
-    Held,
-    /// Part of the span lies outside.
-    Open,
-    /// Outside, or control is lost.
-    Lost,
-}
-
-fn worst_of(computed: &Consequence) -> Pressure {
-    let at = |point: &crate::judgement::OperatingPoint| {
-        // Line too low to regulate is the engine's doing, not the bore's.
-        if point.new_state == RegulationState::FollowsLine {
-            return Pressure::Held;
+/// How wide a prediction is at the highest line pressure, Pa.
+fn band(answer: &ConsequenceAnswer) -> f64 {
+    match answer {
+        ConsequenceAnswer::Computed(computed) => {
+            let feed = &computed.highest_line.measured_feed_pa;
+            *feed.high - *feed.low
         }
-        if point.measured_state == RegulationState::LostControl {
-            return Pressure::Lost;
-        }
-        if point.worst_state == RegulationState::LostControl {
-            return Pressure::Open;
-        }
-        match point.against_specification {
-            Some(SpecificationAnswer::Inside) | None => Pressure::Held,
-            Some(SpecificationAnswer::LikelyInside | SpecificationAnswer::LikelyOutside) => {
-                Pressure::Open
-            }
-            Some(SpecificationAnswer::Outside) => Pressure::Lost,
-        }
-    };
-    at(&computed.idle).max(at(&computed.highest_line))
-}
-
-fn next(conclusion: Conclusion, checks: &[CheckLine], settle: &[Settle]) -> Vec<NextStep> {
-    let open = |deciding: bool| {
-        checks
-            .iter()
-            .filter(move |line| line.state == CheckState::Open && line.decides == deciding)
-            .map(|line| NextStep::Check { check: line.check })
-    };
-    match conclusion {
-        Conclusion::Unfinished => open(true).chain(open(false)).collect(),
-        Conclusion::Unsettled => settle
-            .iter()
-            .map(|by| NextStep::Settle { by: *by })
-            .chain(open(true))
-            .collect(),
-        Conclusion::Faulty => std::iter::once(NextStep::Repair)
-            .chain(open(true))
-            .collect(),
-        Conclusion::Sound => std::iter::once(NextStep::Decide)
-            .chain(open(false))
-            .collect(),
+        ConsequenceAnswer::Withheld { .. } => f64::INFINITY,
     }
 }
 

@@ -103,8 +103,32 @@ impl Evidence<'_> {
             );
             findings.extend(contradictions);
         }
+        if let Some(gauge) = self.usable_gauge() {
+            findings.extend(self.beyond(gauge));
+        }
         self.doubts(&mut findings);
         findings
+    }
+
+    /// The figures of the test that lie outside what its gauge measures.
+    fn beyond(&self, gauge: &Instrument) -> Vec<Finding> {
+        let mut read: Vec<(String, f64)> = Vec::new();
+        if let Some(check) = self.stand_check {
+            let dead_head = check.dead_head_vacuum_pa;
+            read.push(("stand_check.dead_head_vacuum_pa".to_owned(), *dead_head));
+            for (i, orifice) in check.orifices.iter().enumerate() {
+                let field = format!("stand_check.orifices[{i}].vacuum_pa");
+                read.push((field, *orifice.vacuum_pa));
+            }
+        }
+        if let Some(vacuum) = self.blank.and_then(|blank| blank.vacuum_pa) {
+            read.push(("blank.vacuum_pa".to_owned(), *vacuum));
+        }
+        for (i, reading) in self.readings.iter().enumerate() {
+            read.push((format!("readings[{i}].vacuum_pa"), *reading.vacuum_pa));
+        }
+        let outside = |(field, value)| crate::inspected::outside(gauge, value, field);
+        read.into_iter().filter_map(outside).collect()
     }
 
     fn doubts(&self, findings: &mut Vec<Finding>) {

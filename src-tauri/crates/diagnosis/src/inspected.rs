@@ -5,6 +5,8 @@
 //! instrument; its step s as s/√12 for each reading (JCGM 100:2008, 4.3.7 and F.2.2.1). Spans are
 //! 95 %, twice the standard uncertainty (JCGM 100, 6.3.3, level of confidence about 95 %).
 
+pub mod coil;
+
 use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
@@ -14,7 +16,7 @@ use model::inspection::{
     CheckName, Diameters, Found, FreeMovement, Movement, Occasion, OrificeBore, Outcome,
     SpringCheck,
 };
-use model::limits::Check;
+use model::limits::{self, Check};
 use model::unit::BoreProfile;
 use model::{Finite, Id};
 use physics::fit::stations::{self, Diameter, DiameterGauge, Shape};
@@ -34,7 +36,7 @@ use uom::si::thermodynamic_temperature::kelvin;
 
 use crate::error::DiagnosisError;
 use crate::judgement::Span;
-use crate::pressure::SealEvidence;
+use crate::pressure::{MeasuredBore, SealEvidence};
 use crate::valve::{expansion_per_k, metres};
 
 /// Limits of error of a micrometer or bore gauge that nobody entered: a ten-thousandth of an inch
@@ -43,6 +45,10 @@ const USUAL_LENGTH_ERROR_M: f64 = 2.54e-6;
 /// Limits of error of a spring tester that nobody entered, as a part of the load (from memory; a
 /// finding says that it was taken).
 const USUAL_LOAD_ERROR: f64 = 0.02;
+
+/// How far the rate of a spring may lie from its drawing's, as a part of it (from memory), where a
+/// load is carried to another height by it.
+const USUAL_RATE_ERROR: f64 = 0.1;
 
 /// One check on record, as the card takes it.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -58,6 +64,8 @@ pub struct Inspected<'a> {
 pub struct MeasuredParts {
     /// Clearance by diameters, on the land where it is widest; none: not measured on both.
     pub clearance: Option<MeasuredClearance>,
+    /// Clearance on every land that was measured, by name.
+    pub lands: Vec<MeasuredClearance>,
     /// The spring; none: not measured, or not where it regulates.
     pub spring: Option<MeasuredSpring>,
     /// The balance orifice; none: not measured.
@@ -95,6 +103,8 @@ pub struct MeasuredSpring {
     pub rate_n_per_m: Finite,
     /// True when the rate was measured; false: the profile's.
     pub rate_measured: bool,
+    /// True when the tester's limits of error are on record; false: usual ones were taken.
+    pub tester_known: bool,
     /// Pressure that it holds on the reaction area by P = F / A, Pa.
     pub holds_pa: Span,
     /// Load as new less load as measured, N; none: the profile lacks the load as new.
@@ -137,8 +147,18 @@ pub fn measured(
         if bench.findings[before..].iter().any(wrong) {
             continue;
         }
+        for odd in beyond(check.found, instruments) {
+            let field = format!("{at}.{}", odd.field);
+            bench.findings.push(Finding { field, ..odd });
+        }
         match check.found {
-            Found::Diameters(diameters) => parts.clearance = bench.clearance(diameters)?,
+            Found::Diameters(diameters) => {
+                parts.lands = bench.clearances(diameters)?;
+                let widest = |a: &&MeasuredClearance, b: &&MeasuredClearance| {
+                    a.diametral_m.likely.total_cmp(&b.diametral_m.likely)
+                };
+                parts.clearance = parts.lands.iter().max_by(widest).cloned();
+            }
             Found::Spring(spring) => parts.spring = bench.spring(spring)?,
             Found::OrificeBore(pins) => parts.orifice = bench.orifice(pins)?,
             Found::FreeMovement(movement) => bench.movement(movement, &mut parts),
@@ -163,10 +183,26 @@ pub fn latest<'a>(checks: &[Inspected<'a>]) -> Vec<Inspected<'a>> {
     latest.into_values().collect()
 }
 
-/// The profile with its parts as they were measured: spring, orifice, friction. The bore keeps its
-/// dimensions; its clearance is told by the seals.
+/// The profile with its parts as they were measured (spring, orifice, friction), and how far these
+/// may be off. The bore keeps its dimensions; its clearance is told by the seals.
 #[must_use]
-pub fn as_measured(profile: &BoreProfile, parts: &MeasuredParts) -> BoreProfile {
+pub fn as_measured(profile: &BoreProfile, parts: &MeasuredParts) -> MeasuredBore {
+    // An end of a span may lie beyond what can be solved, or be true at all.
+    let ends = |span: Span, least: f64| {
+        [span.low, span.high].map(|end| Finite::new(end.max(least)).unwrap_or(end))
+    };
+    let (load, bore) = (limits::SPRING_LOAD_N.low, limits::ORIFICE_M.low);
+    MeasuredBore {
+        profile: likely(profile, parts),
+        spring_load_n: parts.spring.as_ref().map(|found| ends(found.load_n, load)),
+        orifice_m: parts
+            .orifice
+            .as_ref()
+            .map(|found| ends(found.diameter_m, bore)),
+    }
+}
+
+fn likely(profile: &BoreProfile, parts: &MeasuredParts) -> BoreProfile {
     let mut measured = profile.clone();
     if let (Some(spring), Some(found)) = (&mut measured.spring, &parts.spring) {
         spring.load_regulating_n = Some(found.load_n.likely);
@@ -213,10 +249,60 @@ pub const fn field(check: CheckName) -> &'static str {
     }
 }
 
-/// What a check says by itself, for lists; a vacuum test is judged elsewhere.
+/// What a check says by itself, for lists; a vacuum test is judged elsewhere. A solenoid's
+/// resistance is held against its limits at their temperature.
 #[must_use]
-pub fn outcome(check: &Inspected<'_>) -> Outcome {
-    check.found.outcome()
+pub fn outcome(found: &Found, instruments: &BTreeMap<Id, Instrument>) -> Outcome {
+    let by_eye = found.outcome();
+    let Found::Solenoid(check) = found else {
+        return by_eye;
+    };
+    let Some(coil) = coil::coil(check, instruments) else {
+        return by_eye;
+    };
+    // What was seen of it counts by itself; the resistance is no longer a mere figure.
+    match by_eye {
+        Outcome::Measured | Outcome::Good => coil.outcome,
+        worse => worse.max(coil.outcome),
+    }
+}
+
+/// What is odd about the instruments of a check and about what was read from them, at its fields.
+#[must_use]
+pub fn findings(
+    found: &Found,
+    instruments: &BTreeMap<Id, Instrument>,
+    today: Option<NaiveDate>,
+) -> Vec<Finding> {
+    let mut odd = beyond(found, instruments);
+    for (field, id) in found.instruments() {
+        let due = instruments.get(&id).and_then(|it| it.calibration_due);
+        if due.is_some_and(|due| today.is_some_and(|today| due < today)) {
+            let code = FindingCode::CalibrationOverdue;
+            odd.push(Finding::at(Severity::Doubt, code, field));
+        }
+    }
+    if let Found::Solenoid(check) = found {
+        odd.extend(coil::coil(check, instruments).and_then(|coil| coil.finding()));
+    }
+    odd
+}
+
+/// The readings that lie outside what their instruments measure.
+fn beyond(found: &Found, instruments: &BTreeMap<Id, Instrument>) -> Vec<Finding> {
+    let readings = found.readings().into_iter();
+    readings
+        .filter_map(|(id, field, value)| outside(instruments.get(&id)?, value, field))
+        .collect()
+}
+
+/// A reading outside what an instrument measures.
+pub(crate) fn outside(instrument: &Instrument, value: f64, field: String) -> Option<Finding> {
+    instrument.is_beyond(value).then(|| Finding {
+        low: instrument.range_low_si,
+        high: instrument.range_high_si,
+        ..Finding::at(Severity::Doubt, FindingCode::OutsideInstrument, field)
+    })
 }
 
 struct Bench<'a> {
@@ -264,12 +350,12 @@ impl Bench<'_> {
         }
     }
 
-    fn clearance(
+    fn clearances(
         &mut self,
         diameters: &Diameters,
-    ) -> Result<Option<MeasuredClearance>, DiagnosisError> {
+    ) -> Result<Vec<MeasuredClearance>, DiagnosisError> {
         if diameters.bore.is_empty() || diameters.valve.is_empty() {
-            return Ok(None);
+            return Ok(Vec::new());
         }
         let gauges = (
             self.length_gauge(diameters.bore_gauge, "diameters.bore_gauge"),
@@ -296,28 +382,22 @@ impl Bench<'_> {
                 value: cold(reading.diameter_m, valve)?,
             });
         }
-        let mut widest: Option<MeasuredClearance> = None;
+        let mut measured = Vec::new();
         for (land, readings) in lands {
             if self.profile.land(land).is_none() {
                 self.doubt(FindingCode::LandUnknown, "diameters.valve");
                 continue;
             }
             let found = clearance_on(land, &bore, &readings, &gauges, same)?;
-            let wider =
-                |known: &MeasuredClearance| *known.diametral_m.likely < *found.diametral_m.likely;
-            if widest.as_ref().is_none_or(wider) {
-                widest = Some(found);
-            }
+            measured.push(found);
         }
-        if widest
-            .as_ref()
-            .is_some_and(|found| *found.diametral_m.high <= 0.0)
-        {
-            // A valve that moves can't be wider than its bore.
+        // A valve that moves can't be wider than its bore.
+        let all = measured.len();
+        measured.retain(|found| *found.diametral_m.high > 0.0);
+        if measured.len() < all {
             self.doubt(FindingCode::ValveLargerThanBore, "diameters.valve");
-            return Ok(None);
         }
-        Ok(widest)
+        Ok(measured)
     }
 
     fn spring(&mut self, check: &SpringCheck) -> Result<Option<MeasuredSpring>, DiagnosisError> {
@@ -394,8 +474,9 @@ impl Bench<'_> {
                 .map(|reading| *reading.load_n)
                 .sum::<f64>()
                 / count(check.loads.len());
-            let load = mean + rate * (*check.loads[0].height_m - *height);
-            (load, uncertainty(mean), rate, false)
+            let carried = rate * (*check.loads[0].height_m - *height);
+            let u = uncertainty(mean).hypot(USUAL_RATE_ERROR * carried / 3f64.sqrt());
+            (mean + carried, u, rate, false)
         };
         if !(load.is_finite() && load > 0.0) {
             self.doubt(
@@ -410,6 +491,7 @@ impl Bench<'_> {
             load_n,
             rate_n_per_m: Finite::try_from(rate)?,
             rate_measured,
+            tester_known: tester.is_some(),
             holds_pa: span(*load_n.low / area, load / area, *load_n.high / area)?,
             lost_n: nominal
                 .load_regulating_n

@@ -329,4 +329,8 @@ pub enum BandSource {
     Friction,
     /// The published laws of small orifices differ.
     OrificeModel,
+    /// How well the spring's load was measured.
+    SpringLoad,
+    /// How well the bore of the balance orifice was measured.
+    OrificeBore,
 }

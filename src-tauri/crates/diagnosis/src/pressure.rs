@@ -25,7 +25,7 @@ use crate::judgement::{BandSource, Consequence};
 use crate::valve::{self, SealState, Wear, metres, need};
 
 mod at_line;
-mod deviations;
+pub(crate) mod deviations;
 pub mod monte_carlo;
 mod worn;
 
@@ -52,12 +52,58 @@ impl SealEvidence {
     /// All lands with one diametral clearance that was measured, low, likely and high.
     #[must_use]
     pub fn measured(profile: &BoreProfile, diametral_m: [f64; 3]) -> Self {
+        let all = profile.lands.iter().map(|land| land.name.clone()).collect();
+        Self::of_lands(all, diametral_m)
+    }
+
+    /// These lands with one diametral clearance that was measured; of the others nothing is known.
+    #[must_use]
+    pub fn of_lands(lands: Vec<String>, diametral_m: [f64; 3]) -> Self {
         let radial = diametral_m.map(|c| metres(c / 2.0));
         Self {
-            tested_lands: profile.lands.iter().map(|land| land.name.clone()).collect(),
+            tested_lands: lands,
             centred: radial,
             off_centre: radial,
         }
+    }
+}
+
+/// A bore with its parts as they were measured, and how far each may be off (95 %).
+#[derive(Debug, Clone, PartialEq)]
+pub struct MeasuredBore {
+    /// The profile with the likely figures.
+    pub profile: BoreProfile,
+    /// Spring load at the regulating position, low and high, N; none: not measured.
+    pub spring_load_n: Option<[Finite; 2]>,
+    /// Bore of the balance orifice, low and high, m; none: not measured.
+    pub orifice_m: Option<[Finite; 2]>,
+}
+
+impl MeasuredBore {
+    /// A bore of which no part was measured.
+    #[must_use]
+    pub fn as_profile(profile: &BoreProfile) -> Self {
+        Self {
+            profile: profile.clone(),
+            spring_load_n: None,
+            orifice_m: None,
+        }
+    }
+
+    fn with_spring_load(&self, load: Finite) -> BoreProfile {
+        let mut profile = self.profile.clone();
+        if let Some(spring) = &mut profile.spring {
+            spring.load_regulating_n = Some(load);
+        }
+        profile
+    }
+
+    fn with_orifice(&self, diameter: Finite) -> BoreProfile {
+        let mut profile = self.profile.clone();
+        if let Some(orifice) = &mut profile.balance_orifice {
+            orifice.diameter_m = diameter;
+        }
+        profile
     }
 }
 
@@ -71,8 +117,23 @@ pub fn consequence(
     evidence: &SealEvidence,
     oil_temperature_k: f64,
 ) -> Result<(Consequence, Vec<Assumption>), DiagnosisError> {
+    let measured = MeasuredBore::as_profile(profile);
+    consequence_of_parts(profile, &measured, evidence, oil_temperature_k)
+}
+
+/// As [`consequence`], with the parts as they were measured held against the profile as new: the
+/// shift is that of wear and parts together.
+///
+/// # Errors
+/// As [`consequence`].
+pub fn consequence_of_parts(
+    profile: &BoreProfile,
+    measured: &MeasuredBore,
+    evidence: &SealEvidence,
+    oil_temperature_k: f64,
+) -> Result<(Consequence, Vec<Assumption>), DiagnosisError> {
     let oil = valve::oil_at(valve::unit_oil(profile)?, oil_temperature_k)?;
-    let valves = Valves::new(profile, evidence, oil_temperature_k, &oil)?;
+    let valves = Valves::new(profile, measured, evidence, oil_temperature_k, &oil)?;
     let highest = *need(profile.unit.line_highest_pa, "unit.line_highest_pa")?;
     let idle = *need(profile.unit.line_idle_pa, "unit.line_idle_pa")?;
     let setpoint = need(profile.circuit.setpoint_pa, "circuit.setpoint_pa")?;
@@ -131,23 +192,26 @@ struct Valves {
 
 impl Valves {
     fn new(
-        profile: &BoreProfile,
+        as_specified: &BoreProfile,
+        measured: &MeasuredBore,
         evidence: &SealEvidence,
         oil_temperature_k: f64,
         oil: &OilState,
     ) -> Result<Self, DiagnosisError> {
+        let profile = &measured.profile;
         let states = WornStates::of(evidence);
-        let circuit = |tested: SealState, untested: SealState| {
+        let circuit_of = |parts: &BoreProfile, tested: SealState, untested: SealState| {
             let wear = Wear {
                 tested_lands: &evidence.tested_lands,
                 tested,
                 untested,
             };
-            let regulator = valve::regulator(profile, &wear, oil_temperature_k)?;
+            let regulator = valve::regulator(parts, &wear, oil_temperature_k)?;
             Ok::<_, DiagnosisError>((regulator.circuit(oil)?, regulator))
         };
-        let (as_new, description) = circuit(states.new, states.new)?;
-        let (likely, _) = circuit(states.tested, states.untested)?;
+        let circuit = |tested, untested| circuit_of(profile, tested, untested);
+        let (as_new, _) = circuit_of(as_specified, states.new, states.new)?;
+        let (likely, description) = circuit(states.tested, states.untested)?;
         let with_tested = |[low, high]: [SealState; 2]| {
             let low = (circuit(low, states.untested)?.0, 0);
             Ok::<_, DiagnosisError>([low, (circuit(high, states.untested)?.0, 0)])
@@ -180,6 +244,24 @@ impl Valves {
                 ends,
             });
         }
+        let mut part = |source, ends: Option<[BoreProfile; 2]>| -> Result<(), DiagnosisError> {
+            if let Some([low, high]) = ends {
+                let of = |parts: &BoreProfile| circuit_of(parts, states.tested, states.untested);
+                let ends = [(of(&low)?.0, 0), (of(&high)?.0, 0)];
+                unknowns.push(Unknown { source, ends });
+            }
+            Ok(())
+        };
+        let loads = measured.spring_load_n;
+        part(
+            BandSource::SpringLoad,
+            loads.map(|ends| ends.map(|load| measured.with_spring_load(load))),
+        )?;
+        let bores = measured.orifice_m;
+        part(
+            BandSource::OrificeBore,
+            bores.map(|ends| ends.map(|bore| measured.with_orifice(bore))),
+        )?;
         let mut new = vec![as_new];
         if let Some(orifice) = description.balance_orifice {
             // The spread of the orifice laws, at the drop that the leak makes.

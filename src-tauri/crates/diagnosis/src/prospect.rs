@@ -4,7 +4,7 @@
 use model::finding::Severity;
 use model::geometry;
 use model::limits::Check;
-use model::unit::{BoreProfile, OpeningRole, OrificePath, TestPoint};
+use model::unit::{BoreProfile, Clutch, OpeningRole, OrificePath, TestPoint};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -20,11 +20,19 @@ pub enum Judged {
     Pressure,
     /// The spring load that holds the set pressure.
     SpringLoad,
+    /// The torque that a clutch loses or gains by the shift.
+    ClutchTorque,
 }
 
 impl Judged {
     /// All of them.
-    pub const ALL: [Self; 4] = [Self::Limit, Self::Leak, Self::Pressure, Self::SpringLoad];
+    pub const ALL: [Self; 5] = [
+        Self::Limit,
+        Self::Leak,
+        Self::Pressure,
+        Self::SpringLoad,
+        Self::ClutchTorque,
+    ];
 }
 
 /// One missing dimension and what it costs.
@@ -45,9 +53,10 @@ pub struct Prospect {
     pub costs: Vec<Cost>,
 }
 
-/// What a profile is good for, and what is missing for the rest.
+/// What a profile is good for, and what is missing for the rest. `clutches`: those of its circuit;
+/// what costs the pressure costs their torque too, which isn't told again at each dimension.
 #[must_use]
-pub fn prospect(profile: &BoreProfile) -> Prospect {
+pub fn prospect(profile: &BoreProfile, clutches: &[&Clutch]) -> Prospect {
     let mut costs = Vec::new();
     let mut missing = |field: String, lost: &[Judged]| {
         costs.push(Cost {
@@ -163,6 +172,14 @@ pub fn prospect(profile: &BoreProfile) -> Prospect {
             missing(format!("test_points[{i}].isolates"), &lost);
         }
     }
+    if clutches.is_empty() {
+        missing("clutches".to_owned(), &[Judged::ClutchTorque]);
+    }
+    for (i, clutch) in clutches.iter().enumerate() {
+        for field in clutch.lacks(circuit.solenoid_kind) {
+            missing(format!("clutches[{i}].{field}"), &[Judged::ClutchTorque]);
+        }
+    }
     // Pressure needs the leak, so what costs the one costs the other.
     for cost in &mut costs {
         if cost.costs.contains(&Judged::Leak) && !cost.costs.contains(&Judged::Pressure) {
@@ -177,9 +194,12 @@ pub fn prospect(profile: &BoreProfile) -> Prospect {
         costs.iter().any(|cost| cost.costs.contains(judged))
             || (wrong && matches!(judged, Judged::Pressure))
     };
-    let can = Judged::ALL
+    let mut can: Vec<_> = Judged::ALL
         .into_iter()
         .filter(|judged| !lost(judged))
         .collect();
+    if !can.contains(&Judged::Pressure) {
+        can.retain(|judged| *judged != Judged::ClutchTorque);
+    }
     Prospect { can, costs }
 }

@@ -5,6 +5,7 @@
 
 mod bench;
 mod card;
+mod clutch;
 mod consequence;
 mod explore;
 mod monte_carlo;

@@ -183,7 +183,7 @@ fn each_missing_dimension_costs_what_the_profile_says_it_costs() {
     for (field, take) in taken {
         let mut bench = Bench::new("Larkmoor L6");
         take(&mut bench.profile);
-        let told = prospect(&bench.profile);
+        let told = prospect(&bench.profile, &[]);
         if field != "nothing" {
             assert!(
                 told.costs.iter().any(|cost| cost.field == field),
@@ -307,7 +307,7 @@ mod shapes {
                 _ => {}
             }
             bench.profile = profile;
-            let told = diagnosis::prospect::prospect(&bench.profile);
+            let told = diagnosis::prospect::prospect(&bench.profile, &[]);
             let judgement = bench.reading(reading).judge();
             // What is called missing is never computed all the same.
             if let Some(ConsequenceAnswer::Computed(_)) = judgement.consequence {

@@ -207,4 +207,12 @@ pub enum FindingCode {
     WindowLargerThanPort,
     /// A test point that isolates no land.
     IsolatesNothing,
+    /// A reading outside what its instrument measures; `low` and `high` are its range, as far as it
+    /// is on record. The reading is kept.
+    OutsideInstrument,
+    /// A coil's resistance, carried to the temperature of its limits, lies outside them; `low` and
+    /// `high` are the resistance there with the error of its instrument.
+    CoilOutsideLimits,
+    /// As [`FindingCode::CoilOutsideLimits`], but a limit lies within the error.
+    CoilTooCloseToCall,
 }

@@ -10,7 +10,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::limits::{Check, join};
-use crate::{Finding, Id};
+use crate::{Finding, Finite, Id};
 
 pub use body::{
     ClutchAir, CrossPassages, FeedScreens, Flatness, Hold, PlateAndBalls, ScreenState,
@@ -215,6 +215,68 @@ impl Found {
         }
     }
 
+    /// The instruments that it names, with their fields.
+    #[must_use]
+    pub fn instruments(&self) -> Vec<(&'static str, Id)> {
+        let named = match self {
+            Self::Diameters(found) => vec![
+                ("bore_gauge", found.bore_gauge),
+                ("micrometer", found.micrometer),
+            ],
+            Self::Spring(found) => vec![("tester", found.tester)],
+            Self::OrificeBore(found) => vec![("pins", found.pins)],
+            Self::Solenoid(found) => vec![("ohmmeter", found.ohmmeter)],
+            Self::ClutchAir(found) => vec![("gauge", found.gauge)],
+            _ => Vec::new(),
+        };
+        let named = named.into_iter();
+        named.filter_map(|(field, id)| Some((field, id?))).collect()
+    }
+
+    /// Every figure that was read from an instrument it names: the instrument, the field, the
+    /// figure in SI.
+    #[must_use]
+    pub fn readings(&self) -> Vec<(Id, String, f64)> {
+        let mut read = Vec::new();
+        let mut by = |instrument: Option<Id>, field: String, value: Option<Finite>| {
+            if let (Some(instrument), Some(value)) = (instrument, value) {
+                read.push((instrument, field, *value));
+            }
+        };
+        match self {
+            Self::Diameters(found) => {
+                for (i, bore) in found.bore.iter().enumerate() {
+                    let field = format!("bore[{i}].diameter_m");
+                    by(found.bore_gauge, field, Some(bore.diameter_m));
+                }
+                for (i, land) in found.valve.iter().enumerate() {
+                    let field = format!("valve[{i}].diameter_m");
+                    by(found.micrometer, field, Some(land.diameter_m));
+                }
+            }
+            Self::Spring(found) => {
+                for (i, load) in found.loads.iter().enumerate() {
+                    by(
+                        found.tester,
+                        format!("loads[{i}].load_n"),
+                        Some(load.load_n),
+                    );
+                }
+            }
+            Self::OrificeBore(found) => {
+                by(found.pins, "go_m".to_owned(), found.go_m);
+                by(found.pins, "no_go_m".to_owned(), found.no_go_m);
+            }
+            Self::Solenoid(found) => {
+                let ohm = "resistance_ohm".to_owned();
+                by(found.ohmmeter, ohm, found.resistance_ohm);
+            }
+            Self::ClutchAir(found) => by(found.gauge, "pressure_pa".to_owned(), found.pressure_pa),
+            _ => {}
+        }
+        read
+    }
+
     /// What it says by itself.
     #[must_use]
     pub fn outcome(&self) -> Outcome {
@@ -230,8 +292,7 @@ impl Found {
             Self::PlateAndBalls(found) => found.outcome(),
             Self::CrossPassages(found) => found.outcome(),
             Self::FeedScreens(found) => found.outcome(),
-            // Its resistance is held against its limits at the same temperature: a calculation.
-            Self::Solenoid(_) => Outcome::Measured,
+            Self::Solenoid(found) => found.outcome(),
             Self::ClutchAir(found) => found.outcome(),
         }
     }

@@ -44,6 +44,9 @@ pub enum Kind {
     /// A pressure tap.
     #[serde(rename = "tap")]
     Tap,
+    /// A clutch or brake.
+    #[serde(rename = "clutch")]
+    Clutch,
     /// A balance orifice.
     #[serde(rename = "balance_orifice")]
     BalanceOrifice,
@@ -129,6 +132,7 @@ const TABLE: [(Kind, &str, u32); 34] = [
     (Kind::Spring, "spring", 2),
     (Kind::Opening, "opening", 2),
     (Kind::Tap, "tap", 1),
+    (Kind::Clutch, "clutch", 1),
     (Kind::BalanceOrifice, "balance_orifice", 2),
     (Kind::Relief, "relief", 1),
     (Kind::TestPoint, "test_point", 1),

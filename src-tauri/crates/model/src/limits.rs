@@ -93,6 +93,19 @@ ranges! {
     SHOP_AIR_PA = 0.0, 1_500_000.0;
     /// How long something was watched, s.
     WATCHED_S = 0.0, 3_600.0;
+    /// Sonic conductance of a calibrated orifice (ISO 6358), m³/(s·Pa): far below a hole of 0.05 mm
+    /// to above one of 10 mm.
+    SONIC_CONDUCTANCE_M3_S_PA = 1e-13, 1e-6;
+    /// Pressure of a clutch over that of its solenoid.
+    CLUTCH_GAIN = 0.1, 20.0;
+    /// Diameter of a clutch's piston or face, m.
+    CLUTCH_DIAMETER_M = 0.0, 1.0;
+    /// Load of a clutch's return springs, N.
+    CLUTCH_SPRING_N = 0.0, 100_000.0;
+    /// Faces of a clutch that rub.
+    FRICTION_FACES = 1.0, 40.0;
+    /// Coefficient of friction of a clutch's faces.
+    FRICTION_COEFFICIENT = 0.01, 0.6;
     /// Distance covered by a vehicle, m.
     ODOMETER_M = 0.0, 5.0e9;
 }

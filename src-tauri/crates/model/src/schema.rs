@@ -15,7 +15,7 @@ use crate::photo::Photo;
 use crate::relief_check::ReliefCheck;
 use crate::repair::Repair;
 use crate::unit::{
-    BalanceOrifice, Bore, Circuit, Land, Opening, Relief, Spring, Tap, TestPoint, Unit,
+    BalanceOrifice, Bore, Circuit, Clutch, Land, Opening, Relief, Spring, Tap, TestPoint, Unit,
 };
 use crate::what_if::WhatIf;
 
@@ -60,6 +60,7 @@ fn body(kind: Kind, schemas: &mut SchemaGenerator) -> Schema {
         Kind::WhatIf => of::<WhatIf>(schemas),
         Kind::Removal => json_schema!({ "type": "object" }),
         Kind::Tap => of::<Tap>(schemas),
+        Kind::Clutch => of::<Clutch>(schemas),
     }
 }
 

@@ -2,11 +2,13 @@
 //! else and knows no store.
 
 use chrono::{DateTime, FixedOffset, NaiveDate};
+use diagnosis::card::BoreCard;
 use diagnosis::judgement::{ConsequenceAnswer, Judgement, LimitDecision};
 use diagnosis::relief::ReliefAnswer;
 use diagnosis::repair::{OpenPoint, RepairForecast};
 use model::bench::{Blank, Decision, Instrument, Reading, Setup, Stand, StandCheck, Verdict};
 use model::caution::Hazard;
+use model::inspection::{CheckName, Inspection, Outcome};
 use model::job::{Customer, Vehicle};
 use model::relief_check::ReliefFigures;
 use model::repair::RepairWork;
@@ -54,6 +56,8 @@ pub struct Report {
     pub cautions: Vec<Caution>,
     /// The bores, in the unit's order; those that nothing was done on too.
     pub bores: Vec<BoreReport>,
+    /// Checks of the body and the case, oldest first.
+    pub body_checks: Vec<CheckShown>,
     /// The photos, oldest first, without those that are left out.
     pub photos: Vec<PhotoShown>,
     /// How many that may show a person or a plate are left out because they weren't asked for.
@@ -152,6 +156,44 @@ pub struct BoreReport {
     pub relief: Option<ReliefReport>,
     /// Its repairs, oldest first.
     pub repairs: Vec<RepairReport>,
+    /// What its checks say together; none: no check but vacuum tests is on record, and none was
+    /// left out on purpose.
+    pub inspection: Option<BoreInspection>,
+}
+
+/// The inspection of a bore.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BoreInspection {
+    /// What all checks say together.
+    pub card: BoreCard,
+    /// The checks on record, oldest first.
+    pub checks: Vec<CheckShown>,
+    /// Those left out on purpose.
+    pub left_out: Vec<LeftOutShown>,
+}
+
+/// A check on record.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CheckShown {
+    /// What was recorded.
+    pub record: Inspection,
+    /// The instruments that it names, each once; one that isn't on record is left out.
+    pub instruments: Vec<Instrument>,
+    /// What it says by itself.
+    pub outcome: Outcome,
+    /// Who and when.
+    pub recorded: Recorded,
+    /// What is odd about it.
+    pub findings: Vec<Finding>,
+}
+
+/// A check left out on purpose.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LeftOutShown {
+    /// Which.
+    pub check: CheckName,
+    /// Why; empty: nobody said.
+    pub why: String,
 }
 
 /// One vacuum test.

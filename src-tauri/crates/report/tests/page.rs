@@ -2,16 +2,26 @@
 
 #![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
 
+use std::collections::BTreeMap;
+
 use chrono::DateTime;
+use diagnosis::card::{BoreEvidence, card};
 use diagnosis::evidence::Evidence;
+use diagnosis::inspected::Inspected;
 use model::bench::{Decision, Instrument, InstrumentKind, Reading, Verdict};
 use model::caution::BENCH_HAZARDS;
+use model::inspection::{
+    BoreDiameter, CheckName, CrossPassages, Diameters, Found, Hold, Inspection, LandDiameter,
+    LandLight, LightCheck, LightSeen, Occasion, Outcome, SpringCheck, SpringLoad,
+};
 use model::job::{Customer, Vehicle};
 use model::repair::{RepairOption, RepairWork};
+use model::unit::{BoreProfile, Clutch, SolenoidKind};
 use model::{Finite, Id};
 use report::{
-    BoreReport, Caution, DecisionLine, Fate, Personal, PhotoShown, Picture, ReadingLine, Recorded,
-    RepairReport, Report, Shown, TestReport, Withheld, Written,
+    BoreInspection, BoreReport, Caution, CheckShown, DecisionLine, Fate, LeftOutShown, Personal,
+    PhotoShown, Picture, ReadingLine, Recorded, RepairReport, Report, Shown, TestReport, Withheld,
+    Written,
 };
 
 const HOSTILE: &str = "</style></title><script>alert(\"1\")</script> ]]> <img src=x onerror='y'> \
@@ -32,6 +42,127 @@ fn recorded(by: &str) -> Recorded {
     Recorded {
         record: Id::from_u128(7),
         written: written(by),
+    }
+}
+
+fn check_shown(said: &str, bore: Option<Id>, found: Found) -> CheckShown {
+    let instruments = if found.instruments().is_empty() {
+        Vec::new()
+    } else {
+        vec![tester(said)]
+    };
+    CheckShown {
+        record: Inspection {
+            job: Id::from_u128(1),
+            bore,
+            occasion: Occasion::AsFound,
+            found,
+            note: said.to_owned(),
+        },
+        instruments,
+        outcome: Outcome::Measured,
+        recorded: recorded(said),
+        findings: Vec::new(),
+    }
+}
+
+fn tester(said: &str) -> Instrument {
+    Instrument {
+        name: format!("Spring tester {said}"),
+        kind: InstrumentKind::SpringTester,
+        limits_of_error_si: finite(0.2),
+        resolution_si: finite(0.1),
+        range_low_si: None,
+        range_high_si: None,
+        calibrated_on: None,
+        calibration_due: Some("2027-04-01".parse().unwrap()),
+        source: said.to_owned(),
+    }
+}
+
+/// A bore read through by diameters, its spring too weak, a clear gap in the light; and one clutch.
+fn inspection(said: &str, profile: &BoreProfile) -> BoreInspection {
+    let id = Id::from_u128(9);
+    let found = [
+        Found::Light(LightCheck {
+            lands: vec![LandLight {
+                land: said.to_owned(),
+                seen: LightSeen::Clear,
+            }],
+        }),
+        Found::Spring(SpringCheck {
+            free_length_m: Some(finite(30e-3)),
+            loads: [(22e-3, 12.8), (18e-3, 23.2)]
+                .map(|(height, load)| SpringLoad {
+                    height_m: finite(height),
+                    load_n: finite(load),
+                })
+                .to_vec(),
+            height_regulating_m: Some(finite(20e-3)),
+            tester: Some(id),
+        }),
+        Found::Diameters(Diameters {
+            bore: vec![BoreDiameter {
+                station_m: finite(20e-3),
+                direction_rad: finite(0.0),
+                diameter_m: finite(8.0065e-3),
+            }],
+            valve: vec![LandDiameter {
+                land: "reaction land".to_owned(),
+                direction_rad: finite(0.0),
+                diameter_m: finite(7.9705e-3),
+            }],
+            bore_gauge: None,
+            micrometer: None,
+            temperature_k: None,
+        }),
+    ];
+    let clutch = Clutch {
+        circuit: Id::nil(),
+        order: "a".to_owned(),
+        name: format!("Brake {said}"),
+        solenoid_kind: Some(SolenoidKind::Bleed),
+        command_idle_pa: Some(finite(138_000.0)),
+        command_highest_pa: Some(finite(345_000.0)),
+        gain_ratio: finite(3.0),
+        piston_outer_m: Some(finite(0.150)),
+        piston_inner_m: Some(finite(0.110)),
+        return_spring_n: Some(finite(900.0)),
+        face_outer_m: Some(finite(0.165)),
+        face_inner_m: Some(finite(0.140)),
+        faces: Some(8),
+        friction_coefficient: Some(finite(0.13)),
+        friction_source: said.to_owned(),
+        source: said.to_owned(),
+    };
+    let instruments = BTreeMap::from([(id, tester(said))]);
+    let checks: Vec<_> = found
+        .iter()
+        .map(|found| Inspected {
+            occasion: Occasion::AsFound,
+            found,
+        })
+        .collect();
+    let card = card(&BoreEvidence {
+        profile,
+        checks: &checks,
+        instruments: &instruments,
+        clutches: &[clutch],
+        tests: &[],
+        left_out: &[CheckName::OrificeBore],
+        today: None,
+    })
+    .unwrap();
+    BoreInspection {
+        card,
+        checks: found
+            .into_iter()
+            .map(|found| check_shown(said, Some(profile.id), found))
+            .collect(),
+        left_out: vec![LeftOutShown {
+            check: CheckName::OrificeBore,
+            why: said.to_owned(),
+        }],
     }
 }
 
@@ -142,6 +273,7 @@ fn job(said: &str) -> Report {
         open: vec![diagnosis::repair::OpenPoint::NotTestedAgain],
         findings: Vec::new(),
     };
+    let inspection = inspection(said, &profile);
     Report {
         shown: Shown::default(),
         shop: format!("Shop {said}"),
@@ -175,7 +307,17 @@ fn job(said: &str) -> Report {
             tests: vec![test],
             relief: None,
             repairs: vec![repair],
+            inspection: Some(inspection),
         }],
+        body_checks: vec![check_shown(
+            said,
+            None,
+            Found::CrossPassages(CrossPassages {
+                between: said.to_owned(),
+                hold: Hold::LosesSlowly,
+                vacuum_pa: Some(finite(40_000.0)),
+            }),
+        )],
         photos: vec![
             PhotoShown {
                 picture: Some(Picture {
@@ -315,6 +457,29 @@ fn what_is_withheld_struck_or_missing_is_said() {
         "How the bore was set up isn’t recorded.",
         "The bore was not tested since.",
         "UTC+02:00",
+    ] {
+        assert!(html.contains(said), "{said}");
+    }
+}
+
+#[test]
+fn an_inspection_is_told_with_its_readings_its_instruments_and_what_it_does() {
+    let html = report::html(&job("said"));
+    for said in [
+        "Doesn’t hold its pressure, or a part is broken",
+        "What the checks say together",
+        // 18 N on the reaction land: 360.8 kPa = 52.3 psi.
+        "The spring holds 52",
+        "left out on purpose",
+        "Load at 0.7087\u{a0}in",
+        "Measured with",
+        "Spring tester said, ±\u{a0}0.04\u{a0}lbf, calibration due 2027-04-01",
+        "What that does to each clutch",
+        "bleed solenoid, passes a shift on in proportion",
+        "lbf·ft",
+        "Body and case",
+        "loses slowly",
+        "Clearance by the diameters",
     ] {
         assert!(html.contains(said), "{said}");
     }

@@ -117,6 +117,8 @@ export const BAND_WORDS = {
   untested_seals: 'test.band.untested_seals',
   friction: 'test.band.friction',
   orifice_model: 'test.band.orifice_model',
+  spring_load: 'test.band.spring_load',
+  orifice_bore: 'test.band.orifice_bore',
 } as const satisfies Record<BandSource, PlainKey>;
 
 export const UNCERTAINTY_WORDS = {
@@ -158,6 +160,8 @@ export const ASSUMED_WORDS = {
   solenoids_shut: 'test.assumed.solenoids_shut',
   repair_expands_alike: 'test.assumed.repair_expands_alike',
   lands_share_clearance: 'test.assumed.lands_share_clearance',
+  clutch_faces_run_in: 'test.assumed.clutch_faces_run_in',
+  clutch_oil_at_rest: 'test.assumed.clutch_oil_at_rest',
   dry_ideal_air: 'test.assumed.dry_ideal_air',
   isothermal: 'test.assumed.isothermal',
   barometer_from_altitude: 'test.assumed.barometer_from_altitude',

@@ -73,6 +73,9 @@ export const FINDING_WORDS = {
   name_unknown: 'found.name_unknown',
   window_larger_than_port: 'found.window_larger_than_port',
   isolates_nothing: 'found.isolates_nothing',
+  outside_instrument: 'found.outside_instrument',
+  coil_outside_limits: 'found.coil_outside_limits',
+  coil_too_close_to_call: 'found.coil_too_close_to_call',
 } as const satisfies Record<FindingCode, MessageKey>;
 
 /** What the bounds of a finding are, where its words name them. */
@@ -90,6 +93,8 @@ const BOUNDS: Partial<Record<FindingCode, readonly [Quantity, Quantity]>> = {
   supply_open_at_full_travel: ['length', 'length'],
   exhaust_never_opens: ['length', 'length'],
   spring_holds_other: ['pressure', 'force'],
+  coil_outside_limits: ['resistance', 'resistance'],
+  coil_too_close_to_call: ['resistance', 'resistance'],
 };
 
 const SEVERITY = {

@@ -31,6 +31,9 @@ export type Route =
     }
   | { readonly at: 'instruments' }
   | { readonly at: 'instrument'; readonly instrument: string }
+  /** `new`, or its subject. */
+  | { readonly at: 'stand'; readonly stand: string }
+  | { readonly at: 'leave_out'; readonly job: string; readonly bore: string }
   | { readonly at: 'relief'; readonly job: string; readonly bore: string }
   | { readonly at: 'repair'; readonly job: string; readonly bore: string; readonly repair: string }
   | {
@@ -84,6 +87,7 @@ export const PROFILE_PARTS = [
   'unit',
   'circuit',
   'tap',
+  'clutch',
   'relief',
   'shape',
   'bore',
@@ -131,6 +135,7 @@ export function readRoute(fragment: string): Route {
   if (first === 'jobs' && id === 'new' && third === undefined) return { at: 'job_new' };
   if (first === 'guide' && third === undefined && isPage(id)) return { at: 'guide', page: id };
   if (first === 'instrument' && third === undefined) return { at: 'instrument', instrument: id };
+  if (first === 'stand' && third === undefined) return { at: 'stand', stand: id };
   if (first === 'units' && id === 'new' && third === undefined) return { at: 'unit_new' };
   if (first === 'unit') {
     if (third === undefined) return { at: 'unit', unit: id };
@@ -180,6 +185,9 @@ export function readRoute(fragment: string): Route {
         ...(fifth === undefined || fifth === '-' ? {} : { bore: fifth }),
         ...(sixth === undefined ? {} : { inspection: sixth }),
       };
+    }
+    if (third === 'leave-out' && fourth !== undefined && fifth === undefined) {
+      return { at: 'leave_out', job: id, bore: fourth };
     }
     if (third === 'plan' && fourth === undefined) return { at: 'plan', job: id };
     if (third === 'relief' && fourth !== undefined && fifth === undefined) {
@@ -264,6 +272,10 @@ export function href(route: Route): string {
       );
     case 'instrument':
       return address('instrument', route.instrument);
+    case 'stand':
+      return address('stand', route.stand);
+    case 'leave_out':
+      return address('job', route.job, 'leave-out', route.bore);
     case 'relief':
       return address('job', route.job, 'relief', route.bore);
     case 'repair':

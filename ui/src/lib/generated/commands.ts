@@ -178,7 +178,10 @@ export type FindingCode =
   | 'name_twice'
   | 'name_unknown'
   | 'window_larger_than_port'
-  | 'isolates_nothing';
+  | 'isolates_nothing'
+  | 'outside_instrument'
+  | 'coil_outside_limits'
+  | 'coil_too_close_to_call';
 /**
  * How much a finding matters to the person reading it.
  */
@@ -246,7 +249,7 @@ export type ValvePosition = 'at_rest' | 'held_regulating' | 'spring_out' | 'valv
 /**
  * A judgement that a whole profile carries.
  */
-export type Judged = 'limit' | 'leak' | 'pressure' | 'spring_load';
+export type Judged = 'limit' | 'leak' | 'pressure' | 'spring_load' | 'clutch_torque';
 /**
  * A record kind. Its name on the wire never changes; its meaning changes only with its version.
  */
@@ -262,6 +265,7 @@ export type Kind =
   | 'spring'
   | 'opening'
   | 'tap'
+  | 'clutch'
   | 'balance_orifice'
   | 'relief'
   | 'test_point'
@@ -300,6 +304,10 @@ export type ProfilePart =
   | {
       body: Tap;
       part: 'tap';
+    }
+  | {
+      body: Clutch;
+      part: 'clutch';
     }
   | {
       body: Relief;
@@ -398,6 +406,8 @@ export type Assumed =
   | 'solenoids_shut'
   | 'repair_expands_alike'
   | 'lands_share_clearance'
+  | 'clutch_faces_run_in'
+  | 'clutch_oil_at_rest'
   | 'dry_ideal_air'
   | 'isothermal'
   | 'barometer_from_altitude'
@@ -471,7 +481,13 @@ export type ConsequenceAnswer =
  * What makes a predicted band wide.
  */
 export type BandSource =
-  'eccentricity' | 'reading' | 'untested_seals' | 'friction' | 'orifice_model';
+  | 'eccentricity'
+  | 'reading'
+  | 'untested_seals'
+  | 'friction'
+  | 'orifice_model'
+  | 'spring_load'
+  | 'orifice_bore';
 /**
  * What the valve does.
  */
@@ -772,6 +788,10 @@ export type Accord =
        * True when that is more than the specified band is wide.
        */
       beyond_band: boolean;
+      /**
+       * True when it was measured on a cleaned valve: what is left is no dirt.
+       */
+      cleaned: boolean;
       says: 'friction_swings';
       /**
        * Between line rising and falling, 2 F / A, Pa.
@@ -791,6 +811,13 @@ export type Accord =
     }
   | {
       says: 'seen_but_tight';
+    }
+  | {
+      /**
+       * Their names.
+       */
+      lands: string[];
+      says: 'seen_untested';
     }
   | {
       says: 'plug_in_the_reading';
@@ -829,7 +856,11 @@ export type Settle =
   | 'measure_friction'
   | 'clean_and_test_again'
   | 'find_other_leak'
-  | 'test_other_seals';
+  | 'test_other_seals'
+  | 'clean_and_move_again'
+  | 'measure_spring'
+  | 'measure_orifice'
+  | 'measure_pressure';
 /**
  * A figure of a setting, by its field.
  */
@@ -3721,6 +3752,10 @@ export interface CircuitView {
    */
   bores: BoreView[];
   /**
+   * Its clutches and brakes.
+   */
+  clutches: ClutchPart[];
+  /**
    * The circuit.
    */
   id: string;
@@ -3839,6 +3874,88 @@ export interface TestPointPart {
    * Its subject; nil while it isn't saved.
    */
   id: string;
+}
+/**
+ * A clutch with its subject.
+ */
+export interface ClutchPart {
+  body: Clutch;
+  /**
+   * Its subject; nil while it isn't saved.
+   */
+  id: string;
+}
+/**
+ * A clutch or brake of a circuit. Kind `clutch`. Without its solenoid's kind and what that is told
+ * to give, no shift of its pressure can be told; without the rest, no torque.
+ */
+export interface Clutch {
+  /**
+   * The circuit.
+   */
+  circuit: string;
+  /**
+   * The same at the highest line pressure, Pa above ambient.
+   */
+  command_highest_pa?: number | null;
+  /**
+   * What the solenoid gives, out of a feed as specified, where the clutch has to hold at hot
+   * idle, Pa above ambient.
+   */
+  command_idle_pa?: number | null;
+  /**
+   * Inner diameter of the friction faces, m.
+   */
+  face_inner_m?: number | null;
+  /**
+   * Outer diameter of the friction faces, m.
+   */
+  face_outer_m?: number | null;
+  /**
+   * How many faces rub: two for each lined plate.
+   */
+  faces?: number | null;
+  /**
+   * Coefficient of friction in oil.
+   */
+  friction_coefficient?: number | null;
+  /**
+   * Who says so.
+   */
+  friction_source?: string;
+  /**
+   * Pressure of the clutch over that of its solenoid: 1 where the solenoid feeds the clutch
+   * itself, more where it moves a valve that does.
+   */
+  gain_ratio: number;
+  /**
+   * Name, e.g. "2-6 brake".
+   */
+  name: string;
+  /**
+   * Fractional order key.
+   */
+  order: string;
+  /**
+   * Inner diameter of the piston, m.
+   */
+  piston_inner_m?: number | null;
+  /**
+   * Outer diameter of the piston, m.
+   */
+  piston_outer_m?: number | null;
+  /**
+   * Load of the return springs with the pack closed, N.
+   */
+  return_spring_n?: number | null;
+  /**
+   * How its solenoid makes its pressure; none: as the circuit's do.
+   */
+  solenoid_kind?: SolenoidKind | null;
+  /**
+   * Where the dimensions come from.
+   */
+  source: string;
 }
 /**
  * A relief with its subject.
@@ -3983,7 +4100,7 @@ export interface ProfileCopy {
   name: string;
 }
 /**
- * Put a circuit, tap, bore or test point before or after its neighbour.
+ * Put a circuit, tap, clutch, bore or test point before or after its neighbour.
  */
 export interface ProfileMove {
   /**
@@ -6094,6 +6211,10 @@ export interface SolenoidCheck {
    */
   low_ohm?: number | null;
   /**
+   * What the resistance was measured with.
+   */
+  ohmmeter?: string | null;
+  /**
    * Resistance as read, ohm.
    */
   resistance_ohm?: number | null;
@@ -6317,6 +6438,10 @@ export interface BoreCard {
    * From what its clearance was taken.
    */
   clearance_from?: GapSource | null;
+  /**
+   * What that does to each clutch of the circuit; empty while no pressure is known.
+   */
+  clutches: ClutchEffect[];
   conclusion: Conclusion;
   /**
    * What the bore does as it was measured; none while no clearance is known.
@@ -6337,6 +6462,65 @@ export interface BoreCard {
   settle: Settle[];
 }
 /**
+ * What the bore does to one clutch.
+ */
+export interface ClutchEffect {
+  /**
+   * At the highest line pressure.
+   */
+  highest_line?: ClutchAt | null;
+  /**
+   * At hot idle; none where a figure that it needs is missing, the new valve doesn't regulate, or
+   * a figure lies outside what the laws hold for.
+   */
+  idle?: ClutchAt | null;
+  /**
+   * Fields of the clutch that nobody entered, and that cost one of these or the torque.
+   */
+  lacks: string[];
+  /**
+   * Its name.
+   */
+  name: string;
+  /**
+   * How its solenoid makes its pressure; none: nobody entered that.
+   */
+  solenoid_kind?: SolenoidKind | null;
+}
+/**
+ * A clutch at one line pressure.
+ */
+export interface ClutchAt {
+  /**
+   * Its pressure with the bore as new, Pa.
+   */
+  before_pa: number;
+  /**
+   * True where the solenoid is told to give nearly all the feed, so that its output may follow
+   * the feed whatever its kind.
+   */
+  near_feed: boolean;
+  shift_pa: Span;
+  /**
+   * What that does to its torque; none where a dimension is missing.
+   */
+  torque?: ClutchTorque | null;
+}
+/**
+ * The torque that a clutch loses (less than zero) or gains.
+ */
+export interface ClutchTorque {
+  /**
+   * What it holds with the bore as new, N m.
+   */
+  before_n_m: number;
+  change_n_m: Span;
+  /**
+   * The same as a part of that before; none where it held nothing.
+   */
+  share?: Span | null;
+}
+/**
  * What the checks of a bore measured.
  */
 export interface MeasuredParts {
@@ -6348,6 +6532,10 @@ export interface MeasuredParts {
    * Friction as measured, N.
    */
   friction_n?: number | null;
+  /**
+   * Clearance on every land that was measured, by name.
+   */
+  lands: MeasuredClearance[];
   /**
    * How the valve moves; none: not tried.
    */
@@ -6416,6 +6604,10 @@ export interface MeasuredSpring {
    * Rate that was used, N/m.
    */
   rate_n_per_m: number;
+  /**
+   * True when the tester's limits of error are on record; false: usual ones were taken.
+   */
+  tester_known: boolean;
 }
 /**
  * Take a check off the record: it stays in the journal, struck out.
@@ -6481,6 +6673,10 @@ export interface CardView {
    * Names of its lands, left to right.
    */
   lands: string[];
+  /**
+   * Its checks that were left out on purpose, with the reasons.
+   */
+  left_out: LeftOut[];
   occasion: Occasion;
   /**
    * Its test points.

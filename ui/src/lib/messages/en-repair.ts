@@ -155,6 +155,8 @@ export const enRepair = {
   'test.assumed.supply_land_as_tested': 'The supply land is as worn as the lands that the last judged test reached.',
   'test.assumed.solenoids_shut': 'In the worst case every solenoid is shut.',
   'test.assumed.repair_expands_alike': 'A sleeve grows like the body when hot, another valve like the old one.',
+  'test.assumed.clutch_faces_run_in': 'Clutch faces are run in: torque by uniform wear, the lower one.',
+  'test.assumed.clutch_oil_at_rest': 'Oil behind a clutch’s piston is taken at rest: in a turning drum it adds the same force before and after, which lowers the share of the torque and not the torque lost.',
   'test.assumed.lands_share_clearance': 'All lands of the valve have the clearance of its reaction land.',
 
   'found.seat_larger_than_ball': 'The seat is as wide as the ball or wider: the ball would fall through.',

@@ -231,6 +231,8 @@ export const enTest = {
   'test.band.reading': 'the uncertainty of the reading',
   'test.band.untested_seals': 'seals that this test doesn’t reach',
   'test.band.friction': 'sliding friction, one way and the other',
+  'test.band.spring_load': 'how well the spring’s load was measured',
+  'test.band.orifice_bore': 'how well the orifice’s bore was measured',
   'test.band.orifice_model': 'published laws of small orifices that differ',
   'test.withheld.title': 'No pressure can be predicted',
   'test.withheld.no_leak': 'The leak isn’t known, so what it does can’t be either.',

@@ -41,6 +41,8 @@ export const UNITS = {
   N: { symbol: 'N', factor: 1, decimals: 1 },
   lbf_per_in: { symbol: 'lbf/in', factor: POUND_FORCE / INCH, decimals: 1 },
   N_per_mm: { symbol: 'N/mm', factor: 1e3, decimals: 2 },
+  lbf_ft: { symbol: 'lbf·ft', factor: POUND_FORCE * FOOT, decimals: 0 },
+  N_m: { symbol: 'N·m', factor: 1, decimals: 0 },
   in2: { symbol: 'in²', factor: INCH * INCH, decimals: 3 },
   mm2: { symbol: 'mm²', factor: 1e-6, decimals: 1 },
   thou3: { symbol: 'thou³', factor: (INCH * 1e-3) ** 3, decimals: 2 },
@@ -54,6 +56,7 @@ export const UNITS = {
   mL_per_min: { symbol: 'mL/min', factor: 1e-6 / 60, decimals: 0 },
   gal_per_min: { symbol: 'gal/min', factor: (231 * INCH ** 3) / 60, decimals: 2 },
   in3_per_min: { symbol: 'in³/min', factor: INCH ** 3 / 60, decimals: 1 },
+  dm3_per_s_bar: { symbol: 'dm³/(s·bar)', factor: 1e-8, decimals: 4 },
   mPa_s: { symbol: 'mPa·s', factor: 1e-3, decimals: 1 },
   mm2_per_s: { symbol: 'mm²/s', factor: 1e-6, decimals: 1 },
   kg_per_m3: { symbol: 'kg/m³', factor: 1, decimals: 0 },
@@ -62,6 +65,7 @@ export const UNITS = {
   s: { symbol: 's', factor: 1, decimals: 1 },
   count: { symbol: '', factor: 1, decimals: 0 },
   percent: { symbol: '%', factor: 0.01, decimals: 0 },
+  ratio: { symbol: '', factor: 1, decimals: 2 },
 } as const satisfies Record<string, UnitRow>;
 
 export type Unit = keyof typeof UNITS;
@@ -142,6 +146,11 @@ export const QUANTITIES = {
     shown: (c) => (c.force === 'lbf' ? 'lbf_per_in' : 'N_per_mm'),
     signed: false,
   },
+  torque: {
+    units: ['lbf_ft', 'N_m'],
+    shown: (c) => (c.force === 'lbf' ? 'lbf_ft' : 'N_m'),
+    signed: true,
+  },
   area: { units: ['in2', 'mm2'], shown: byLength('in2', 'mm2'), signed: false },
   temperature: {
     units: ['fahrenheit', 'celsius'],
@@ -166,6 +175,8 @@ export const QUANTITIES = {
   gap_factor: { units: ['thou3', 'um3'], shown: byLength('thou3', 'um3'), signed: false },
   pv_flow: { units: ['mbar_L_per_s'], shown: () => 'mbar_L_per_s', signed: false },
   viscosity: { units: ['mPa_s'], shown: () => 'mPa_s', signed: false },
+  /** By ISO 6358, as certificates give it. */
+  sonic_conductance: { units: ['dm3_per_s_bar'], shown: () => 'dm3_per_s_bar', signed: false },
   pumping_speed: { units: ['L_per_min'], shown: () => 'L_per_min', signed: false },
   kinematic_viscosity: { units: ['mm2_per_s'], shown: () => 'mm2_per_s', signed: false },
   density: { units: ['kg_per_m3'], shown: () => 'kg_per_m3', signed: false },
@@ -174,6 +185,8 @@ export const QUANTITIES = {
   duration: { units: ['s'], shown: () => 's', signed: false },
   count: { units: ['count'], shown: () => 'count', signed: false },
   share: { units: ['percent'], shown: () => 'percent', signed: false },
+  share_shift: { units: ['percent'], shown: () => 'percent', signed: true },
+  ratio: { units: ['ratio'], shown: () => 'ratio', signed: false },
 } as const satisfies Record<string, QuantityRow>;
 
 export type Quantity = keyof typeof QUANTITIES;

@@ -292,6 +292,7 @@ export const CHECK_FIELDS: Readonly<Record<FormCheck, readonly CheckField[]>> = 
     number('high_ohm', 'check.resistance_high', 'resistance'),
     number('limits_at_k', 'check.limits_at', 'temperature'),
     text('source', 'check.source'),
+    instrument('ohmmeter', 'check.ohmmeter', 'ohmmeter'),
     choice('shut', 'check.solenoid_shut', HOLD, true),
     watched,
   ],

@@ -7,6 +7,7 @@ import type {
   Occasion,
   Outcome,
   Settle,
+  SolenoidKind,
 } from '$lib/generated/commands';
 import type { PageId } from '$lib/guide/page';
 import { CHECK_PAGES } from '$lib/guide/subjects';
@@ -83,6 +84,10 @@ export const SETTLES = {
   clean_and_test_again: 'settle.clean_and_test_again',
   find_other_leak: 'settle.find_other_leak',
   test_other_seals: 'settle.test_other_seals',
+  clean_and_move_again: 'settle.clean_and_move_again',
+  measure_spring: 'settle.measure_spring',
+  measure_orifice: 'settle.measure_orifice',
+  measure_pressure: 'settle.measure_pressure',
 } as const satisfies Record<Settle, PlainKey>;
 
 /** The check in which something is settled; none: it has no form of its own. */
@@ -95,7 +100,16 @@ export const SETTLED_IN: Partial<Record<Settle, CheckName>> = {
   test_other_seals: 'vacuum',
   measure_diameters: 'diameters',
   measure_friction: 'free_movement',
+  clean_and_move_again: 'free_movement',
+  measure_spring: 'spring',
+  measure_orifice: 'orifice_bore',
 };
+
+export const SOLENOID_PASSES = {
+  bleed: 'clutch.kind.bleed',
+  pulse_width: 'clutch.kind.pulse_width',
+  closed_loop: 'clutch.kind.closed_loop',
+} as const satisfies Record<SolenoidKind, PlainKey>;
 
 export const PRESSURE_BY = {
   vacuum: 'card.pressure_by.vacuum',
@@ -115,9 +129,17 @@ const LEAK = {
 } as const;
 const SPRING = {
   spring_holds: { mark: 'within', words: 'accord.spring_holds' },
-  spring_may_not_hold: { mark: 'close', words: 'accord.spring_may_not_hold' },
   spring_cannot_hold: { mark: 'outside', words: 'accord.spring_cannot_hold' },
+  spring_may_not_hold: { mark: 'close', words: 'accord.spring_may_not_hold' },
 } as const;
+
+function swings(accord: Extract<Accord, { says: 'friction_swings' }>): { mark: Judgement; text: string } {
+  const swing = show(accord.swing_pa, 'pressure');
+  if (!accord.beyond_band) return { mark: 'within', text: t('accord.friction_swings', { swing }) };
+  return accord.cleaned
+    ? { mark: 'outside', text: t('accord.friction_swings_beyond', { swing }) }
+    : { mark: 'close', text: t('accord.friction_swings_dirty', { swing }) };
+}
 
 /** What two checks say together, with how it weighs. */
 export function accordWords(accord: Accord): { mark: Judgement; text: string } {
@@ -142,12 +164,7 @@ export function accordWords(accord: Accord): { mark: Judgement; text: string } {
     case 'moves_badly':
       return { mark: 'close', text: t('accord.moves_badly') };
     case 'friction_swings':
-      return {
-        mark: accord.beyond_band ? 'outside' : 'within',
-        text: t(accord.beyond_band ? 'accord.friction_swings_beyond' : 'accord.friction_swings', {
-          swing: show(accord.swing_pa, 'pressure'),
-        }),
-      };
+      return swings(accord);
     case 'orifice_as_profile':
       return { mark: 'within', text: t('accord.orifice_as_profile') };
     case 'orifice_off':
@@ -160,6 +177,8 @@ export function accordWords(accord: Accord): { mark: Judgement; text: string } {
       };
     case 'seen_but_tight':
       return { mark: 'close', text: t('accord.seen_but_tight') };
+    case 'seen_untested':
+      return { mark: 'close', text: t('accord.seen_untested', { lands: accord.lands.join(', ') }) };
     case 'plug_in_the_reading':
       return { mark: 'close', text: t('accord.plug_in_the_reading') };
   }

@@ -15,6 +15,11 @@ const MATERIALS = [
   ['steel', 'material.steel'],
   ['cast_iron', 'material.cast_iron'],
 ] as const;
+const SOLENOID_KINDS = [
+  ['bleed', 'profile.solenoid.bleed'],
+  ['pulse_width', 'profile.solenoid.pulse_width'],
+  ['closed_loop', 'profile.solenoid.closed_loop'],
+] as const;
 const NAME: Spec = { as: 'text', at: 'name', label: 'profile.name' };
 const SOURCE: Spec = { as: 'text', at: 'source', label: 'profile.source', note: 'profile.source_note' };
 const number = (
@@ -63,9 +68,7 @@ export const FIELDS: Readonly<Record<FormPart, readonly Spec[]>> = {
       note: 'profile.solenoid_kind_note',
       options: [
         ['', 'profile.unknown'],
-        ['bleed', 'profile.solenoid.bleed'],
-        ['pulse_width', 'profile.solenoid.pulse_width'],
-        ['closed_loop', 'profile.solenoid.closed_loop'],
+        ...SOLENOID_KINDS,
       ],
     },
     SOURCE,
@@ -76,6 +79,28 @@ export const FIELDS: Readonly<Record<FormPart, readonly Spec[]>> = {
     { as: 'text', at: 'condition', label: 'profile.condition', note: 'profile.condition_note' },
     number('low_pa', 'profile.low', 'pressure'),
     number('high_pa', 'profile.high', 'pressure'),
+    SOURCE,
+  ],
+  clutch: [
+    NAME,
+    {
+      as: 'choice',
+      at: 'solenoid_kind',
+      label: 'profile.clutch_solenoid',
+      note: 'profile.solenoid_kind_note',
+      options: [['', 'profile.as_circuit'], ...SOLENOID_KINDS],
+    },
+    number('command_idle_pa', 'profile.command_idle', 'pressure', { note: 'profile.command_note' }),
+    number('command_highest_pa', 'profile.command_highest', 'pressure'),
+    number('gain_ratio', 'profile.gain', 'ratio', { note: 'profile.gain_note', needed: true }),
+    number('piston_outer_m', 'profile.piston_outer', 'length', { note: 'profile.piston_note' }),
+    number('piston_inner_m', 'profile.piston_inner', 'length'),
+    number('return_spring_n', 'profile.return_spring', 'force', { note: 'profile.return_spring_note' }),
+    number('face_outer_m', 'profile.face_outer', 'length'),
+    number('face_inner_m', 'profile.face_inner', 'length'),
+    number('faces', 'profile.faces', 'count', { note: 'profile.faces_note' }),
+    number('friction_coefficient', 'profile.friction_coefficient', 'ratio'),
+    { as: 'text', at: 'friction_source', label: 'profile.friction_source' },
     SOURCE,
   ],
   relief: [
@@ -271,6 +296,7 @@ export const PART_WORDS = {
   unit: 'profile.part.unit',
   circuit: 'profile.part.circuit',
   tap: 'profile.part.tap',
+  clutch: 'profile.part.clutch',
   relief: 'profile.part.relief',
   shape: 'profile.part.bore',
   bore: 'profile.part.bore',
@@ -291,6 +317,8 @@ export function fresh(part: FormPart, parent: string): Record<string, unknown> {
       return { unit: parent, order: '', name: '', source: '' };
     case 'tap':
       return { circuit: parent, order: '', name: '', node: 'line', condition: '', source: '' };
+    case 'clutch':
+      return { circuit: parent, order: '', name: '', gain_ratio: 1, source: '' };
     case 'relief':
       return { circuit: parent, source: '' };
     case 'land':

@@ -38,7 +38,8 @@ export function find(view: ProfileView, part: FormPart, target: string): Found |
   for (const circuit of view.circuits) {
     if (circuit.id === parent) return { body: undefined, circuit };
     if (circuit.id === target) return { body: circuit.body, circuit };
-    for (const one of [...circuit.taps, ...(circuit.relief ? [circuit.relief] : [])]) {
+    const beside = [...circuit.taps, ...circuit.clutches];
+    for (const one of [...beside, ...(circuit.relief ? [circuit.relief] : [])]) {
       if (one.id === target) return { body: one.body, circuit };
     }
     for (const bore of circuit.bores) {
@@ -66,13 +67,14 @@ function formOf(kind: string, field: string): FormPart {
   return kind as FormPart;
 }
 
-/** What a missing part of a bore is called on the wire. */
+/** What a missing part of a bore or a circuit is called on the wire. */
 const WHOLE_PARTS: Readonly<Record<string, FormPart>> = {
   spring: 'spring',
   balance_orifice: 'balance_orifice',
   lands: 'land',
   openings: 'opening',
   test_points: 'test_point',
+  clutches: 'clutch',
 };
 
 /** Where a field of a part is entered, what it is called, and where it lies. */
@@ -84,7 +86,7 @@ export interface Place {
 /** The place of a finding or of something missing. */
 export function placeOf(view: ProfileView, at: { id: string; kind: string; field: string }): Place {
   const unit = view.id;
-  const whole = at.kind === 'bore' ? WHOLE_PARTS[at.field] : undefined;
+  const whole = at.kind === 'bore' || at.kind === 'circuit' ? WHOLE_PARTS[at.field] : undefined;
   if (whole) {
     const route = { at: 'unit_part', unit, part: whole, target: newIn(at.id) } as const;
     return { route, words: t(PART_WORDS[whole]) };
@@ -121,6 +123,7 @@ export const JUDGED_WORDS = {
   leak: 'profile.judged.leak',
   pressure: 'profile.judged.pressure',
   spring_load: 'profile.judged.spring_load',
+  clutch_torque: 'profile.judged.clutch_torque',
 } as const satisfies Record<Judged, PlainKey>;
 
 /** Judgements in a sentence. */

@@ -2,7 +2,7 @@
 
 use diagnosis::card::{BoreCard, Conclusion};
 use model::inspection::{CheckName, Found, Inspection, Occasion, Outcome};
-use model::inspection_plan::InspectionPlan;
+use model::inspection_plan::{InspectionPlan, LeftOut};
 use model::{Finding, Id};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -190,6 +190,8 @@ pub struct CardView {
     pub occasion: Occasion,
     /// The bore drawn to scale, at the stroke where it regulates.
     pub drawing: BoreDrawing,
+    /// Its checks that were left out on purpose, with the reasons.
+    pub left_out: Vec<LeftOut>,
     /// Instruments that it can be measured with.
     pub instruments: Vec<InstrumentEntry>,
     /// The job's hazards.

@@ -2,7 +2,8 @@
 
 use diagnosis::prospect::Judged;
 use model::unit::{
-    BalanceOrifice, Bore, BoreShape, Circuit, Land, Opening, Relief, Spring, Tap, TestPoint, Unit,
+    BalanceOrifice, Bore, BoreShape, Circuit, Clutch, Land, Opening, Relief, Spring, Tap,
+    TestPoint, Unit,
 };
 use model::{Finding, Finite, Id, Kind};
 use schemars::JsonSchema;
@@ -28,6 +29,8 @@ pub enum ProfilePart {
     Circuit(Circuit),
     /// A pressure tap.
     Tap(Tap),
+    /// A clutch or brake.
+    Clutch(Clutch),
     /// A relief.
     Relief(Relief),
     /// A bore with its ports and spool.
@@ -85,7 +88,7 @@ pub struct ProfileCopy {
     pub name: String,
 }
 
-/// Put a circuit, tap, bore or test point before or after its neighbour.
+/// Put a circuit, tap, clutch, bore or test point before or after its neighbour.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct ProfileMove {
@@ -184,6 +187,8 @@ pub struct CircuitView {
     pub body: Circuit,
     /// Its taps.
     pub taps: Vec<TapPart>,
+    /// Its clutches and brakes.
+    pub clutches: Vec<ClutchPart>,
     /// Its relief.
     pub relief: Option<ReliefPart>,
     /// Its bores.
@@ -231,6 +236,8 @@ macro_rules! parts {
 parts! {
     /// A tap with its subject.
     TapPart of Tap;
+    /// A clutch with its subject.
+    ClutchPart of Clutch;
     /// A relief with its subject.
     ReliefPart of Relief;
     /// A land with its subject.

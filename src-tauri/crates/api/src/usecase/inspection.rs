@@ -3,18 +3,18 @@
 use std::collections::BTreeMap;
 
 use diagnosis::card::{BoreCard, BoreEvidence, CheckState, TestEvidence};
-use diagnosis::inspected::{Inspected, as_measured, seals_by_diameters};
+use diagnosis::inspected::{self, Inspected, as_measured, seals_by_diameters};
 use diagnosis::judgement::{ConsequenceAnswer, Judgement};
 use diagnosis::pressure::SealEvidence;
 use journal::fold::Fate;
 use model::bench::Instrument;
 use model::finding::Severity;
 use model::inspection::{CheckName, Found, Inspection, Occasion};
-use model::inspection_plan::InspectionPlan;
+use model::inspection_plan::{InspectionPlan, LeftOut};
 use model::job::Job;
 use model::limits::Check;
 use model::repair::Repair;
-use model::unit::{Bore, BoreProfile, Circuit};
+use model::unit::{Bore, BoreProfile, Circuit, Clutch};
 use model::{Finding, Id, Kind};
 use store::{NewRecord, Store};
 
@@ -103,6 +103,11 @@ pub(crate) fn record(app: &App, args: InspectionRecord) -> Result<InspectionReco
             app.commit(&mut store, vec![record])?;
         }
     }
+    let instruments = shops_instruments(&store)?;
+    if args.bore.is_none() && !forbidden {
+        let today = Some(app.clock().today());
+        findings.extend(inspected::findings(&inspection.found, &instruments, today));
+    }
     let card = match args.bore {
         Some(bore) => {
             let mut bench = Bench::read(app, &store, args.job, bore)?;
@@ -111,7 +116,7 @@ pub(crate) fn record(app: &App, args: InspectionRecord) -> Result<InspectionReco
             }
             let mut card = bench.card(app)?;
             // Of the findings those of this check are told at its own fields.
-            let here = format!("{}.", diagnosis::inspected::field(name));
+            let here = format!("{}.", inspected::field(name));
             if !forbidden {
                 let (own, others): (Vec<_>, Vec<_>) = card
                     .findings
@@ -132,7 +137,7 @@ pub(crate) fn record(app: &App, args: InspectionRecord) -> Result<InspectionReco
     Ok(InspectionRecorded {
         saved,
         inspection: of.filter(|_| saved || args.inspection.is_some()),
-        outcome: inspection.found.outcome(),
+        outcome: inspected::outcome(&inspection.found, &instruments),
         findings,
         card,
     })
@@ -165,6 +170,7 @@ pub(crate) fn card(app: &App, args: CardGet) -> Result<CardView, ApiError> {
         Some(ConsequenceAnswer::Computed(computed)) => Some(*computed.stroke_m),
         _ => None,
     };
+    let left_out = left_out_of(&store, args.job, &job, args.bore)?;
     let today = app.clock().today();
     Ok(CardView {
         job: args.job,
@@ -200,6 +206,7 @@ pub(crate) fn card(app: &App, args: CardGet) -> Result<CardView, ApiError> {
             .collect(),
         entries: bench.entries,
         tests: bench.tests,
+        left_out,
         card,
         hazards: hazards(&store, subject(args.job))?,
         undo: undo_state(&store)?,
@@ -226,13 +233,64 @@ pub(super) fn as_found(app: &App, store: &Store, job: Id, bore: Id) -> Result<As
     })
 }
 
+/// What a report tells of a bore's inspection; none where there is nothing but vacuum tests.
+pub(crate) fn reported(
+    app: &App,
+    store: &Store,
+    job_id: Id,
+    bore: Id,
+) -> Result<Option<Reported>, ApiError> {
+    let bench = Bench::read(app, store, job_id, bore)?;
+    if bench.entries.is_empty() && bench.left_out.is_empty() {
+        return Ok(None);
+    }
+    let job: Job = need(store, subject(job_id), Kind::Job)?;
+    Ok(Some(Reported {
+        card: bench.card(app)?,
+        left_out: left_out_of(store, job_id, &job, bore)?,
+        entries: bench.entries,
+        instruments: bench.instruments,
+    }))
+}
+
+/// The checks of the body and the case in a job, with the shop's instruments.
+pub(crate) fn reported_body(
+    store: &Store,
+    job: Id,
+) -> Result<(Vec<InspectionEntry>, BTreeMap<Id, Instrument>), ApiError> {
+    let mut entries = inspections(store, job)?;
+    entries.retain(|entry| entry.record.bore.is_none());
+    Ok((entries, shops_instruments(store)?))
+}
+
+fn shops_instruments(store: &Store) -> Result<BTreeMap<Id, Instrument>, ApiError> {
+    let found = all::<Instrument>(store, Kind::Instrument)?;
+    Ok(found.into_iter().collect())
+}
+
+/// The checks of a bore that the plan leaves out, with the reasons.
+fn left_out_of(store: &Store, job_id: Id, job: &Job, bore: Id) -> Result<Vec<LeftOut>, ApiError> {
+    let mut left = standing_plan(store, job_id, job)?.0.left_out;
+    left.retain(|left| left.bore == bore);
+    Ok(left)
+}
+
+/// A bore's inspection for a report.
+pub(crate) struct Reported {
+    pub(crate) card: BoreCard,
+    pub(crate) entries: Vec<InspectionEntry>,
+    pub(crate) left_out: Vec<LeftOut>,
+    pub(crate) instruments: BTreeMap<Id, Instrument>,
+}
+
 /// A bore with all its checks and tests in a job.
 struct Bench {
     profile: BoreProfile,
     repaired: bool,
     entries: Vec<InspectionEntry>,
     tests: Vec<CardTest>,
-    judged: Vec<(Judgement, Option<SealEvidence>)>,
+    judged: Vec<Judged>,
+    clutches: Vec<Clutch>,
     instruments: BTreeMap<Id, Instrument>,
     left_out: Vec<CheckName>,
     /// The checks that count: those since the last repair.
@@ -268,9 +326,8 @@ impl Bench {
                 .into_iter()
                 .filter(|check| plan.leaves_out(bore_id, *check))
                 .collect(),
-            instruments: all::<Instrument>(store, Kind::Instrument)?
-                .into_iter()
-                .collect(),
+            instruments: shops_instruments(store)?,
+            clutches: profiles::clutches(store, profile.bore.circuit)?,
             profile,
             repaired,
             entries,
@@ -311,15 +368,22 @@ impl Bench {
         let tests: Vec<_> = self
             .judged
             .iter()
-            .map(|(judgement, seals)| TestEvidence {
-                judgement,
-                seals: seals.as_ref(),
+            .map(|judged| TestEvidence {
+                judgement: &judged.judgement,
+                seals: judged.seals.as_ref(),
+                isolates: self
+                    .profile
+                    .test_points
+                    .iter()
+                    .find(|(point, _)| *point == judged.test_point)
+                    .map_or(&[][..], |(_, point)| &point.isolates),
             })
             .collect();
         diagnosis::card::card(&BoreEvidence {
             profile: &self.profile,
             checks: &checks,
             instruments: &self.instruments,
+            clutches: &self.clutches,
             tests: &tests,
             left_out: &self.left_out,
             today: Some(app.clock().today()),
@@ -328,7 +392,14 @@ impl Bench {
     }
 }
 
-type JudgedTests = (Vec<CardTest>, Vec<(Judgement, Option<SealEvidence>)>);
+/// A test of a test point, judged.
+struct Judged {
+    test_point: Id,
+    judgement: Judgement,
+    seals: Option<SealEvidence>,
+}
+
+type JudgedTests = (Vec<CardTest>, Vec<Judged>);
 
 /// The bore's tests; and of those since the last repair the last with a reading of each test
 /// point, judged.
@@ -366,16 +437,21 @@ fn tests_that_count(
         });
     }
     let mut answers = Vec::new();
-    for index in last.into_values() {
+    for (test_point, index) in last {
         found[index].counts = true;
         let answer = judged(app, store, found[index].test.test)?;
-        answers.push((answer.judgement, answer.seals));
+        answers.push(Judged {
+            test_point,
+            judgement: answer.judgement,
+            seals: answer.seals,
+        });
     }
     Ok((found, answers))
 }
 
 /// The checks of a job, oldest first.
 fn inspections(store: &Store, job: Id) -> Result<Vec<InspectionEntry>, ApiError> {
+    let instruments = shops_instruments(store)?;
     let mut found = Vec::new();
     for of in store.children(subject(job), &kind_name(Kind::Inspection))? {
         let stands = standing(store, of, Kind::Inspection)?;
@@ -386,6 +462,10 @@ fn inspections(store: &Store, job: Id) -> Result<Vec<InspectionEntry>, ApiError>
             continue;
         };
         let mut findings = inspection.found.findings();
+        if inspection.bore.is_none() {
+            // Those of a bore's check stand on its card.
+            findings.extend(inspected::findings(&inspection.found, &instruments, None));
+        }
         if stands.concurrent {
             findings.push(Finding::at(
                 Severity::Doubt,
@@ -395,7 +475,7 @@ fn inspections(store: &Store, job: Id) -> Result<Vec<InspectionEntry>, ApiError>
         }
         found.push(InspectionEntry {
             inspection: id(of),
-            outcome: inspection.found.outcome(),
+            outcome: inspected::outcome(&inspection.found, &instruments),
             by: by(store, record)?,
             findings,
             record: inspection,

@@ -104,6 +104,7 @@ macro_rules! with_body {
             ProfilePart::Unit($body) => $do,
             ProfilePart::Circuit($body) => $do,
             ProfilePart::Tap($body) => $do,
+            ProfilePart::Clutch($body) => $do,
             ProfilePart::Relief($body) => $do,
             ProfilePart::Bore($body) => $do,
             ProfilePart::Land($body) => $do,
@@ -133,6 +134,7 @@ fn kind_of(part: &ProfilePart) -> Kind {
         ProfilePart::Unit(_) => Kind::Unit,
         ProfilePart::Circuit(_) => Kind::Circuit,
         ProfilePart::Tap(_) => Kind::Tap,
+        ProfilePart::Clutch(_) => Kind::Clutch,
         ProfilePart::Relief(_) => Kind::Relief,
         ProfilePart::Bore(_) => Kind::Bore,
         ProfilePart::Land(_) => Kind::Land,
@@ -185,6 +187,14 @@ fn tidied(tree: &ProfileView, of: Id, part: ProfilePart) -> (ProfilePart, Rename
                 it.order = last(taps.iter().map(|part| &part.body.order).collect());
             }
             ProfilePart::Tap(it)
+        }
+        ProfilePart::Clutch(mut it) => {
+            let circuit = tree.circuits.iter().find(|c| c.id == it.circuit);
+            if it.order.is_empty() {
+                let clutches = circuit.map_or(&[][..], |c| &c.clutches);
+                it.order = last(clutches.iter().map(|part| &part.body.order).collect());
+            }
+            ProfilePart::Clutch(it)
         }
         ProfilePart::Bore(mut it) => {
             let circuit = tree.circuits.iter().find(|c| c.id == it.circuit);
@@ -369,7 +379,7 @@ fn part_body(store: &Store, of: Id) -> Result<(Kind, Value), ApiError> {
 fn parent_field(kind: Kind) -> Option<&'static str> {
     match kind {
         Kind::Circuit => Some("unit"),
-        Kind::Tap | Kind::Relief | Kind::Bore => Some("circuit"),
+        Kind::Tap | Kind::Clutch | Kind::Relief | Kind::Bore => Some("circuit"),
         Kind::Land | Kind::Opening | Kind::Spring | Kind::BalanceOrifice | Kind::TestPoint => {
             Some("bore")
         }
@@ -494,7 +504,7 @@ pub(crate) fn shift(app: &App, args: ProfileMove) -> Result<ProfileView, ApiErro
     let (kind, mut body) = part_body(&store, args.id)?;
     if !matches!(
         kind,
-        Kind::Circuit | Kind::Tap | Kind::Bore | Kind::TestPoint
+        Kind::Circuit | Kind::Tap | Kind::Clutch | Kind::Bore | Kind::TestPoint
     ) {
         return Err(ApiError::new(ErrorCode::BadRequest).at("id"));
     }

@@ -7,7 +7,7 @@ use crate::judgement::Span;
 
 /// Deviations from the likely value, each side by itself in quadrature.
 #[derive(Default)]
-pub(super) struct Deviations {
+pub(crate) struct Deviations {
     below2: f64,
     above2: f64,
 }

@@ -40,6 +40,9 @@ pub struct Stand {
 impl Check for Stand {
     fn check(&self, at: &str, findings: &mut Vec<Finding>) {
         text_required(&self.name, at, "name", findings);
+        if let Some(altitude) = self.altitude_m {
+            in_range(*altitude, limits::ALTITUDE_M, at, "altitude_m", findings);
+        }
         for (i, orifice) in self.orifices.iter().enumerate() {
             let here = join(at, &format!("orifices[{i}]"));
             in_range(
@@ -54,6 +57,13 @@ impl Check for Stand {
                 limits::FRACTION,
                 &here,
                 "critical_ratio",
+                findings,
+            );
+            in_range(
+                *orifice.sonic_conductance_m3_s_pa,
+                limits::SONIC_CONDUCTANCE_M3_S_PA,
+                &here,
+                "sonic_conductance_m3_s_pa",
                 findings,
             );
         }

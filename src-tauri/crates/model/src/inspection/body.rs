@@ -203,6 +203,23 @@ pub struct SolenoidCheck {
     /// Whether it passes and shuts off as it is switched.
     #[serde(default)]
     pub switches: Option<bool>,
+    /// What the resistance was measured with.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub ohmmeter: Option<Id>,
+}
+
+impl SolenoidCheck {
+    /// By what was seen of it; its resistance is held against its limits by a calculation.
+    pub(super) fn outcome(&self) -> Outcome {
+        let switches = match self.switches {
+            Some(false) => Some(Outcome::Bad),
+            Some(true) => Some(Outcome::Good),
+            None => None,
+        };
+        let seen = [self.shut.map(Hold::outcome), switches];
+        let measured = self.resistance_ohm.map(|_| Outcome::Measured);
+        worst(seen.into_iter().chain([measured]).flatten())
+    }
 }
 
 impl Check for SolenoidCheck {

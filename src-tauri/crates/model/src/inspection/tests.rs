@@ -110,6 +110,7 @@ fn a_coils_limits_without_a_temperature_and_a_source_are_doubted() {
         shut: None,
         watched_s: None,
         switches: None,
+        ohmmeter: None,
     });
     let told = codes(&found);
     assert!(told.contains(&(FindingCode::SourceMissing, "source".into(), Severity::Doubt)));

@@ -4,6 +4,7 @@
 
 mod bore;
 mod check;
+mod clutch;
 mod element;
 mod order;
 mod profile;
@@ -14,6 +15,7 @@ pub use bore::{
     Bore, Edge, Land, Material, Node, Opening, OpeningRole, OpeningWindow, Port, PortSide, Seal,
     Spool,
 };
+pub use clutch::Clutch;
 pub use element::{BalanceOrifice, Circuit, Oil, Relief, SolenoidKind, Spring, Tap, Unit};
 pub use order::order_between;
 pub use profile::{BoreProfile, UnitProfile};

@@ -4,7 +4,7 @@ use diagnosis::judgement::{ConsequenceAnswer, LeakAnswer};
 use diagnosis::pressure::drawn_stroke_m;
 use maud::{Markup, html};
 
-use super::{relief, repair, test};
+use super::{inspection, relief, repair, test};
 use crate::describe::{BoreReport, Report};
 use crate::draw::{self, ReadingRow};
 use crate::quantity::{Quantity, Shown};
@@ -13,10 +13,14 @@ use crate::words;
 
 /// The bores on which something was done.
 pub(super) fn worked_on(report: &Report) -> impl Iterator<Item = &BoreReport> {
-    report
-        .bores
-        .iter()
-        .filter(|bore| !bore.tests.is_empty() || bore.relief.is_some() || !bore.repairs.is_empty())
+    report.bores.iter().filter(|bore| is_worked_on(bore))
+}
+
+fn is_worked_on(bore: &BoreReport) -> bool {
+    !bore.tests.is_empty()
+        || bore.relief.is_some()
+        || !bore.repairs.is_empty()
+        || bore.inspection.is_some()
 }
 
 /// The bores on which nothing was.
@@ -24,7 +28,7 @@ pub(super) fn untouched(report: &Report) -> Markup {
     let idle: Vec<_> = report
         .bores
         .iter()
-        .filter(|bore| bore.tests.is_empty() && bore.relief.is_none() && bore.repairs.is_empty())
+        .filter(|bore| !is_worked_on(bore))
         .collect();
     html! {
         @if !idle.is_empty() {
@@ -44,6 +48,7 @@ pub(super) fn section(report: &Report, bore: &BoreReport, index: usize) -> Marku
         section class="bore" aria-labelledby=(heading) {
             h2 id=(heading) { (Said(&bore.profile.bore.name)) }
             (drawing(bore, shown))
+            (inspection::section(bore, shown))
             (side_by_side(bore, shown))
             @for (i, it) in bore.tests.iter().enumerate() { (test::section(it, shown, i + 1)) }
             @if bore.tests.is_empty() { p { "No vacuum test is on record." } }

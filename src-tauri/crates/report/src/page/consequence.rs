@@ -10,7 +10,12 @@ use crate::words;
 
 /// The part of a test's section.
 pub(super) fn section(test: &TestReport, shown: &Shown) -> Markup {
-    match &test.judgement.consequence {
+    answer(test.judgement.consequence.as_ref(), shown)
+}
+
+/// What a leak does, or why that can't be told.
+pub(super) fn answer(answer: Option<&ConsequenceAnswer>, shown: &Shown) -> Markup {
+    match answer {
         None => html! {},
         Some(ConsequenceAnswer::Withheld { reason }) => html! {
             p class="refusal" {

@@ -5,6 +5,7 @@ mod closing;
 mod consequence;
 mod decisions;
 mod head;
+mod inspection;
 mod judged;
 mod photos;
 mod piece;
@@ -62,6 +63,7 @@ pub(crate) fn page(report: &Report) -> Markup {
                     @for (i, bore) in bore::worked_on(report).enumerate() {
                         (bore::section(report, bore, i))
                     }
+                    (inspection::body(report))
                     (bore::untouched(report))
                     (photos::section(report))
                     (decisions::section(report))

@@ -1,5 +1,6 @@
 //! In short: what was found, what it does to the pressure, what was done, what is open.
 
+use diagnosis::card::Conclusion;
 use diagnosis::judgement::{ConsequenceAnswer, OperatingPoint};
 use maud::{Markup, html};
 use model::bench::Verdict;
@@ -33,6 +34,14 @@ fn of_bore(report: &Report, bore: &BoreReport) -> Markup {
         table class="facts short" {
             caption { (Said(&bore.profile.bore.name)) " (" (Said(&bore.profile.circuit.name)) ")" }
             tbody {
+                @if let Some(inspection) = &bore.inspection {
+                    (fact("Inspection", html! {
+                        span class="verdict-line" {
+                            (mark(words::mark_of_conclusion(inspection.card.conclusion)))
+                            strong { (words::conclusion(inspection.card.conclusion)) }
+                        }
+                    }))
+                }
                 @if let Some(test) = first {
                     (fact("Found", found(test, shown)))
                     (fact("What it does", does(test, shown)))
@@ -136,6 +145,20 @@ fn open(report: &Report, bore: &BoreReport) -> Markup {
         );
     }
     points.dedup();
+    match bore.inspection.as_ref().map(|it| it.card.conclusion) {
+        Some(Conclusion::Unfinished) => {
+            points.push("The inspection isn’t finished: checks that decide are open.".to_owned());
+        }
+        Some(Conclusion::Unsettled) => {
+            points.push(
+                "The inspection is not settled; its section says what would settle it.".to_owned(),
+            );
+        }
+        Some(Conclusion::Faulty) if bore.repairs.is_empty() => {
+            points.push("The inspection condemns the bore and no repair is on record.".to_owned());
+        }
+        Some(Conclusion::Sound | Conclusion::Faulty) | None => {}
+    }
     let judged = |test: &TestReport| test.judgement.decision.as_ref().map(|it| it.verdict);
     let last = bore
         .tests

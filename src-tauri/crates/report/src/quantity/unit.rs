@@ -51,6 +51,9 @@ const LBF: Unit = Unit::new("lbf", POUND_FORCE, 1);
 const N: Unit = Unit::new("N", 1.0, 1);
 const LBF_PER_IN: Unit = Unit::new("lbf/in", POUND_FORCE / INCH, 1);
 const N_PER_MM: Unit = Unit::new("N/mm", 1e3, 2);
+const LBF_FT: Unit = Unit::new("lbf·ft", POUND_FORCE * FOOT, 0);
+const N_M: Unit = Unit::new("N·m", 1.0, 0);
+const OHM: Unit = Unit::new("Ω", 1.0, 2);
 const IN2: Unit = Unit::new("in²", INCH * INCH, 3);
 const MM2: Unit = Unit::new("mm²", 1e-6, 1);
 const L_PER_MIN: Unit = Unit::new("L/min", 1e-3 / 60.0, 2);
@@ -178,6 +181,8 @@ pub(crate) enum Quantity {
     Distance,
     Force,
     SpringRate,
+    Torque,
+    Resistance,
     Area,
     Temperature,
     Flow,
@@ -215,6 +220,8 @@ impl Quantity {
             Self::Distance => by_length(MI, KM),
             Self::Force => by_force(LBF, N),
             Self::SpringRate => by_force(LBF_PER_IN, N_PER_MM),
+            Self::Torque => by_force(LBF_FT, N_M),
+            Self::Resistance => OHM,
             Self::Area => by_length(IN2, MM2),
             Self::Temperature => match units.temperature {
                 Temperature::F => FAHRENHEIT,

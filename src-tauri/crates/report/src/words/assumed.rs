@@ -30,6 +30,12 @@ pub(crate) fn assumed(assumed: Assumed) -> &'static str {
         Assumed::LandsShareClearance => {
             "All lands of the valve have the clearance of its reaction land."
         }
+        Assumed::ClutchFacesRunIn => {
+            "Clutch faces are run in: torque by uniform wear, the lower one."
+        }
+        Assumed::ClutchOilAtRest => {
+            "Oil behind a clutch’s piston is taken at rest: in a turning drum it adds the same force before and after, which lowers the share of the torque and not the torque lost."
+        }
         Assumed::DryIdealAir => "Air is taken as dry and ideal; moisture changes less than 1 %.",
         Assumed::Isothermal => "Air keeps the shop’s temperature along gap and hose.",
         Assumed::BarometerFromAltitude => {

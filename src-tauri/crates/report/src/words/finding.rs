@@ -54,6 +54,15 @@ fn code(code: FindingCode) -> &'static str {
         FindingCode::OutOfRange => {
             "No such thing can have this value. Check the number and its unit."
         }
+        FindingCode::OutsideInstrument => {
+            "The reading lies outside what its instrument measures. It is kept; read again with one that reaches."
+        }
+        FindingCode::CoilOutsideLimits => {
+            "Carried to the temperature of its limits, the resistance lies outside them."
+        }
+        FindingCode::CoilTooCloseToCall => {
+            "Carried to the temperature of its limits, the resistance is too close to one of them to call."
+        }
         FindingCode::DeeperThanBarometer => {
             "Deeper than the air is thick here: no gauge can read that. Check number, unit and barometer."
         }

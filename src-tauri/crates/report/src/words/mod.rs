@@ -4,6 +4,8 @@
 mod assumed;
 mod caution;
 mod finding;
+mod found;
+mod inspection;
 mod judgement;
 mod repair;
 mod setup;
@@ -11,6 +13,11 @@ mod setup;
 pub(crate) use assumed::assumed;
 pub(crate) use caution::{hazard_short, hazard_title, signal};
 pub(crate) use finding::{finding, severity};
+pub(crate) use found::{found, instrument};
+pub(crate) use inspection::{
+    accord, check, check_state, conclusion, mark_of_conclusion, mark_of_outcome, occasion, outcome,
+    settle, solenoid_kind,
+};
 pub(crate) use judgement::{
     Mark, band, chance, consequence_refusal, fate, law, leak_refusal, mark_of, measured_state,
     new_state, not_judged, specification, uncertainty, verdict, worst_state,

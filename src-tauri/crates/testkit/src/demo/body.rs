@@ -48,6 +48,7 @@ pub(super) fn canonical_body(kind: Kind, body: serde_json::Value) -> Result<Vec<
         Kind::BalanceOrifice => through::<unit::BalanceOrifice>(body),
         Kind::Relief => through::<unit::Relief>(body),
         Kind::Tap => through::<unit::Tap>(body),
+        Kind::Clutch => through::<unit::Clutch>(body),
         Kind::TestPoint => through::<unit::TestPoint>(body),
         Kind::Job => through::<job::Job>(body),
         Kind::JobVehicle => through::<job::Vehicle>(body),

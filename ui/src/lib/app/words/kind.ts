@@ -16,6 +16,7 @@ export const KIND_WORDS = {
   balance_orifice: 'kind.balance_orifice',
   relief: 'kind.relief',
   tap: 'kind.tap',
+  clutch: 'kind.clutch',
   removal: 'kind.removal',
   test_point: 'kind.test_point',
   job: 'kind.job',

@@ -121,6 +121,7 @@ export const unit: ProfileView = {
         source: 'Service information, table 4',
       },
       taps: [],
+      clutches: [],
       bores: [bore],
     },
   ],

@@ -2,22 +2,23 @@
 
 use std::collections::BTreeMap;
 
-use model::bench::{Blank, Decision, Reading, Setup, StandCheck};
+use model::bench::{Blank, Decision, Instrument, Reading, Setup, StandCheck};
 use model::repair::Repair;
 use model::{Id, Kind};
 use report::{
-    BoreReport, DecisionLine, Part, ReadingLine, ReliefReport, RepairReport, Stage, TestReport,
+    BoreInspection, BoreReport, CheckShown, DecisionLine, LeftOutShown, Part, ReadingLine,
+    ReliefReport, RepairReport, Stage, TestReport,
 };
 use serde::de::DeserializeOwned;
 use store::{HistoryEntry, Store};
 
 use super::{fate, recorded, written};
 use crate::App;
-use crate::dto::{BoreState, RepairStage, TestView};
+use crate::dto::{BoreState, InspectionEntry, RepairStage, TestView};
 use crate::error::ApiError;
 use crate::journal_io::{body, kind_name, record_id, standing, subject};
 use crate::usecase::job::tests_of_bore;
-use crate::usecase::{relief, repair, test};
+use crate::usecase::{inspection, relief, repair, test};
 use crate::{profiles, repairs};
 
 /// One bore with everything on record about it in a job.
@@ -44,9 +45,70 @@ pub(super) fn bore(
     Ok(BoreReport {
         profile: profiles::bore(store, bore)?,
         relief: relief_check(app, store, job, bore)?,
+        inspection: inspected(app, store, job, bore)?,
         repairs: repaired,
         tests,
     })
+}
+
+fn inspected(
+    app: &App,
+    store: &Store,
+    job: Id,
+    bore: Id,
+) -> Result<Option<BoreInspection>, ApiError> {
+    let Some(found) = inspection::reported(app, store, job, bore)? else {
+        return Ok(None);
+    };
+    Ok(Some(BoreInspection {
+        card: found.card,
+        checks: checks(store, found.entries, &found.instruments)?,
+        left_out: found
+            .left_out
+            .into_iter()
+            .map(|left| LeftOutShown {
+                check: left.check,
+                why: left.why,
+            })
+            .collect(),
+    }))
+}
+
+/// The checks of the body and the case.
+pub(super) fn body_checks(store: &Store, job: Id) -> Result<Vec<CheckShown>, ApiError> {
+    let (entries, instruments) = inspection::reported_body(store, job)?;
+    checks(store, entries, &instruments)
+}
+
+fn checks(
+    store: &Store,
+    entries: Vec<InspectionEntry>,
+    instruments: &BTreeMap<Id, Instrument>,
+) -> Result<Vec<CheckShown>, ApiError> {
+    let mut shown = Vec::new();
+    for entry in entries {
+        let stands = standing(store, subject(entry.inspection), Kind::Inspection)?;
+        let Some(record) = stands.lead() else {
+            continue;
+        };
+        let mut named: Vec<Id> = Vec::new();
+        for (_, id) in entry.record.found.instruments() {
+            if !named.contains(&id) {
+                named.push(id);
+            }
+        }
+        shown.push(CheckShown {
+            recorded: recorded(store, record)?,
+            instruments: named
+                .iter()
+                .filter_map(|id| instruments.get(id).cloned())
+                .collect(),
+            outcome: entry.outcome,
+            findings: entry.findings,
+            record: entry.record,
+        });
+    }
+    Ok(shown)
 }
 
 fn one_test(

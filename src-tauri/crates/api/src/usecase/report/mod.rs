@@ -96,6 +96,7 @@ fn describe(app: &App, store: &Store, args: &ReportWrite) -> Result<Report, ApiE
             .iter()
             .map(|bore| bench::bore(app, store, args.job, bore))
             .collect::<Result<Vec<BoreReport>, _>>()?,
+        body_checks: bench::body_checks(store, args.job)?,
         photos: photos.shown,
         photos_left_out: photos.left_out,
         findings: view.findings,
