@@ -19,6 +19,7 @@ mod find;
 mod hostile;
 mod inspection;
 mod list;
+mod options;
 mod passing_on;
 mod photos;
 mod photos_passed_on;

@@ -329,4 +329,8 @@ pub enum BandSource {
     Friction,
     /// The published laws of small orifices differ.
     OrificeModel,
+    /// How loosely a sleeve sits in its bore.
+    SleeveSeat,
+    /// The tolerance of a spring's load.
+    SpringLoad,
 }

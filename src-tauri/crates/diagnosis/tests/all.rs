@@ -7,6 +7,7 @@ mod bench;
 mod card;
 mod consequence;
 mod monte_carlo;
+mod options;
 mod refusals;
 mod relief;
 mod repair;

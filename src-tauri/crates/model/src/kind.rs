@@ -110,11 +110,14 @@ pub enum Kind {
     /// A subject removed: it stays so whatever is edited beside it, until this is struck out.
     #[serde(rename = "removal")]
     Removal,
+    /// A part of the shop's own list.
+    #[serde(rename = "shop_part")]
+    ShopPart,
 }
 
 /// Every kind with its name, its version, and how it folds. One table: the journal's strings come
 /// from here and nowhere else.
-const TABLE: [(Kind, &str, u32); 33] = [
+const TABLE: [(Kind, &str, u32); 34] = [
     (Kind::Shop, "shop", 1),
     (Kind::Person, "person", 1),
     (Kind::Instrument, "instrument", 1),
@@ -148,6 +151,7 @@ const TABLE: [(Kind, &str, u32); 33] = [
     (Kind::Inspection, "inspection", 1),
     (Kind::InspectionPlan, "inspection_plan", 1),
     (Kind::Removal, "removal", 1),
+    (Kind::ShopPart, "shop_part", 1),
 ];
 
 impl Kind {
@@ -228,6 +232,7 @@ impl Kind {
             Self::Photo => &["caption"],
             Self::Inspection => &["note"],
             Self::InspectionPlan => &["why"],
+            Self::ShopPart => &["notes"],
             _ => &[],
         }
     }

@@ -93,6 +93,16 @@ ranges! {
     SHOP_AIR_PA = 0.0, 1_500_000.0;
     /// How long something was watched, s.
     WATCHED_S = 0.0, 3_600.0;
+    /// Metal between a bore and the next passage or face, m.
+    WALL_M = 0.000_1, 0.05;
+    /// Thickness of a hard-anodised layer, m.
+    HARD_LAYER_M = 0.000_001, 0.000_3;
+    /// What polishing takes off a surface, m.
+    POLISH_M = 0.0, 0.000_1;
+    /// How far a bore is out of round, m.
+    OUT_OF_ROUND_M = 0.0, 0.000_5;
+    /// Thickness of a shim, m.
+    SHIM_M = 0.0, 0.02;
     /// Distance covered by a vehicle, m.
     ODOMETER_M = 0.0, 5.0e9;
 }

@@ -14,6 +14,7 @@ use crate::person::{Person, Shop};
 use crate::photo::Photo;
 use crate::relief_check::ReliefCheck;
 use crate::repair::Repair;
+use crate::shop_part::ShopPart;
 use crate::unit::{
     BalanceOrifice, Bore, Circuit, Land, Opening, Relief, Spring, Tap, TestPoint, Unit,
 };
@@ -58,6 +59,7 @@ fn body(kind: Kind, schemas: &mut SchemaGenerator) -> Schema {
         Kind::InspectionPlan => of::<InspectionPlan>(schemas),
         Kind::Removal => json_schema!({ "type": "object" }),
         Kind::Tap => of::<Tap>(schemas),
+        Kind::ShopPart => of::<ShopPart>(schemas),
     }
 }
 

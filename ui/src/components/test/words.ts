@@ -117,6 +117,8 @@ export const BAND_WORDS = {
   untested_seals: 'test.band.untested_seals',
   friction: 'test.band.friction',
   orifice_model: 'test.band.orifice_model',
+  sleeve_seat: 'test.band.sleeve_seat',
+  spring_load: 'test.band.spring_load',
 } as const satisfies Record<BandSource, PlainKey>;
 
 export const UNCERTAINTY_WORDS = {
@@ -158,6 +160,13 @@ export const ASSUMED_WORDS = {
   solenoids_shut: 'test.assumed.solenoids_shut',
   repair_expands_alike: 'test.assumed.repair_expands_alike',
   lands_share_clearance: 'test.assumed.lands_share_clearance',
+  motion_typical: 'test.assumed.motion_typical',
+  grooves_not_counted: 'test.assumed.grooves_not_counted',
+  cleaned_gap_as_tested: 'test.assumed.cleaned_gap_as_tested',
+  sleeve_seat_centred: 'test.assumed.sleeve_seat_centred',
+  other_body_as_profile: 'test.assumed.other_body_as_profile',
+  friction_as_profile: 'test.assumed.friction_as_profile',
+  orifice_kept: 'test.assumed.orifice_kept',
   dry_ideal_air: 'test.assumed.dry_ideal_air',
   isothermal: 'test.assumed.isothermal',
   barometer_from_altitude: 'test.assumed.barometer_from_altitude',

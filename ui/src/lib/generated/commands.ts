@@ -280,7 +280,8 @@ export type Kind =
   | 'erasure'
   | 'inspection'
   | 'inspection_plan'
-  | 'removal';
+  | 'removal'
+  | 'shop_part';
 /**
  * One part of a profile. It names its parent; an empty order key puts it last.
  */
@@ -394,6 +395,13 @@ export type Assumed =
   | 'solenoids_shut'
   | 'repair_expands_alike'
   | 'lands_share_clearance'
+  | 'motion_typical'
+  | 'grooves_not_counted'
+  | 'cleaned_gap_as_tested'
+  | 'sleeve_seat_centred'
+  | 'other_body_as_profile'
+  | 'friction_as_profile'
+  | 'orifice_kept'
   | 'dry_ideal_air'
   | 'isothermal'
   | 'barometer_from_altitude'
@@ -467,7 +475,13 @@ export type ConsequenceAnswer =
  * What makes a predicted band wide.
  */
 export type BandSource =
-  'eccentricity' | 'reading' | 'untested_seals' | 'friction' | 'orifice_model';
+  | 'eccentricity'
+  | 'reading'
+  | 'untested_seals'
+  | 'friction'
+  | 'orifice_model'
+  | 'sleeve_seat'
+  | 'spring_load';
 /**
  * What the valve does.
  */
@@ -586,6 +600,292 @@ export type OpenPoint =
   | 'after_outside_prediction'
   | 'after_not_decided'
   | 'leak_remains';
+/**
+ * What to look at while doing it.
+ */
+export type NamedCheck =
+  | 'ports_aligned'
+  | 'sealing_face'
+  | 'lands_match'
+  | 'guide_and_pilot'
+  | 'wall_left'
+  | 'clean_after_machining'
+  | 'free_movement'
+  | 'spring_at_height'
+  | 'relief_cracking'
+  | 'measure_other_body'
+  | 'test_again';
+/**
+ * How much work a way is, least first.
+ */
+export type Effort = 'nothing' | 'clean' | 'change_parts' | 'add_parts' | 'machine' | 'change_body';
+/**
+ * Whether a way can be taken.
+ */
+export type Feasibility =
+  | {
+      answer: 'feasible';
+    }
+  | {
+      answer: 'infeasible';
+      /**
+       * Why.
+       */
+      obstacles: Obstacle[];
+    }
+  | {
+      answer: 'untold';
+      /**
+       * What is missing.
+       */
+      missing: Unmeasured[];
+    };
+/**
+ * What stands in the way.
+ */
+export type Obstacle =
+  | 'no_valve_in_list'
+  | 'no_sleeve_in_list'
+  | 'no_reamer_in_list'
+  | 'no_spring_in_list'
+  | 'wall_too_thin'
+  | 'sleeve_wall_too_thin'
+  | 'stock_does_not_clean_up'
+  | 'stock_too_much'
+  | 'valve_wont_enter'
+  | 'seizes_hot'
+  | 'out_of_round'
+  | 'stroke_too_short'
+  | 'sleeve_too_short'
+  | 'relief_outside_window'
+  | 'relief_too_small';
+/**
+ * What is missing.
+ */
+export type Unmeasured =
+  'clearance' | 'diameters' | 'spring_height' | 'profile' | 'relief' | 'relief_limit';
+/**
+ * Whether the valve would swing.
+ */
+export type MotionAhead =
+  | {
+      answer: 'known';
+      /**
+       * Swings a second there, Hz.
+       */
+      frequency_hz: number;
+      /**
+       * The least damping ratio of all that was tried; below zero swings grow.
+       */
+      least_damping_ratio: number;
+      stands: MotionStands;
+    }
+  | {
+      answer: 'withheld';
+    };
+/**
+ * How small swings go.
+ */
+export type MotionStands = 'settles' | 'may_hunt' | 'hunts';
+/**
+ * What a part is, without its sizes.
+ */
+export type PartName = 'valve' | 'sleeve' | 'spring' | 'reamer';
+/**
+ * The reading that the last test's stand would give.
+ */
+export type ReadingAhead =
+  | {
+      /**
+       * Where it would stand to that limit.
+       */
+      against_limit?: ReadingStands | null;
+      answer: 'foreseen';
+      /**
+       * The limit of the day, Pa below ambient; none without one.
+       */
+      limit_pa?: number | null;
+      vacuum_pa: Span;
+    }
+  | {
+      answer: 'refused';
+      reason: ReadingRefusal;
+    };
+/**
+ * Where a predicted reading stands to its limit.
+ */
+export type ReadingStands = 'meets' | 'likely_meets' | 'likely_misses' | 'misses';
+/**
+ * Why a reading can't be foreseen.
+ */
+export type ReadingRefusal =
+  | 'no_test'
+  | 'no_calibrated_stand'
+  | 'no_setup'
+  | 'other_setup'
+  | 'no_clearance'
+  | 'profile_incomplete'
+  | 'outside_model';
+/**
+ * Why a way stands where it does.
+ */
+export type RankReason =
+  | 'cant_be_done'
+  | 'measurement_missing'
+  | 'loses_control'
+  | 'outside_specification'
+  | 'likely_outside_specification'
+  | 'may_leave_specification'
+  | 'holds_specification'
+  | 'pressure_unknown'
+  | 'parts_dont_hold'
+  | 'reading_outside_limit'
+  | 'reading_too_close'
+  | 'would_miss_limit'
+  | 'might_miss_limit'
+  | 'pressure_holds_anyway'
+  | 'valve_sticks'
+  | 'may_hunt'
+  | 'hunts'
+  | 'only_contains'
+  | 'wall_unknown'
+  | 'nothing_to_do'
+  | 'less_effort';
+/**
+ * What may go wrong with a way, or stays wrong.
+ */
+export type Risk =
+  | 'wear_goes_on'
+  | 'cant_be_undone'
+  | 'chips'
+  | 'sleeve_seat'
+  | 'hard_layer'
+  | 'fault_remains'
+  | 'other_body_unknown';
+/**
+ * How a way stands, best first.
+ */
+export type Standing =
+  | 'holds'
+  | 'likely_holds'
+  | 'unknown'
+  | 'contained'
+  | 'likely_not'
+  | 'breaks_limit'
+  | 'cant_be_done';
+/**
+ * What speaks against the figures of a way.
+ */
+export type OptionWarning =
+  | 'layer_through'
+  | 'layer_unknown'
+  | 'layer_through_already'
+  | 'wall_unknown'
+  | 'bore_scored'
+  | 'out_of_round_unknown'
+  | 'may_bind_hot'
+  | 'seat_leaks'
+  | 'sizes_supposed';
+/**
+ * A way out.
+ */
+export type Way =
+  'leave' | 'clean' | 'other_valve' | 'sleeve' | 'ream' | 'add_relief' | 'replace_body';
+/**
+ * What would settle an unsettled bore.
+ */
+export type Settle =
+  | 'repeat'
+  | 'better_gauge'
+  | 'finer_scale'
+  | 'read_barometer'
+  | 'measure_diameters'
+  | 'measure_friction'
+  | 'clean_and_test_again'
+  | 'find_other_leak'
+  | 'test_other_seals';
+/**
+ * What can't be decided.
+ */
+export type UndecidedWhat = 'whether_to_repair' | 'between_the_first';
+/**
+ * What a part is. Sizes are at 20 °C; a tolerance is what a size may be off either way.
+ */
+export type PartItem =
+  | {
+      /**
+       * Diameter of its reaction land, m.
+       */
+      diameter_m: number;
+      /**
+       * Tolerance of that, m.
+       */
+      diameter_tolerance_m: number;
+      /**
+       * Grooves around its lands.
+       */
+      grooved?: boolean;
+      material: Material;
+      part: 'valve';
+      /**
+       * Travel that it leaves, m; none: as the old valve.
+       */
+      stroke_m?: number | null;
+    }
+  | {
+      /**
+       * Inner diameter, in place, m.
+       */
+      inner_diameter_m: number;
+      /**
+       * Tolerance of that, m.
+       */
+      inner_tolerance_m: number;
+      /**
+       * Length, m; none: not entered.
+       */
+      length_m?: number | null;
+      material: Material;
+      /**
+       * Outer diameter, m.
+       */
+      outer_diameter_m: number;
+      /**
+       * Tolerance of that, m.
+       */
+      outer_tolerance_m: number;
+      part: 'sleeve';
+    }
+  | {
+      /**
+       * Compressed height at which it carries the load, m; none: where the valve regulates.
+       */
+      height_m?: number | null;
+      /**
+       * Load, N: at `height_m`, or in the bore where the valve regulates.
+       */
+      load_n: number;
+      /**
+       * Tolerance of that, N.
+       */
+      load_tolerance_n: number;
+      part: 'spring';
+      /**
+       * Rate, N/m.
+       */
+      rate_n_per_m: number;
+    }
+  | {
+      /**
+       * Diameter that it leaves, m.
+       */
+      diameter_m: number;
+      /**
+       * Tolerance of that, m.
+       */
+      diameter_tolerance_m: number;
+      part: 'reamer';
+    };
 /**
  * Whether a person might be known by a photo. Nothing looks into the picture to find out.
  */
@@ -813,19 +1113,6 @@ export type NextStep =
   | {
       step: 'decide';
     };
-/**
- * What would settle an unsettled bore.
- */
-export type Settle =
-  | 'repeat'
-  | 'better_gauge'
-  | 'finer_scale'
-  | 'read_barometer'
-  | 'measure_diameters'
-  | 'measure_friction'
-  | 'clean_and_test_again'
-  | 'find_other_leak'
-  | 'test_other_seals';
 /**
  * By what jobs are known to be of one vehicle.
  */
@@ -1912,6 +2199,27 @@ export interface Commands {
   'repair.record': {
     args: RepairRecord;
     answer: RepairRecorded;
+  };
+  /**
+   * The repair options of a bore, side by side
+   */
+  'options.list': {
+    args: OptionsList;
+    answer: OptionsView;
+  };
+  /**
+   * The shop's own list of parts
+   */
+  'part.list': {
+    args: Nothing;
+    answer: PartList;
+  };
+  /**
+   * Record a part
+   */
+  'part.record': {
+    args: PartRecord;
+    answer: PartRecorded;
   };
   /**
    * The photos of a job
@@ -5465,6 +5773,388 @@ export interface RepairRecorded {
   view: RepairView;
 }
 /**
+ * Ask for the repair options of a bore in a job.
+ */
+export interface OptionsList {
+  /**
+   * The bore.
+   */
+  bore: string;
+  figures?: PlanFigures;
+  /**
+   * The job.
+   */
+  job: string;
+}
+/**
+ * Figures for planning a repair of one bore. They are no record: they are entered anew, or kept
+ * as a draft.
+ */
+export interface PlanFigures {
+  /**
+   * Oil temperature of the cold prediction, K; none: 20 °C.
+   */
+  cold_oil_temperature_k?: number | null;
+  /**
+   * Thickness of the bore's hard-anodised layer, m.
+   */
+  layer_m?: number | null;
+  /**
+   * The least that must be left of it, m.
+   */
+  least_wall_m?: number | null;
+  /**
+   * Who says so.
+   */
+  least_wall_source?: string;
+  /**
+   * The most that a bore may be out of round for a valve without reaming, m.
+   */
+  most_out_of_round_m?: number | null;
+  /**
+   * The thickest shim that the spring has travel for, m.
+   */
+  most_shim_m?: number | null;
+  /**
+   * What polishing takes off the surface of the bore, m.
+   */
+  polish_off_m?: number | null;
+  /**
+   * Thinnest metal between the bore as new and the next passage or face, m.
+   */
+  wall_m?: number | null;
+  /**
+   * Clearance on the diameter that another valve should have, m; none: that of the profile.
+   */
+  wanted_clearance_m?: number | null;
+}
+/**
+ * The repair options of a bore, as their page shows them.
+ */
+export interface OptionsView {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * Its name.
+   */
+  bore_name: string;
+  /**
+   * The job's hazards, for the line that stays in view.
+   */
+  hazards: HazardState[];
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * Its number.
+   */
+  job_number: string;
+  options: RepairOptions;
+  /**
+   * How many parts of the shop's list may be proposed.
+   */
+  parts: number;
+  /**
+   * The test that they were worked out from; none: no test with a reading.
+   */
+  test?: string | null;
+  undo: UndoState;
+}
+/**
+ * Every way out of a bore's wear, the best supported first.
+ */
+export interface RepairOptions {
+  /**
+   * What is odd about the figures entered for planning.
+   */
+  findings: Finding[];
+  /**
+   * One answer for each way, in the order of their rank.
+   */
+  options: RepairOutlook[];
+  /**
+   * What the measurements can't decide; none: they decide.
+   */
+  undecided?: Undecided | null;
+}
+/**
+ * One way worked out.
+ */
+export interface RepairOutlook {
+  /**
+   * What was assumed.
+   */
+  assumptions: Assumed[];
+  /**
+   * What to look at while doing it.
+   */
+  checks: NamedCheck[];
+  /**
+   * Clearance on the diameter at 20 °C, m; none while it isn't known.
+   */
+  clearance_cold_m?: Span | null;
+  /**
+   * Clearance on the diameter in hot oil, m; zero or less: the valve seizes.
+   */
+  clearance_hot_m?: Span | null;
+  cold: ConsequenceAnswer;
+  effort: Effort;
+  feasibility: Feasibility;
+  /**
+   * What is odd, at the fields of the work.
+   */
+  findings: Finding[];
+  hot: ConsequenceAnswer;
+  motion: MotionAhead;
+  needs: Needs;
+  /**
+   * Its place, from 1.
+   */
+  rank: number;
+  reading: ReadingAhead;
+  /**
+   * Why it stands there, the weightiest first.
+   */
+  reasons: RankReason[];
+  /**
+   * What may go wrong, or stays wrong.
+   */
+  risks: Risk[];
+  standing: Standing;
+  /**
+   * What speaks against the figures.
+   */
+  warnings: OptionWarning[];
+  way: Way;
+  /**
+   * What choosing it would record; none: nothing is done.
+   */
+  work?: RepairWork | null;
+}
+/**
+ * Parts and dimensions of a way.
+ */
+export interface Needs {
+  /**
+   * The finished bore, m.
+   */
+  bore_diameter_m?: number | null;
+  /**
+   * The bore must become larger than this to clean up, m.
+   */
+  cleans_up_above_m?: number | null;
+  /**
+   * Hard layer that polishing leaves, m; zero or less: it goes through.
+   */
+  layer_left_m?: number | null;
+  /**
+   * How many other sets of the list would do.
+   */
+  other_sets: number;
+  /**
+   * Parts of the shop's list.
+   */
+  parts: PartUse[];
+  /**
+   * Reaction area of the valve, m².
+   */
+  reaction_area_m2?: number | null;
+  /**
+   * The relief.
+   */
+  relief?: ReliefNeeds | null;
+  /**
+   * Gap of the sleeve on the diameter, m; below zero it is a press fit.
+   */
+  seat_gap_m?: Span | null;
+  /**
+   * Shim under the chosen spring, m.
+   */
+  shim_m?: number | null;
+  /**
+   * Outer diameter of the sleeve, m.
+   */
+  sleeve_outer_m?: number | null;
+  /**
+   * True when the spring that is there stays.
+   */
+  spring_kept: boolean;
+  /**
+   * Spring load where it regulates, re-rated by area, N.
+   */
+  spring_load_n?: number | null;
+  /**
+   * Spring rate, re-rated by area, N/m.
+   */
+  spring_rate_n_per_m?: number | null;
+  /**
+   * What the reamer takes off the diameter where the bore is smallest, m.
+   */
+  stock_m?: number | null;
+  /**
+   * True when the sizes are those that it would take, for no part of the list has them.
+   */
+  supposed: boolean;
+  /**
+   * The valve, m.
+   */
+  valve_diameter_m?: number | null;
+  /**
+   * Metal left around the bore, m.
+   */
+  wall_left_m?: number | null;
+}
+/**
+ * A part of the list in its use.
+ */
+export interface PartUse {
+  kind: PartName;
+  /**
+   * Its name in the shop's words.
+   */
+  name: string;
+  /**
+   * The part.
+   */
+  part: string;
+  /**
+   * Who says what it measures.
+   */
+  source: string;
+}
+/**
+ * The relief of a way.
+ */
+export interface ReliefNeeds {
+  /**
+   * Ball, m.
+   */
+  ball_diameter_m: number;
+  /**
+   * Pressure at which it opens, Pa; none while it can't be told.
+   */
+  cracking_pa?: number | null;
+  /**
+   * Load on the seated ball, N.
+   */
+  load_seated_n: number;
+  /**
+   * Oil that goes over it to the sump in the worst case, m³/s.
+   */
+  lost_flow_m3_s?: Span | null;
+  /**
+   * Rate, N/m.
+   */
+  rate_n_per_m: number;
+  /**
+   * Seat, m.
+   */
+  seat_diameter_m: number;
+}
+/**
+ * What the measurements can't decide.
+ */
+export interface Undecided {
+  /**
+   * What would settle it, the best first.
+   */
+  settle: Settle[];
+  /**
+   * Between which ways.
+   */
+  ways: Way[];
+  what: UndecidedWhat;
+}
+/**
+ * The shop's parts.
+ */
+export interface PartList {
+  /**
+   * Parts, by kind and name; those no longer to be had last.
+   */
+  parts: PartOnRecord[];
+  undo: UndoState;
+}
+/**
+ * A part on record.
+ */
+export interface PartOnRecord {
+  /**
+   * Name of the bore that it is made for; none: for any, or not on this device.
+   */
+  bore_name?: string | null;
+  by: ReadBy;
+  /**
+   * What is odd about it.
+   */
+  findings: Finding[];
+  /**
+   * Its subject.
+   */
+  id: string;
+  part: ShopPart;
+}
+/**
+ * A part of the shop. Kind `shop_part`.
+ */
+export interface ShopPart {
+  /**
+   * The bore that it is made for; none: any that its sizes fit.
+   */
+  bore?: string | null;
+  item: PartItem;
+  /**
+   * Name in the shop's words.
+   */
+  name: string;
+  /**
+   * Anything worth keeping.
+   */
+  notes?: string;
+  /**
+   * Where its sizes come from.
+   */
+  source: string;
+  /**
+   * No longer to be had: it stays on record and is no longer proposed.
+   */
+  withdrawn?: boolean;
+}
+/**
+ * Record a part, or say what is odd about it.
+ */
+export interface PartRecord {
+  /**
+   * True: only say what is odd.
+   */
+  dry_run?: boolean;
+  /**
+   * The one that this changes; none: a new one.
+   */
+  id?: string | null;
+  part: ShopPart;
+}
+/**
+ * What came of recording a part.
+ */
+export interface PartRecorded {
+  /**
+   * What is odd, at its fields.
+   */
+  findings: Finding[];
+  /**
+   * Its subject, once it is on record.
+   */
+  id?: string | null;
+  /**
+   * True when it is on record.
+   */
+  saved: boolean;
+}
+/**
  * Ask for the photos of a job.
  */
 export interface PhotoListGet {
@@ -6263,11 +6953,13 @@ export interface MeasuredParts {
  * Clearance by diameters.
  */
 export interface MeasuredClearance {
+  bore_m: Span;
   diametral_m: Span;
   /**
    * The land.
    */
   land: string;
+  land_m: Span;
   /**
    * From the smallest bore and the largest land reading, m.
    */

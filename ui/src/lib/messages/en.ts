@@ -8,6 +8,7 @@ import { enFiles } from './en-files';
 import { enHistory } from './en-history';
 import { enGuide } from './en-guide';
 import { enInspection } from './en-inspection';
+import { enOptions } from './en-options';
 import { enParts } from './en-parts';
 import { enProfile } from './en-profile';
 import { enRepair } from './en-repair';
@@ -192,6 +193,7 @@ export const en = {
   ...enSeal,
   ...enFiles,
   ...enGuide,
+  ...enOptions,
   ...enParts,
   ...enTrust,
   ...enProfile,

@@ -226,6 +226,8 @@ pub(crate) fn band(source: BandSource) -> &'static str {
         BandSource::UntestedSeals => "seals that the test doesn’t reach",
         BandSource::Friction => "sliding friction, one way and the other",
         BandSource::OrificeModel => "published laws of small orifices that differ",
+        BandSource::SleeveSeat => "how loosely the sleeve sits in its bore",
+        BandSource::SpringLoad => "the tolerance of the spring’s load",
     }
 }
 

@@ -36,6 +36,7 @@ export const KIND_WORDS = {
   erasure: 'kind.erasure',
   inspection: 'kind.inspection',
   inspection_plan: 'kind.inspection_plan',
+  shop_part: 'kind.shop_part',
   void: 'kind.void',
 } as const satisfies Record<string, PlainKey>;
 
