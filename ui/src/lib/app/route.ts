@@ -28,6 +28,10 @@ export type Route =
       readonly inspection?: string;
     }
   | { readonly at: 'instruments' }
+  | { readonly at: 'parts' }
+  /** `new`, or its subject. */
+  | { readonly at: 'shop_part'; readonly part: string }
+  | { readonly at: 'options'; readonly job: string; readonly bore: string }
   | { readonly at: 'instrument'; readonly instrument: string }
   | { readonly at: 'relief'; readonly job: string; readonly bore: string }
   | { readonly at: 'repair'; readonly job: string; readonly bore: string; readonly repair: string }
@@ -109,6 +113,7 @@ export function readRoute(fragment: string): Route {
     if (first === 'jobs' || first === 'units' || first === 'settings') return { at: first };
     if (first === 'guide') return { at: 'guide' };
     if (first === 'devices' || first === 'settle' || first === 'instruments') return { at: first };
+    if (first === 'parts') return { at: 'parts' };
     if (first === 'pass-on') return { at: 'pass_on' };
     if (first === 'take-in') return { at: 'take_in' };
     if (first === 'readings-out') return { at: 'readings_out' };
@@ -117,6 +122,7 @@ export function readRoute(fragment: string): Route {
   }
   if (first === 'jobs' && id === 'new' && third === undefined) return { at: 'job_new' };
   if (first === 'guide' && third === undefined && isPage(id)) return { at: 'guide', page: id };
+  if (first === 'part' && third === undefined) return { at: 'shop_part', part: id };
   if (first === 'instrument' && third === undefined) return { at: 'instrument', instrument: id };
   if (first === 'units' && id === 'new' && third === undefined) return { at: 'unit_new' };
   if (first === 'unit') {
@@ -154,6 +160,9 @@ export function readRoute(fragment: string): Route {
       };
     }
     if (third === 'plan' && fourth === undefined) return { at: 'plan', job: id };
+    if (third === 'options' && fourth !== undefined && fifth === undefined) {
+      return { at: 'options', job: id, bore: fourth };
+    }
     if (third === 'relief' && fourth !== undefined && fifth === undefined) {
       return { at: 'relief', job: id, bore: fourth };
     }
@@ -195,6 +204,7 @@ export function href(route: Route): string {
     case 'devices':
     case 'settle':
     case 'instruments':
+    case 'parts':
       return address(route.at);
     case 'job_new':
       return address('jobs', 'new');
@@ -229,6 +239,10 @@ export function href(route: Route): string {
       );
     case 'instrument':
       return address('instrument', route.instrument);
+    case 'shop_part':
+      return address('part', route.part);
+    case 'options':
+      return address('job', route.job, 'options', route.bore);
     case 'relief':
       return address('job', route.job, 'relief', route.bore);
     case 'repair':

@@ -217,8 +217,6 @@ export const enOptions = {
   'parts.kind.reamer': 'Reamer',
   'parts.source': 'Where its sizes come from',
   'parts.notes': 'Notes, if any',
-  'parts.bore': 'Made for',
-  'parts.bore_any': 'Any bore that its sizes fit',
   'parts.had': 'Can it be had?',
   'parts.had_yes': 'Yes',
   'parts.had_no': 'No longer',
