@@ -240,6 +240,17 @@ static TABLE: LazyLock<Vec<Command>> = LazyLock::new(|| {
             usecase::repair::get,
         ),
         on_store("repair.record", "Record a repair", usecase::repair::record),
+        on_store(
+            "options.list",
+            "The repair options of a bore, side by side",
+            usecase::options::list,
+        ),
+        on_store(
+            "part.list",
+            "The shop's own list of parts",
+            usecase::part::list,
+        ),
+        on_store("part.record", "Record a part", usecase::part::record),
         on_store("photo.list", "The photos of a job", usecase::photo::list),
         on_store(
             "photo.add",

@@ -58,6 +58,22 @@ assumed! {
         /// The oil behind a clutch's piston is taken at rest: that of a turning drum adds the same
         /// force before and after, which lowers the share and not the torque lost.
         ClutchOilAtRest,
+        /// The mass of the valve, the volumes of the chambers and the air in the oil are typical
+        /// ones, varied, not measured (common practice, no source).
+        MotionTypical,
+        /// Grooves help a valve to lie centred; the band doesn't count on it.
+        GroovesNotCounted,
+        /// Cleaning leaves the gap that the test found, and what polishing takes off it; varnish
+        /// may have hidden some of it.
+        CleanedGapAsTested,
+        /// A sleeve sits centred in its bore, and oil passes around it from port to port.
+        SleeveSeatCentred,
+        /// Another body is as the profile has one when new.
+        OtherBodyAsProfile,
+        /// A cleaned or new valve slides with the friction of the profile.
+        FrictionAsProfile,
+        /// The balance orifice is kept as it is.
+        OrificeKept,
     }
     physics {
         /// Dry ideal gas of R = 287.05287 J/(kg K); moisture (under 1 % of density) is left out.

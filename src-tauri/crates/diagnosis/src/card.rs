@@ -10,6 +10,8 @@ mod clutch;
 mod settle;
 mod verdict;
 
+pub(crate) use settle::settles_the_reading;
+
 use std::collections::BTreeMap;
 
 use chrono::NaiveDate;

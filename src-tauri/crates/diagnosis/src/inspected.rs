@@ -87,6 +87,10 @@ pub struct MeasuredClearance {
     pub least_m: Finite,
     /// From the largest bore and the smallest land reading, m.
     pub most_m: Finite,
+    /// Bore at 20 °C, m: its smallest reading, the mean, its largest reading.
+    pub bore_m: Span,
+    /// Land at 20 °C, m: its smallest reading, the mean, its largest reading.
+    pub land_m: Span,
     /// Largest difference between directions at one station of the bore, m; none with one
     /// direction.
     pub out_of_round_m: Option<Finite>,
@@ -560,6 +564,8 @@ fn clearance_on(
         diametral_m: span(mean - wide, mean, mean + wide)?,
         least_m: Finite::try_from(on_diameter(found.least))?,
         most_m: Finite::try_from(on_diameter(found.most))?,
+        bore_m: sizes(&bore)?,
+        land_m: sizes(&valve)?,
         out_of_round_m: bore
             .out_of_round
             .map(|found| finite(found.difference.value))
@@ -569,6 +575,15 @@ fn clearance_on(
             .map(|found| finite(found.over_span.value))
             .transpose()?,
     })
+}
+
+/// Smallest reading, mean and largest reading.
+fn sizes(shape: &Shape) -> Result<Span, DiagnosisError> {
+    span(
+        shape.smallest.get::<meter>(),
+        shape.mean.value.get::<meter>(),
+        shape.largest.get::<meter>(),
+    )
 }
 
 fn span(low: f64, likely: f64, high: f64) -> Result<Span, DiagnosisError> {

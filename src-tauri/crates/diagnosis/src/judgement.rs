@@ -329,8 +329,10 @@ pub enum BandSource {
     Friction,
     /// The published laws of small orifices differ.
     OrificeModel,
-    /// How well the spring's load was measured.
+    /// How well the spring's load is known: as measured, or by its tolerance.
     SpringLoad,
     /// How well the bore of the balance orifice was measured.
     OrificeBore,
+    /// How loosely a sleeve sits in its bore.
+    SleeveSeat,
 }

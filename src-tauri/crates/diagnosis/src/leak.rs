@@ -251,7 +251,9 @@ fn placement(position: ValvePosition) -> ValvePlacement {
 
 /// The sealing stretches that the test isolates, as they are engaged in it; none when the profile
 /// lacks them.
-fn tested_lands(evidence: &Evidence<'_>) -> Result<Option<Vec<TestLand>>, DiagnosisError> {
+pub(crate) fn tested_lands(
+    evidence: &Evidence<'_>,
+) -> Result<Option<Vec<TestLand>>, DiagnosisError> {
     let profile = evidence.profile;
     let held = evidence
         .setup

@@ -12,7 +12,7 @@ use model::geometry;
 use model::unit::{BoreProfile, OpeningRole};
 use physics::Assumption;
 use physics::fluid::OilState;
-use physics::regulator::{Branch, Circuit};
+use physics::regulator::{Branch, Circuit, Regulator};
 use uom::si::dynamic_viscosity::pascal_second;
 use uom::si::f64::{Length, Pressure, Ratio};
 use uom::si::length::meter;
@@ -24,11 +24,14 @@ use crate::error::DiagnosisError;
 use crate::judgement::{BandSource, Consequence};
 use crate::valve::{self, SealState, Wear, metres, need};
 
+mod added;
 mod at_line;
 pub(crate) mod deviations;
 pub mod monte_carlo;
 mod worn;
 
+pub use added::{Added, SleeveSeat};
+pub(crate) use added::{covers_ports, stretches};
 use at_line::AtLine;
 pub use at_line::state;
 use worn::WornStates;
@@ -118,7 +121,13 @@ pub fn consequence(
     oil_temperature_k: f64,
 ) -> Result<(Consequence, Vec<Assumption>), DiagnosisError> {
     let measured = MeasuredBore::as_profile(profile);
-    consequence_of_parts(profile, &measured, evidence, oil_temperature_k)
+    consequence_of(
+        profile,
+        &measured,
+        evidence,
+        &Added::default(),
+        oil_temperature_k,
+    )
 }
 
 /// As [`consequence`], with the parts as they were measured held against the profile as new: the
@@ -132,8 +141,34 @@ pub fn consequence_of_parts(
     evidence: &SealEvidence,
     oil_temperature_k: f64,
 ) -> Result<(Consequence, Vec<Assumption>), DiagnosisError> {
+    let added = Added::default();
+    consequence_of(profile, measured, evidence, &added, oil_temperature_k)
+}
+
+/// As [`consequence`], with what a repair adds to the valve: a sleeve that leaks around its outside,
+/// a spring with a tolerance. The valve as new has neither.
+///
+/// # Errors
+/// As [`consequence`].
+pub fn consequence_with(
+    profile: &BoreProfile,
+    evidence: &SealEvidence,
+    added: &Added,
+    oil_temperature_k: f64,
+) -> Result<(Consequence, Vec<Assumption>), DiagnosisError> {
+    let measured = MeasuredBore::as_profile(profile);
+    consequence_of(profile, &measured, evidence, added, oil_temperature_k)
+}
+
+fn consequence_of(
+    profile: &BoreProfile,
+    measured: &MeasuredBore,
+    evidence: &SealEvidence,
+    added: &Added,
+    oil_temperature_k: f64,
+) -> Result<(Consequence, Vec<Assumption>), DiagnosisError> {
     let oil = valve::oil_at(valve::unit_oil(profile)?, oil_temperature_k)?;
-    let valves = Valves::new(profile, measured, evidence, oil_temperature_k, &oil)?;
+    let valves = Valves::new(profile, measured, evidence, added, oil_temperature_k, &oil)?;
     let highest = *need(profile.unit.line_highest_pa, "unit.line_highest_pa")?;
     let idle = *need(profile.unit.line_idle_pa, "unit.line_idle_pa")?;
     let setpoint = need(profile.circuit.setpoint_pa, "circuit.setpoint_pa")?;
@@ -195,22 +230,28 @@ impl Valves {
         as_specified: &BoreProfile,
         measured: &MeasuredBore,
         evidence: &SealEvidence,
+        added: &Added,
         oil_temperature_k: f64,
         oil: &OilState,
     ) -> Result<Self, DiagnosisError> {
         let profile = &measured.profile;
         let states = WornStates::of(evidence);
-        let circuit_of = |parts: &BoreProfile, tested: SealState, untested: SealState| {
+        let describe = |parts: &BoreProfile, tested: SealState, untested: SealState| {
             let wear = Wear {
                 tested_lands: &evidence.tested_lands,
                 tested,
                 untested,
             };
-            let regulator = valve::regulator(parts, &wear, oil_temperature_k)?;
+            valve::regulator(parts, &wear, oil_temperature_k)
+        };
+        // With what the repair adds: the seat as likely, the spring as stated.
+        let circuit_of = |parts: &BoreProfile, tested: SealState, untested: SealState| {
+            let mut regulator = describe(parts, tested, untested)?;
+            added.put_seat(parts, &mut regulator, 1, oil_temperature_k)?;
             Ok::<_, DiagnosisError>((regulator.circuit(oil)?, regulator))
         };
         let circuit = |tested, untested| circuit_of(profile, tested, untested);
-        let (as_new, _) = circuit_of(as_specified, states.new, states.new)?;
+        let as_new = describe(as_specified, states.new, states.new)?.circuit(oil)?;
         let (likely, description) = circuit(states.tested, states.untested)?;
         let with_tested = |[low, high]: [SealState; 2]| {
             let low = (circuit(low, states.untested)?.0, 0);
@@ -227,6 +268,28 @@ impl Valves {
                 ends: with_tested(states.tested_by_reading)?,
             },
         ];
+        if added.seat.is_some() {
+            let seated = |end: usize| {
+                let mut regulator = describe(profile, states.tested, states.untested)?;
+                added.put_seat(profile, &mut regulator, end, oil_temperature_k)?;
+                Ok::<_, DiagnosisError>((regulator.circuit(oil)?, 0))
+            };
+            unknowns.push(Unknown {
+                source: BandSource::SleeveSeat,
+                ends: [seated(0)?, seated(2)?],
+            });
+        }
+        if let Some(ends) = added.spring_load {
+            let sprung = |by: uom::si::f64::Force| {
+                let (_, mut regulator) = circuit(states.tested, states.untested)?;
+                regulator.spring.load_at_rest += by;
+                Ok::<_, DiagnosisError>((regulator.circuit(oil)?, 0))
+            };
+            unknowns.push(Unknown {
+                source: BandSource::SpringLoad,
+                ends: [sprung(ends[0])?, sprung(ends[1])?],
+            });
+        }
         let is_tested = |land: &str| evidence.tested_lands.iter().any(|name| name == land);
         let tested_leaks: Vec<usize> = valve::seals(profile)
             .enumerate()
@@ -326,6 +389,27 @@ impl Valves {
             unknowns,
         })
     }
+}
+
+/// The regulator with its seals as they likely are, and what a repair adds.
+///
+/// # Errors
+/// As [`consequence`].
+pub(crate) fn likely_regulator(
+    profile: &BoreProfile,
+    evidence: &SealEvidence,
+    added: &Added,
+    oil_temperature_k: f64,
+) -> Result<Regulator, DiagnosisError> {
+    let states = WornStates::of(evidence);
+    let wear = Wear {
+        tested_lands: &evidence.tested_lands,
+        tested: states.tested,
+        untested: states.untested,
+    };
+    let mut regulator = valve::regulator(profile, &wear, oil_temperature_k)?;
+    added.put_seat(profile, &mut regulator, 1, oil_temperature_k)?;
+    Ok(regulator)
 }
 
 fn ratio_of(part: uom::si::f64::VolumeRate, whole: uom::si::f64::VolumeRate) -> Option<f64> {

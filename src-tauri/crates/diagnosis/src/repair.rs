@@ -21,7 +21,7 @@ use crate::judgement::{
     BandSource, ConsequenceAnswer, ConsequenceRefusal, Judgement, RegulationState, Span,
     SpecificationAnswer,
 };
-use crate::pressure::{self, SealEvidence};
+use crate::pressure::{self, Added, SealEvidence};
 use crate::valve::metres;
 
 /// How far a diameter may be off when nobody says: a ten-thousandth of an inch, what a micrometer
@@ -118,6 +118,26 @@ pub fn forecast(
     before: Option<&SealEvidence>,
     relief: Option<&Relief>,
 ) -> Result<RepairForecast, DiagnosisError> {
+    let hot = *profile.unit.hot_oil_temperature_k;
+    Ok(forecast_at(profile, work, before, relief, &Added::default(), hot)?.told)
+}
+
+/// A forecast with the profile and the seals that it was worked out from.
+pub(crate) struct Foreseen {
+    pub told: RepairForecast,
+    pub after: BoreProfile,
+    pub seals: Option<SealEvidence>,
+}
+
+/// As [`forecast`], at any oil temperature and with what the repair adds beyond the profile.
+pub(crate) fn forecast_at(
+    profile: &BoreProfile,
+    work: &RepairWork,
+    before: Option<&SealEvidence>,
+    relief: Option<&Relief>,
+    added: &Added,
+    oil_temperature_k: f64,
+) -> Result<Foreseen, DiagnosisError> {
     let mut findings = work.findings();
     let wrong = findings
         .iter()
@@ -139,15 +159,18 @@ pub fn forecast(
         spring(&after, work, &mut findings)?
     };
     let clearance_m = seals.as_ref().map(clearance).transpose()?;
-    let prediction = match seals {
+    let prediction = match &seals {
         None => ConsequenceAnswer::Withheld {
             reason: ConsequenceRefusal::NoDimensions,
         },
-        Some(seals) => predict(&after, &seals, &mut findings, &mut assumptions)?,
+        Some(seals) => {
+            let at = (added, oil_temperature_k);
+            predict(&after, seals, at, &mut findings, &mut assumptions)?
+        }
     };
     assumptions.sort_unstable();
     assumptions.dedup();
-    Ok(RepairForecast {
+    let told = RepairForecast {
         prediction,
         clearance_m,
         reaction_area_m2: spring.area_m2,
@@ -155,17 +178,19 @@ pub fn forecast(
         spring_holds_pa: spring.holds_pa,
         findings,
         assumptions,
-    })
+    };
+    Ok(Foreseen { told, after, seals })
 }
 
 fn predict(
     after: &BoreProfile,
     seals: &SealEvidence,
+    (added, oil_temperature_k): (&Added, f64),
     findings: &mut Vec<Finding>,
     assumptions: &mut Vec<Assumed>,
 ) -> Result<ConsequenceAnswer, DiagnosisError> {
     let withheld = |reason| Ok(ConsequenceAnswer::Withheld { reason });
-    match pressure::consequence(after, seals, *after.unit.hot_oil_temperature_k) {
+    match pressure::consequence_with(after, seals, added, oil_temperature_k) {
         Ok((consequence, assumed)) => {
             assumptions.extend(assumed.into_iter().map(Assumed::from));
             assumptions.extend([Assumed::EngagedAtRegulating, Assumed::ThermalExpansion]);

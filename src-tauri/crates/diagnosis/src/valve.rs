@@ -291,7 +291,7 @@ pub(crate) fn clearance_between(
     )?)
 }
 
-fn coefficient(material: Material) -> TemperatureCoefficient {
+pub(crate) fn coefficient(material: Material) -> TemperatureCoefficient {
     TemperatureCoefficient::new::<per_kelvin>(expansion_per_k(material))
 }
 
@@ -339,7 +339,7 @@ fn edge(
     })
 }
 
-fn place(node: Node) -> Place {
+pub(crate) fn place(node: Node) -> Place {
     match node {
         Node::Line => Place::Line,
         Node::Feed => Place::Feed,

@@ -9,6 +9,7 @@ mod clutch;
 mod consequence;
 mod explore;
 mod monte_carlo;
+mod options;
 mod refusals;
 mod relief;
 mod repair;

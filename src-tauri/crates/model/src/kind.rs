@@ -116,11 +116,14 @@ pub enum Kind {
     /// A subject removed: it stays so whatever is edited beside it, until this is struck out.
     #[serde(rename = "removal")]
     Removal,
+    /// A part of the shop's own list.
+    #[serde(rename = "shop_part")]
+    ShopPart,
 }
 
 /// Every kind with its name, its version, and how it folds. One table: the journal's strings come
 /// from here and nowhere else.
-const TABLE: [(Kind, &str, u32); 34] = [
+const TABLE: [(Kind, &str, u32); 36] = [
     (Kind::Shop, "shop", 1),
     (Kind::Person, "person", 1),
     (Kind::Instrument, "instrument", 1),
@@ -156,6 +159,7 @@ const TABLE: [(Kind, &str, u32); 34] = [
     (Kind::InspectionPlan, "inspection_plan", 1),
     (Kind::WhatIf, "what_if", 1),
     (Kind::Removal, "removal", 1),
+    (Kind::ShopPart, "shop_part", 1),
 ];
 
 impl Kind {
@@ -237,6 +241,7 @@ impl Kind {
             Self::Inspection => &["note"],
             Self::InspectionPlan => &["why"],
             Self::WhatIf => &["note"],
+            Self::ShopPart => &["notes"],
             _ => &[],
         }
     }

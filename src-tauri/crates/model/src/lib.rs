@@ -17,9 +17,11 @@ pub mod limits;
 pub mod number;
 pub mod person;
 pub mod photo;
+pub mod planning;
 pub mod relief_check;
 pub mod repair;
 pub mod schema;
+pub mod shop_part;
 pub mod unit;
 pub mod what_if;
 

@@ -106,6 +106,16 @@ ranges! {
     FRICTION_FACES = 1.0, 40.0;
     /// Coefficient of friction of a clutch's faces.
     FRICTION_COEFFICIENT = 0.01, 0.6;
+    /// Metal between a bore and the next passage or face, m.
+    WALL_M = 0.000_1, 0.05;
+    /// Thickness of a hard-anodised layer, m.
+    HARD_LAYER_M = 0.000_001, 0.000_3;
+    /// What polishing takes off a surface, m.
+    POLISH_M = 0.0, 0.000_1;
+    /// How far a bore is out of round, m.
+    OUT_OF_ROUND_M = 0.0, 0.000_5;
+    /// Thickness of a shim, m.
+    SHIM_M = 0.0, 0.02;
     /// Distance covered by a vehicle, m.
     ODOMETER_M = 0.0, 5.0e9;
 }

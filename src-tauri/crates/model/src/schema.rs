@@ -14,6 +14,7 @@ use crate::person::{Person, Shop};
 use crate::photo::Photo;
 use crate::relief_check::ReliefCheck;
 use crate::repair::Repair;
+use crate::shop_part::ShopPart;
 use crate::unit::{
     BalanceOrifice, Bore, Circuit, Clutch, Land, Opening, Relief, Spring, Tap, TestPoint, Unit,
 };
@@ -61,6 +62,7 @@ fn body(kind: Kind, schemas: &mut SchemaGenerator) -> Schema {
         Kind::Removal => json_schema!({ "type": "object" }),
         Kind::Tap => of::<Tap>(schemas),
         Kind::Clutch => of::<Clutch>(schemas),
+        Kind::ShopPart => of::<ShopPart>(schemas),
     }
 }
 

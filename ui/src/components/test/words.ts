@@ -119,6 +119,7 @@ export const BAND_WORDS = {
   orifice_model: 'test.band.orifice_model',
   spring_load: 'test.band.spring_load',
   orifice_bore: 'test.band.orifice_bore',
+  sleeve_seat: 'test.band.sleeve_seat',
 } as const satisfies Record<BandSource, PlainKey>;
 
 export const UNCERTAINTY_WORDS = {
@@ -162,6 +163,13 @@ export const ASSUMED_WORDS = {
   lands_share_clearance: 'test.assumed.lands_share_clearance',
   clutch_faces_run_in: 'test.assumed.clutch_faces_run_in',
   clutch_oil_at_rest: 'test.assumed.clutch_oil_at_rest',
+  motion_typical: 'test.assumed.motion_typical',
+  grooves_not_counted: 'test.assumed.grooves_not_counted',
+  cleaned_gap_as_tested: 'test.assumed.cleaned_gap_as_tested',
+  sleeve_seat_centred: 'test.assumed.sleeve_seat_centred',
+  other_body_as_profile: 'test.assumed.other_body_as_profile',
+  friction_as_profile: 'test.assumed.friction_as_profile',
+  orifice_kept: 'test.assumed.orifice_kept',
   dry_ideal_air: 'test.assumed.dry_ideal_air',
   isothermal: 'test.assumed.isothermal',
   barometer_from_altitude: 'test.assumed.barometer_from_altitude',

@@ -30,6 +30,10 @@ export type Route =
       readonly inspection?: string;
     }
   | { readonly at: 'instruments' }
+  | { readonly at: 'parts' }
+  /** `new`, or its subject. */
+  | { readonly at: 'shop_part'; readonly part: string }
+  | { readonly at: 'options'; readonly job: string; readonly bore: string }
   | { readonly at: 'instrument'; readonly instrument: string }
   /** `new`, or its subject. */
   | { readonly at: 'stand'; readonly stand: string }
@@ -126,6 +130,7 @@ export function readRoute(fragment: string): Route {
     if (first === 'jobs' || first === 'units' || first === 'settings') return { at: first };
     if (first === 'guide') return { at: 'guide' };
     if (first === 'devices' || first === 'settle' || first === 'instruments') return { at: first };
+    if (first === 'parts') return { at: 'parts' };
     if (first === 'pass-on') return { at: 'pass_on' };
     if (first === 'take-in') return { at: 'take_in' };
     if (first === 'readings-out') return { at: 'readings_out' };
@@ -134,6 +139,7 @@ export function readRoute(fragment: string): Route {
   }
   if (first === 'jobs' && id === 'new' && third === undefined) return { at: 'job_new' };
   if (first === 'guide' && third === undefined && isPage(id)) return { at: 'guide', page: id };
+  if (first === 'part' && third === undefined) return { at: 'shop_part', part: id };
   if (first === 'instrument' && third === undefined) return { at: 'instrument', instrument: id };
   if (first === 'stand' && third === undefined) return { at: 'stand', stand: id };
   if (first === 'units' && id === 'new' && third === undefined) return { at: 'unit_new' };
@@ -190,6 +196,9 @@ export function readRoute(fragment: string): Route {
       return { at: 'leave_out', job: id, bore: fourth };
     }
     if (third === 'plan' && fourth === undefined) return { at: 'plan', job: id };
+    if (third === 'options' && fourth !== undefined && fifth === undefined) {
+      return { at: 'options', job: id, bore: fourth };
+    }
     if (third === 'relief' && fourth !== undefined && fifth === undefined) {
       return { at: 'relief', job: id, bore: fourth };
     }
@@ -234,6 +243,7 @@ export function href(route: Route): string {
     case 'devices':
     case 'settle':
     case 'instruments':
+    case 'parts':
       return address(route.at);
     case 'job_new':
       return address('jobs', 'new');
@@ -276,6 +286,10 @@ export function href(route: Route): string {
       return address('stand', route.stand);
     case 'leave_out':
       return address('job', route.job, 'leave-out', route.bore);
+    case 'shop_part':
+      return address('part', route.part);
+    case 'options':
+      return address('job', route.job, 'options', route.bore);
     case 'relief':
       return address('job', route.job, 'relief', route.bore);
     case 'repair':

@@ -28,9 +28,6 @@ export type ErrorCode =
   | 'bundle_damaged'
   | 'bundle_newer'
   | 'bundle_signature'
-  | 'bundle_unsigned'
-  | 'look_incomplete'
-  | 'look_closed'
   | 'signer_unanswered'
   | 'signer_in_doubt'
   | 'device_name_taken'
@@ -178,10 +175,7 @@ export type FindingCode =
   | 'name_twice'
   | 'name_unknown'
   | 'window_larger_than_port'
-  | 'isolates_nothing'
-  | 'outside_instrument'
-  | 'coil_outside_limits'
-  | 'coil_too_close_to_call';
+  | 'isolates_nothing';
 /**
  * How much a finding matters to the person reading it.
  */
@@ -249,7 +243,7 @@ export type ValvePosition = 'at_rest' | 'held_regulating' | 'spring_out' | 'valv
 /**
  * A judgement that a whole profile carries.
  */
-export type Judged = 'limit' | 'leak' | 'pressure' | 'spring_load' | 'clutch_torque';
+export type Judged = 'limit' | 'leak' | 'pressure' | 'spring_load';
 /**
  * A record kind. Its name on the wire never changes; its meaning changes only with its version.
  */
@@ -265,7 +259,6 @@ export type Kind =
   | 'spring'
   | 'opening'
   | 'tap'
-  | 'clutch'
   | 'balance_orifice'
   | 'relief'
   | 'test_point'
@@ -287,8 +280,8 @@ export type Kind =
   | 'erasure'
   | 'inspection'
   | 'inspection_plan'
-  | 'what_if'
-  | 'removal';
+  | 'removal'
+  | 'shop_part';
 /**
  * One part of a profile. It names its parent; an empty order key puts it last.
  */
@@ -304,10 +297,6 @@ export type ProfilePart =
   | {
       body: Tap;
       part: 'tap';
-    }
-  | {
-      body: Clutch;
-      part: 'clutch';
     }
   | {
       body: Relief;
@@ -406,8 +395,13 @@ export type Assumed =
   | 'solenoids_shut'
   | 'repair_expands_alike'
   | 'lands_share_clearance'
-  | 'clutch_faces_run_in'
-  | 'clutch_oil_at_rest'
+  | 'motion_typical'
+  | 'grooves_not_counted'
+  | 'cleaned_gap_as_tested'
+  | 'sleeve_seat_centred'
+  | 'other_body_as_profile'
+  | 'friction_as_profile'
+  | 'orifice_kept'
   | 'dry_ideal_air'
   | 'isothermal'
   | 'barometer_from_altitude'
@@ -486,8 +480,8 @@ export type BandSource =
   | 'untested_seals'
   | 'friction'
   | 'orifice_model'
-  | 'spring_load'
-  | 'orifice_bore';
+  | 'sleeve_seat'
+  | 'spring_load';
 /**
  * What the valve does.
  */
@@ -606,6 +600,292 @@ export type OpenPoint =
   | 'after_outside_prediction'
   | 'after_not_decided'
   | 'leak_remains';
+/**
+ * What to look at while doing it.
+ */
+export type NamedCheck =
+  | 'ports_aligned'
+  | 'sealing_face'
+  | 'lands_match'
+  | 'guide_and_pilot'
+  | 'wall_left'
+  | 'clean_after_machining'
+  | 'free_movement'
+  | 'spring_at_height'
+  | 'relief_cracking'
+  | 'measure_other_body'
+  | 'test_again';
+/**
+ * How much work a way is, least first.
+ */
+export type Effort = 'nothing' | 'clean' | 'change_parts' | 'add_parts' | 'machine' | 'change_body';
+/**
+ * Whether a way can be taken.
+ */
+export type Feasibility =
+  | {
+      answer: 'feasible';
+    }
+  | {
+      answer: 'infeasible';
+      /**
+       * Why.
+       */
+      obstacles: Obstacle[];
+    }
+  | {
+      answer: 'untold';
+      /**
+       * What is missing.
+       */
+      missing: Unmeasured[];
+    };
+/**
+ * What stands in the way.
+ */
+export type Obstacle =
+  | 'no_valve_in_list'
+  | 'no_sleeve_in_list'
+  | 'no_reamer_in_list'
+  | 'no_spring_in_list'
+  | 'wall_too_thin'
+  | 'sleeve_wall_too_thin'
+  | 'stock_does_not_clean_up'
+  | 'stock_too_much'
+  | 'valve_wont_enter'
+  | 'seizes_hot'
+  | 'out_of_round'
+  | 'stroke_too_short'
+  | 'sleeve_too_short'
+  | 'relief_outside_window'
+  | 'relief_too_small';
+/**
+ * What is missing.
+ */
+export type Unmeasured =
+  'clearance' | 'diameters' | 'spring_height' | 'profile' | 'relief' | 'relief_limit';
+/**
+ * Whether the valve would swing.
+ */
+export type MotionAhead =
+  | {
+      answer: 'known';
+      /**
+       * Swings a second there, Hz.
+       */
+      frequency_hz: number;
+      /**
+       * The least damping ratio of all that was tried; below zero swings grow.
+       */
+      least_damping_ratio: number;
+      stands: MotionStands;
+    }
+  | {
+      answer: 'withheld';
+    };
+/**
+ * How small swings go.
+ */
+export type MotionStands = 'settles' | 'may_hunt' | 'hunts';
+/**
+ * What a part is, without its sizes.
+ */
+export type PartName = 'valve' | 'sleeve' | 'spring' | 'reamer';
+/**
+ * The reading that the last test's stand would give.
+ */
+export type ReadingAhead =
+  | {
+      /**
+       * Where it would stand to that limit.
+       */
+      against_limit?: ReadingStands | null;
+      answer: 'foreseen';
+      /**
+       * The limit of the day, Pa below ambient; none without one.
+       */
+      limit_pa?: number | null;
+      vacuum_pa: Span;
+    }
+  | {
+      answer: 'refused';
+      reason: ReadingRefusal;
+    };
+/**
+ * Where a predicted reading stands to its limit.
+ */
+export type ReadingStands = 'meets' | 'likely_meets' | 'likely_misses' | 'misses';
+/**
+ * Why a reading can't be foreseen.
+ */
+export type ReadingRefusal =
+  | 'no_test'
+  | 'no_calibrated_stand'
+  | 'no_setup'
+  | 'other_setup'
+  | 'no_clearance'
+  | 'profile_incomplete'
+  | 'outside_model';
+/**
+ * Why a way stands where it does.
+ */
+export type RankReason =
+  | 'cant_be_done'
+  | 'measurement_missing'
+  | 'loses_control'
+  | 'outside_specification'
+  | 'likely_outside_specification'
+  | 'may_leave_specification'
+  | 'holds_specification'
+  | 'pressure_unknown'
+  | 'parts_dont_hold'
+  | 'reading_outside_limit'
+  | 'reading_too_close'
+  | 'would_miss_limit'
+  | 'might_miss_limit'
+  | 'pressure_holds_anyway'
+  | 'valve_sticks'
+  | 'may_hunt'
+  | 'hunts'
+  | 'only_contains'
+  | 'wall_unknown'
+  | 'nothing_to_do'
+  | 'less_effort';
+/**
+ * What may go wrong with a way, or stays wrong.
+ */
+export type Risk =
+  | 'wear_goes_on'
+  | 'cant_be_undone'
+  | 'chips'
+  | 'sleeve_seat'
+  | 'hard_layer'
+  | 'fault_remains'
+  | 'other_body_unknown';
+/**
+ * How a way stands, best first.
+ */
+export type Standing =
+  | 'holds'
+  | 'likely_holds'
+  | 'unknown'
+  | 'contained'
+  | 'likely_not'
+  | 'breaks_limit'
+  | 'cant_be_done';
+/**
+ * What speaks against the figures of a way.
+ */
+export type OptionWarning =
+  | 'layer_through'
+  | 'layer_unknown'
+  | 'layer_through_already'
+  | 'wall_unknown'
+  | 'bore_scored'
+  | 'out_of_round_unknown'
+  | 'may_bind_hot'
+  | 'seat_leaks'
+  | 'sizes_supposed';
+/**
+ * A way out.
+ */
+export type Way =
+  'leave' | 'clean' | 'other_valve' | 'sleeve' | 'ream' | 'add_relief' | 'replace_body';
+/**
+ * What would settle an unsettled bore.
+ */
+export type Settle =
+  | 'repeat'
+  | 'better_gauge'
+  | 'finer_scale'
+  | 'read_barometer'
+  | 'measure_diameters'
+  | 'measure_friction'
+  | 'clean_and_test_again'
+  | 'find_other_leak'
+  | 'test_other_seals';
+/**
+ * What can't be decided.
+ */
+export type UndecidedWhat = 'whether_to_repair' | 'between_the_first';
+/**
+ * What a part is. Sizes are at 20 °C; a tolerance is what a size may be off either way.
+ */
+export type PartItem =
+  | {
+      /**
+       * Diameter of its reaction land, m.
+       */
+      diameter_m: number;
+      /**
+       * Tolerance of that, m.
+       */
+      diameter_tolerance_m: number;
+      /**
+       * Grooves around its lands.
+       */
+      grooved?: boolean;
+      material: Material;
+      part: 'valve';
+      /**
+       * Travel that it leaves, m; none: as the old valve.
+       */
+      stroke_m?: number | null;
+    }
+  | {
+      /**
+       * Inner diameter, in place, m.
+       */
+      inner_diameter_m: number;
+      /**
+       * Tolerance of that, m.
+       */
+      inner_tolerance_m: number;
+      /**
+       * Length, m; none: not entered.
+       */
+      length_m?: number | null;
+      material: Material;
+      /**
+       * Outer diameter, m.
+       */
+      outer_diameter_m: number;
+      /**
+       * Tolerance of that, m.
+       */
+      outer_tolerance_m: number;
+      part: 'sleeve';
+    }
+  | {
+      /**
+       * Compressed height at which it carries the load, m; none: where the valve regulates.
+       */
+      height_m?: number | null;
+      /**
+       * Load, N: at `height_m`, or in the bore where the valve regulates.
+       */
+      load_n: number;
+      /**
+       * Tolerance of that, N.
+       */
+      load_tolerance_n: number;
+      part: 'spring';
+      /**
+       * Rate, N/m.
+       */
+      rate_n_per_m: number;
+    }
+  | {
+      /**
+       * Diameter that it leaves, m.
+       */
+      diameter_m: number;
+      /**
+       * Tolerance of that, m.
+       */
+      diameter_tolerance_m: number;
+      part: 'reamer';
+    };
 /**
  * Whether a person might be known by a photo. Nothing looks into the picture to find out.
  */
@@ -788,10 +1068,6 @@ export type Accord =
        * True when that is more than the specified band is wide.
        */
       beyond_band: boolean;
-      /**
-       * True when it was measured on a cleaned valve: what is left is no dirt.
-       */
-      cleaned: boolean;
       says: 'friction_swings';
       /**
        * Between line rising and falling, 2 F / A, Pa.
@@ -811,13 +1087,6 @@ export type Accord =
     }
   | {
       says: 'seen_but_tight';
-    }
-  | {
-      /**
-       * Their names.
-       */
-      lands: string[];
-      says: 'seen_untested';
     }
   | {
       says: 'plug_in_the_reading';
@@ -844,35 +1113,6 @@ export type NextStep =
   | {
       step: 'decide';
     };
-/**
- * What would settle an unsettled bore.
- */
-export type Settle =
-  | 'repeat'
-  | 'better_gauge'
-  | 'finer_scale'
-  | 'read_barometer'
-  | 'measure_diameters'
-  | 'measure_friction'
-  | 'clean_and_test_again'
-  | 'find_other_leak'
-  | 'test_other_seals'
-  | 'clean_and_move_again'
-  | 'measure_spring'
-  | 'measure_orifice'
-  | 'measure_pressure';
-/**
- * A figure of a setting, by its field.
- */
-export type ExploreField =
-  | 'clearance_m'
-  | 'spring_load_n'
-  | 'spring_rate_n_per_m'
-  | 'orifice_m'
-  | 'demand_m3_s'
-  | 'friction_n'
-  | 'oil_temperature_k'
-  | 'line_pa';
 /**
  * By what jobs are known to be of one vehicle.
  */
@@ -928,14 +1168,6 @@ export type Brought = 'new' | 'changed' | 'same';
  * What speaks against believing that a signer is who it says.
  */
 export type SignerDoubt = 'known_name_unknown_key' | 'not_trusted' | 'own_key_elsewhere';
-/**
- * What the signature of a file says of who made it.
- */
-export type LookedCourier = 'signed' | 'misfit' | 'unsigned';
-/**
- * A part of a job that was written by itself, and may be left out of a file.
- */
-export type LeftOutPart = 'vehicle' | 'complaint' | 'notes' | 'customer';
 /**
  * What stands before the decimals.
  */
@@ -1969,6 +2201,27 @@ export interface Commands {
     answer: RepairRecorded;
   };
   /**
+   * The repair options of a bore, side by side
+   */
+  'options.list': {
+    args: OptionsList;
+    answer: OptionsView;
+  };
+  /**
+   * The shop's own list of parts
+   */
+  'part.list': {
+    args: Nothing;
+    answer: PartList;
+  };
+  /**
+   * Record a part
+   */
+  'part.record': {
+    args: PartRecord;
+    answer: PartRecorded;
+  };
+  /**
    * The photos of a job
    */
   'photo.list': {
@@ -2037,27 +2290,6 @@ export interface Commands {
   'bore.card': {
     args: CardGet;
     answer: CardView;
-  };
-  /**
-   * A bore as it was found, to be tried with other parts
-   */
-  'bore.explore': {
-    args: ExploreStart;
-    answer: ExploreView;
-  };
-  /**
-   * Keep a setting of a bore with a note
-   */
-  'what_if.keep': {
-    args: WhatIfKeep;
-    answer: WhatIfKept;
-  };
-  /**
-   * Take a kept setting away
-   */
-  'what_if.remove': {
-    args: WhatIfRemove;
-    answer: Nothing;
   };
   /**
    * The shop's instruments and stands
@@ -2226,48 +2458,6 @@ export interface Commands {
   'bundle.take_in': {
     args: BundleTakeIn;
     answer: BundleTaken;
-  };
-  /**
-   * Look at a file without taking it in: what it is and who signed it
-   */
-  'look.file': {
-    args: FileName;
-    answer: LookedFile;
-  };
-  /**
-   * The jobs of a file that is looked at
-   */
-  'look.jobs': {
-    args: LookJobs;
-    answer: LookedJobs;
-  };
-  /**
-   * One job of a file that is looked at
-   */
-  'look.job': {
-    args: LookJob;
-    answer: LookedJob;
-  };
-  /**
-   * One vacuum test of a file that is looked at, with its judgement
-   */
-  'look.test': {
-    args: LookTest;
-    answer: LookedTest;
-  };
-  /**
-   * One repair of a file that is looked at
-   */
-  'look.repair': {
-    args: LookRepair;
-    answer: LookedRepair;
-  };
-  /**
-   * End looking at a file, which can still be taken in
-   */
-  'look.close': {
-    args: FileName;
-    answer: Nothing;
   };
   /**
    * Write readings as a table
@@ -2737,13 +2927,6 @@ export interface Commands {
   'regulator.curve': {
     args: FeedCurveArgs;
     answer: FeedCurveAnswer;
-  };
-  /**
-   * A profile's valve with some of its parts set otherwise
-   */
-  'regulator.explore': {
-    args: ExploreArgs;
-    answer: ExploreAnswer;
   };
   /**
    * The regulated pressure with all that is unknown drawn together
@@ -3752,10 +3935,6 @@ export interface CircuitView {
    */
   bores: BoreView[];
   /**
-   * Its clutches and brakes.
-   */
-  clutches: ClutchPart[];
-  /**
    * The circuit.
    */
   id: string;
@@ -3874,88 +4053,6 @@ export interface TestPointPart {
    * Its subject; nil while it isn't saved.
    */
   id: string;
-}
-/**
- * A clutch with its subject.
- */
-export interface ClutchPart {
-  body: Clutch;
-  /**
-   * Its subject; nil while it isn't saved.
-   */
-  id: string;
-}
-/**
- * A clutch or brake of a circuit. Kind `clutch`. Without its solenoid's kind and what that is told
- * to give, no shift of its pressure can be told; without the rest, no torque.
- */
-export interface Clutch {
-  /**
-   * The circuit.
-   */
-  circuit: string;
-  /**
-   * The same at the highest line pressure, Pa above ambient.
-   */
-  command_highest_pa?: number | null;
-  /**
-   * What the solenoid gives, out of a feed as specified, where the clutch has to hold at hot
-   * idle, Pa above ambient.
-   */
-  command_idle_pa?: number | null;
-  /**
-   * Inner diameter of the friction faces, m.
-   */
-  face_inner_m?: number | null;
-  /**
-   * Outer diameter of the friction faces, m.
-   */
-  face_outer_m?: number | null;
-  /**
-   * How many faces rub: two for each lined plate.
-   */
-  faces?: number | null;
-  /**
-   * Coefficient of friction in oil.
-   */
-  friction_coefficient?: number | null;
-  /**
-   * Who says so.
-   */
-  friction_source?: string;
-  /**
-   * Pressure of the clutch over that of its solenoid: 1 where the solenoid feeds the clutch
-   * itself, more where it moves a valve that does.
-   */
-  gain_ratio: number;
-  /**
-   * Name, e.g. "2-6 brake".
-   */
-  name: string;
-  /**
-   * Fractional order key.
-   */
-  order: string;
-  /**
-   * Inner diameter of the piston, m.
-   */
-  piston_inner_m?: number | null;
-  /**
-   * Outer diameter of the piston, m.
-   */
-  piston_outer_m?: number | null;
-  /**
-   * Load of the return springs with the pack closed, N.
-   */
-  return_spring_n?: number | null;
-  /**
-   * How its solenoid makes its pressure; none: as the circuit's do.
-   */
-  solenoid_kind?: SolenoidKind | null;
-  /**
-   * Where the dimensions come from.
-   */
-  source: string;
 }
 /**
  * A relief with its subject.
@@ -4100,7 +4197,7 @@ export interface ProfileCopy {
   name: string;
 }
 /**
- * Put a circuit, tap, clutch, bore or test point before or after its neighbour.
+ * Put a circuit, tap, bore or test point before or after its neighbour.
  */
 export interface ProfileMove {
   /**
@@ -5676,6 +5773,388 @@ export interface RepairRecorded {
   view: RepairView;
 }
 /**
+ * Ask for the repair options of a bore in a job.
+ */
+export interface OptionsList {
+  /**
+   * The bore.
+   */
+  bore: string;
+  figures?: PlanFigures;
+  /**
+   * The job.
+   */
+  job: string;
+}
+/**
+ * Figures for planning a repair of one bore. They are no record: they are entered anew, or kept
+ * as a draft.
+ */
+export interface PlanFigures {
+  /**
+   * Oil temperature of the cold prediction, K; none: 20 °C.
+   */
+  cold_oil_temperature_k?: number | null;
+  /**
+   * Thickness of the bore's hard-anodised layer, m.
+   */
+  layer_m?: number | null;
+  /**
+   * The least that must be left of it, m.
+   */
+  least_wall_m?: number | null;
+  /**
+   * Who says so.
+   */
+  least_wall_source?: string;
+  /**
+   * The most that a bore may be out of round for a valve without reaming, m.
+   */
+  most_out_of_round_m?: number | null;
+  /**
+   * The thickest shim that the spring has travel for, m.
+   */
+  most_shim_m?: number | null;
+  /**
+   * What polishing takes off the surface of the bore, m.
+   */
+  polish_off_m?: number | null;
+  /**
+   * Thinnest metal between the bore as new and the next passage or face, m.
+   */
+  wall_m?: number | null;
+  /**
+   * Clearance on the diameter that another valve should have, m; none: that of the profile.
+   */
+  wanted_clearance_m?: number | null;
+}
+/**
+ * The repair options of a bore, as their page shows them.
+ */
+export interface OptionsView {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * Its name.
+   */
+  bore_name: string;
+  /**
+   * The job's hazards, for the line that stays in view.
+   */
+  hazards: HazardState[];
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * Its number.
+   */
+  job_number: string;
+  options: RepairOptions;
+  /**
+   * How many parts of the shop's list may be proposed.
+   */
+  parts: number;
+  /**
+   * The test that they were worked out from; none: no test with a reading.
+   */
+  test?: string | null;
+  undo: UndoState;
+}
+/**
+ * Every way out of a bore's wear, the best supported first.
+ */
+export interface RepairOptions {
+  /**
+   * What is odd about the figures entered for planning.
+   */
+  findings: Finding[];
+  /**
+   * One answer for each way, in the order of their rank.
+   */
+  options: RepairOutlook[];
+  /**
+   * What the measurements can't decide; none: they decide.
+   */
+  undecided?: Undecided | null;
+}
+/**
+ * One way worked out.
+ */
+export interface RepairOutlook {
+  /**
+   * What was assumed.
+   */
+  assumptions: Assumed[];
+  /**
+   * What to look at while doing it.
+   */
+  checks: NamedCheck[];
+  /**
+   * Clearance on the diameter at 20 °C, m; none while it isn't known.
+   */
+  clearance_cold_m?: Span | null;
+  /**
+   * Clearance on the diameter in hot oil, m; zero or less: the valve seizes.
+   */
+  clearance_hot_m?: Span | null;
+  cold: ConsequenceAnswer;
+  effort: Effort;
+  feasibility: Feasibility;
+  /**
+   * What is odd, at the fields of the work.
+   */
+  findings: Finding[];
+  hot: ConsequenceAnswer;
+  motion: MotionAhead;
+  needs: Needs;
+  /**
+   * Its place, from 1.
+   */
+  rank: number;
+  reading: ReadingAhead;
+  /**
+   * Why it stands there, the weightiest first.
+   */
+  reasons: RankReason[];
+  /**
+   * What may go wrong, or stays wrong.
+   */
+  risks: Risk[];
+  standing: Standing;
+  /**
+   * What speaks against the figures.
+   */
+  warnings: OptionWarning[];
+  way: Way;
+  /**
+   * What choosing it would record; none: nothing is done.
+   */
+  work?: RepairWork | null;
+}
+/**
+ * Parts and dimensions of a way.
+ */
+export interface Needs {
+  /**
+   * The finished bore, m.
+   */
+  bore_diameter_m?: number | null;
+  /**
+   * The bore must become larger than this to clean up, m.
+   */
+  cleans_up_above_m?: number | null;
+  /**
+   * Hard layer that polishing leaves, m; zero or less: it goes through.
+   */
+  layer_left_m?: number | null;
+  /**
+   * How many other sets of the list would do.
+   */
+  other_sets: number;
+  /**
+   * Parts of the shop's list.
+   */
+  parts: PartUse[];
+  /**
+   * Reaction area of the valve, m².
+   */
+  reaction_area_m2?: number | null;
+  /**
+   * The relief.
+   */
+  relief?: ReliefNeeds | null;
+  /**
+   * Gap of the sleeve on the diameter, m; below zero it is a press fit.
+   */
+  seat_gap_m?: Span | null;
+  /**
+   * Shim under the chosen spring, m.
+   */
+  shim_m?: number | null;
+  /**
+   * Outer diameter of the sleeve, m.
+   */
+  sleeve_outer_m?: number | null;
+  /**
+   * True when the spring that is there stays.
+   */
+  spring_kept: boolean;
+  /**
+   * Spring load where it regulates, re-rated by area, N.
+   */
+  spring_load_n?: number | null;
+  /**
+   * Spring rate, re-rated by area, N/m.
+   */
+  spring_rate_n_per_m?: number | null;
+  /**
+   * What the reamer takes off the diameter where the bore is smallest, m.
+   */
+  stock_m?: number | null;
+  /**
+   * True when the sizes are those that it would take, for no part of the list has them.
+   */
+  supposed: boolean;
+  /**
+   * The valve, m.
+   */
+  valve_diameter_m?: number | null;
+  /**
+   * Metal left around the bore, m.
+   */
+  wall_left_m?: number | null;
+}
+/**
+ * A part of the list in its use.
+ */
+export interface PartUse {
+  kind: PartName;
+  /**
+   * Its name in the shop's words.
+   */
+  name: string;
+  /**
+   * The part.
+   */
+  part: string;
+  /**
+   * Who says what it measures.
+   */
+  source: string;
+}
+/**
+ * The relief of a way.
+ */
+export interface ReliefNeeds {
+  /**
+   * Ball, m.
+   */
+  ball_diameter_m: number;
+  /**
+   * Pressure at which it opens, Pa; none while it can't be told.
+   */
+  cracking_pa?: number | null;
+  /**
+   * Load on the seated ball, N.
+   */
+  load_seated_n: number;
+  /**
+   * Oil that goes over it to the sump in the worst case, m³/s.
+   */
+  lost_flow_m3_s?: Span | null;
+  /**
+   * Rate, N/m.
+   */
+  rate_n_per_m: number;
+  /**
+   * Seat, m.
+   */
+  seat_diameter_m: number;
+}
+/**
+ * What the measurements can't decide.
+ */
+export interface Undecided {
+  /**
+   * What would settle it, the best first.
+   */
+  settle: Settle[];
+  /**
+   * Between which ways.
+   */
+  ways: Way[];
+  what: UndecidedWhat;
+}
+/**
+ * The shop's parts.
+ */
+export interface PartList {
+  /**
+   * Parts, by kind and name; those no longer to be had last.
+   */
+  parts: PartOnRecord[];
+  undo: UndoState;
+}
+/**
+ * A part on record.
+ */
+export interface PartOnRecord {
+  /**
+   * Name of the bore that it is made for; none: for any, or not on this device.
+   */
+  bore_name?: string | null;
+  by: ReadBy;
+  /**
+   * What is odd about it.
+   */
+  findings: Finding[];
+  /**
+   * Its subject.
+   */
+  id: string;
+  part: ShopPart;
+}
+/**
+ * A part of the shop. Kind `shop_part`.
+ */
+export interface ShopPart {
+  /**
+   * The bore that it is made for; none: any that its sizes fit.
+   */
+  bore?: string | null;
+  item: PartItem;
+  /**
+   * Name in the shop's words.
+   */
+  name: string;
+  /**
+   * Anything worth keeping.
+   */
+  notes?: string;
+  /**
+   * Where its sizes come from.
+   */
+  source: string;
+  /**
+   * No longer to be had: it stays on record and is no longer proposed.
+   */
+  withdrawn?: boolean;
+}
+/**
+ * Record a part, or say what is odd about it.
+ */
+export interface PartRecord {
+  /**
+   * True: only say what is odd.
+   */
+  dry_run?: boolean;
+  /**
+   * The one that this changes; none: a new one.
+   */
+  id?: string | null;
+  part: ShopPart;
+}
+/**
+ * What came of recording a part.
+ */
+export interface PartRecorded {
+  /**
+   * What is odd, at its fields.
+   */
+  findings: Finding[];
+  /**
+   * Its subject, once it is on record.
+   */
+  id?: string | null;
+  /**
+   * True when it is on record.
+   */
+  saved: boolean;
+}
+/**
  * Ask for the photos of a job.
  */
 export interface PhotoListGet {
@@ -6183,10 +6662,6 @@ export interface CrossPassages {
    * Vacuum that it held, Pa below ambient, where the stand was used.
    */
   vacuum_pa?: number | null;
-  /**
-   * For how long it was watched, s.
-   */
-  watched_s?: number | null;
 }
 /**
  * Screens ahead of valves and solenoids.
@@ -6211,10 +6686,6 @@ export interface SolenoidCheck {
    */
   low_ohm?: number | null;
   /**
-   * What the resistance was measured with.
-   */
-  ohmmeter?: string | null;
-  /**
    * Resistance as read, ohm.
    */
   resistance_ohm?: number | null;
@@ -6238,10 +6709,6 @@ export interface SolenoidCheck {
    * Temperature of the coil then, K.
    */
   temperature_k?: number | null;
-  /**
-   * For how long that was watched, s.
-   */
-  watched_s?: number | null;
 }
 /**
  * A clutch held by air at the case.
@@ -6438,10 +6905,6 @@ export interface BoreCard {
    * From what its clearance was taken.
    */
   clearance_from?: GapSource | null;
-  /**
-   * What that does to each clutch of the circuit; empty while no pressure is known.
-   */
-  clutches: ClutchEffect[];
   conclusion: Conclusion;
   /**
    * What the bore does as it was measured; none while no clearance is known.
@@ -6462,65 +6925,6 @@ export interface BoreCard {
   settle: Settle[];
 }
 /**
- * What the bore does to one clutch.
- */
-export interface ClutchEffect {
-  /**
-   * At the highest line pressure.
-   */
-  highest_line?: ClutchAt | null;
-  /**
-   * At hot idle; none where a figure that it needs is missing, the new valve doesn't regulate, or
-   * a figure lies outside what the laws hold for.
-   */
-  idle?: ClutchAt | null;
-  /**
-   * Fields of the clutch that nobody entered, and that cost one of these or the torque.
-   */
-  lacks: string[];
-  /**
-   * Its name.
-   */
-  name: string;
-  /**
-   * How its solenoid makes its pressure; none: nobody entered that.
-   */
-  solenoid_kind?: SolenoidKind | null;
-}
-/**
- * A clutch at one line pressure.
- */
-export interface ClutchAt {
-  /**
-   * Its pressure with the bore as new, Pa.
-   */
-  before_pa: number;
-  /**
-   * True where the solenoid is told to give nearly all the feed, so that its output may follow
-   * the feed whatever its kind.
-   */
-  near_feed: boolean;
-  shift_pa: Span;
-  /**
-   * What that does to its torque; none where a dimension is missing.
-   */
-  torque?: ClutchTorque | null;
-}
-/**
- * The torque that a clutch loses (less than zero) or gains.
- */
-export interface ClutchTorque {
-  /**
-   * What it holds with the bore as new, N m.
-   */
-  before_n_m: number;
-  change_n_m: Span;
-  /**
-   * The same as a part of that before; none where it held nothing.
-   */
-  share?: Span | null;
-}
-/**
  * What the checks of a bore measured.
  */
 export interface MeasuredParts {
@@ -6532,10 +6936,6 @@ export interface MeasuredParts {
    * Friction as measured, N.
    */
   friction_n?: number | null;
-  /**
-   * Clearance on every land that was measured, by name.
-   */
-  lands: MeasuredClearance[];
   /**
    * How the valve moves; none: not tried.
    */
@@ -6553,11 +6953,13 @@ export interface MeasuredParts {
  * Clearance by diameters.
  */
 export interface MeasuredClearance {
+  bore_m: Span;
   diametral_m: Span;
   /**
    * The land.
    */
   land: string;
+  land_m: Span;
   /**
    * From the smallest bore and the largest land reading, m.
    */
@@ -6604,10 +7006,6 @@ export interface MeasuredSpring {
    * Rate that was used, N/m.
    */
   rate_n_per_m: number;
-  /**
-   * True when the tester's limits of error are on record; false: usual ones were taken.
-   */
-  tester_known: boolean;
 }
 /**
  * Take a check off the record: it stays in the journal, struck out.
@@ -6673,10 +7071,6 @@ export interface CardView {
    * Names of its lands, left to right.
    */
   lands: string[];
-  /**
-   * Its checks that were left out on purpose, with the reasons.
-   */
-  left_out: LeftOut[];
   occasion: Occasion;
   /**
    * Its test points.
@@ -6714,203 +7108,6 @@ export interface CardTest {
    * The test point's name.
    */
   test_point_name: string;
-}
-/**
- * Ask for a bore to try out.
- */
-export interface ExploreStart {
-  /**
-   * The bore.
-   */
-  bore: string;
-  /**
-   * The job in which it was found; none: as the profile has it.
-   */
-  job?: string | null;
-}
-/**
- * A bore as it was found, with all that [`ExploreArgs`] ask for.
- */
-export interface ExploreView {
-  /**
-   * The bore.
-   */
-  bore: string;
-  /**
-   * Its name.
-   */
-  bore_name: string;
-  /**
-   * Its circuit.
-   */
-  circuit_name: string;
-  /**
-   * What can be set, in order.
-   */
-  figures: ExploreFigure[];
-  /**
-   * True when the valve has an exhaust to shut off.
-   */
-  has_exhaust: boolean;
-  /**
-   * The job's number, of one in which it was found.
-   */
-  job_number?: string | null;
-  /**
-   * Settings that somebody keeps, oldest first.
-   */
-  kept: KeptSetting[];
-  profile: BoreProfile;
-  /**
-   * The relief that is to be added, by the job's check, where the unit has none.
-   */
-  relief?: Relief | null;
-  /**
-   * What a test or the diameters say of its seals; none: they count as new.
-   */
-  seals?: SealsFound | null;
-  undo: UndoState;
-  /**
-   * Its unit.
-   */
-  unit_name: string;
-}
-/**
- * A figure that can be set.
- */
-export interface ExploreFigure {
-  field: ExploreField;
-  /**
-   * To where.
-   */
-  high: number;
-  /**
-   * From where it is worth trying.
-   */
-  low: number;
-  /**
-   * Where it stands.
-   */
-  now: number;
-}
-/**
- * A setting on record.
- */
-export interface KeptSetting {
-  by: ReadBy;
-  /**
-   * What it shows.
-   */
-  note: string;
-  setting: Setting;
-  /**
-   * The record's subject.
-   */
-  what_if: string;
-}
-/**
- * What is set; each figure that isn't stays as it was measured, or as the profile has it.
- */
-export interface Setting {
-  /**
-   * Clearance of all lands on the diameter at 20 °C, m.
-   */
-  clearance_m?: number | null;
-  /**
-   * What the solenoids take at the setpoint, hot, m³/s.
-   */
-  demand_m3_s?: number | null;
-  /**
-   * False: the exhaust, where the valve has one, is shut off.
-   */
-  exhaust?: boolean | null;
-  /**
-   * Sliding friction of the spool, N.
-   */
-  friction_n?: number | null;
-  /**
-   * Line pressure that the spool is looked at under, Pa.
-   */
-  line_pa?: number | null;
-  /**
-   * Temperature of the oil, K.
-   */
-  oil_temperature_k?: number | null;
-  /**
-   * Bore of the balance orifice, m.
-   */
-  orifice_m?: number | null;
-  /**
-   * False: without the relief; true: with it, the profile's or the one that is to be added.
-   */
-  relief?: boolean | null;
-  /**
-   * Spring load at the regulating position, N.
-   */
-  spring_load_n?: number | null;
-  /**
-   * Spring rate, N/m.
-   */
-  spring_rate_n_per_m?: number | null;
-}
-/**
- * Clearances on the diameter that a test found, each low, likely and high, m.
- */
-export interface SealsFound {
-  /**
-   * If the valve lay centred.
-   *
-   * @minItems 3
-   * @maxItems 3
-   */
-  centred_m: number[];
-  /**
-   * If it lay against one side.
-   *
-   * @minItems 3
-   * @maxItems 3
-   */
-  off_centre_m: number[];
-  /**
-   * Names of the tested lands.
-   */
-  tested_lands: string[];
-}
-/**
- * Keep a setting.
- */
-export interface WhatIfKeep {
-  /**
-   * The bore.
-   */
-  bore: string;
-  /**
-   * What it shows.
-   */
-  note?: string;
-  setting: Setting;
-}
-/**
- * What came of keeping it.
- */
-export interface WhatIfKept {
-  /**
-   * What can't be true, at the setting's fields.
-   */
-  findings: Finding[];
-  /**
-   * The record's subject; none: something can't be true, and it isn't kept.
-   */
-  what_if?: string | null;
-}
-/**
- * Take a kept setting away.
- */
-export interface WhatIfRemove {
-  /**
-   * The record's subject.
-   */
-  what_if: string;
 }
 /**
  * The shop's instruments and stands.
@@ -8171,219 +8368,6 @@ export interface BundleTaken {
   new_records: number;
 }
 /**
- * A file that is looked at.
- */
-export interface LookedFile {
-  /**
-   * Its jobs.
-   */
-  jobs: number;
-  /**
-   * When, by that device's clock.
-   */
-  made_at: string;
-  /**
-   * Who made it; empty: it doesn't say by name.
-   */
-  made_by: string;
-  /**
-   * Fingerprint of the key of the device that it says made it.
-   */
-  made_on: string;
-  /**
-   * Those of them that are about a person.
-   */
-  personal: number;
-  /**
-   * The bytes of these pictures.
-   */
-  photo_bytes: number;
-  /**
-   * Photos that it has with their pictures. They are not shown.
-   */
-  photos: number;
-  proof: LookedProof;
-  /**
-   * Records in it.
-   */
-  records: number;
-  /**
-   * Whose shop it is of; empty: it doesn't say.
-   */
-  shop: string;
-  /**
-   * The devices with a fitting signature in it.
-   */
-  signers: BundleSigner[];
-  /**
-   * Tests in it that belong to jobs which it doesn't hold.
-   */
-  tests_without_job: number;
-  /**
-   * How much else it holds, by kind.
-   */
-  things: LookedThings[];
-  /**
-   * Records that only a later version of this program reads. They are not shown.
-   */
-  unknown: BundleUnknown[];
-  /**
-   * Those about a person whose content was left out.
-   */
-  withheld: number;
-  /**
-   * Others whose content was left out: free text, or what its maker didn't have.
-   */
-  withheld_text: number;
-}
-/**
- * What all that is shown of a file is worth. Every answer about the file has it.
- */
-export interface LookedProof {
-  /**
-   * False: taking it in is refused, for a signature is missing or doesn't fit.
-   */
-  acceptable: boolean;
-  courier: LookedCourier;
-  /**
-   * What speaks against believing those who signed.
-   */
-  doubts: SignerDoubt[];
-  /**
-   * Actions in it whose signature doesn't fit; nothing says who did them.
-   */
-  misfit_actions: number;
-  /**
-   * The file's name.
-   */
-  name: string;
-  /**
-   * Devices with a fitting signature of which nothing is here.
-   */
-  strangers: number;
-  /**
-   * Records in it that no fitting signature vouches for.
-   */
-  unsigned_records: number;
-}
-/**
- * Things of one kind in a file that is looked at.
- */
-export interface LookedThings {
-  /**
-   * How many.
-   */
-  count: number;
-  /**
-   * The kind, e.g. `unit`.
-   */
-  kind: string;
-}
-/**
- * The jobs in a file that is looked at.
- */
-export interface LookJobs {
-  /**
-   * The file.
-   */
-  file: number;
-  /**
-   * How many to answer with at most; none: all.
-   */
-  limit?: number | null;
-  /**
-   * How many of its jobs to pass over.
-   */
-  skip?: number;
-}
-/**
- * The jobs of a file that is looked at, newest first.
- */
-export interface LookedJobs {
-  list: JobList;
-  proof: LookedProof;
-}
-/**
- * One job in a file that is looked at.
- */
-export interface LookJob {
-  /**
-   * The file.
-   */
-  file: number;
-  /**
-   * The job.
-   */
-  job: string;
-}
-/**
- * A job of a file that is looked at.
- */
-export interface LookedJob {
-  /**
-   * Inspection checks in it. They are not shown.
-   */
-  inspections: number;
-  /**
-   * Its parts whose content was left out of the file.
-   */
-  left_out: LeftOutPart[];
-  proof: LookedProof;
-  /**
-   * False: the file doesn't hold the unit, without which no test of the job can be shown.
-   */
-  unit_known: boolean;
-  view: JobView;
-}
-/**
- * One vacuum test in a file that is looked at.
- */
-export interface LookTest {
-  /**
-   * The file.
-   */
-  file: number;
-  /**
-   * The test.
-   */
-  test: string;
-}
-/**
- * A vacuum test of a file that is looked at.
- */
-export interface LookedTest {
-  proof: LookedProof;
-  view: TestView;
-}
-/**
- * One repair in a file that is looked at.
- */
-export interface LookRepair {
-  /**
-   * The bore.
-   */
-  bore: string;
-  /**
-   * The file.
-   */
-  file: number;
-  /**
-   * The job.
-   */
-  job: string;
-  /**
-   * The repair.
-   */
-  repair: string;
-}
-/**
- * A repair of a file that is looked at.
- */
-export interface LookedRepair {
-  proof: LookedProof;
-  view: RepairView;
-}
-/**
  * Write readings as a table.
  */
 export interface ReadingsWrite {
@@ -9051,6 +9035,29 @@ export interface RepairArgs {
    */
   relief?: Relief | null;
   work: RepairWork;
+}
+/**
+ * Clearances on the diameter that a test found, each low, likely and high, m.
+ */
+export interface SealsFound {
+  /**
+   * If the valve lay centred.
+   *
+   * @minItems 3
+   * @maxItems 3
+   */
+  centred_m: number[];
+  /**
+   * If it lay against one side.
+   *
+   * @minItems 3
+   * @maxItems 3
+   */
+  off_centre_m: number[];
+  /**
+   * Names of the tested lands.
+   */
+  tested_lands: string[];
 }
 /**
  * Barometer from an altitude, or checked against one.
@@ -11749,54 +11756,6 @@ export interface FeedCurvePoint {
    */
   rising_pa: number;
   rising_state: RegulationState;
-}
-/**
- * Try a valve out.
- */
-export interface ExploreArgs {
-  profile: BoreProfile;
-  /**
-   * The relief to add where the setting asks for one and the profile has none.
-   */
-  relief?: Relief | null;
-  /**
-   * What is known of its seals; none: they count as new.
-   */
-  seals?: SealsFound | null;
-  setting: Setting;
-}
-/**
- * What the valve does as it is set.
- */
-export interface ExploreAnswer {
-  /**
-   * The bore where it stands under the line pressure that is set; none while that is nowhere.
-   */
-  drawing?: BoreDrawing | null;
-  explored: Explored;
-  /**
-   * The regulated pressure there, Pa.
-   */
-  feed_pa?: number | null;
-  profile: BoreProfile;
-  /**
-   * Radial clearance of all lands at 20 °C for them, m; none: as new.
-   */
-  radial_clearance_m?: number | null;
-}
-/**
- * What a valve does as it is set.
- */
-export interface Explored {
-  /**
-   * What was assumed.
-   */
-  assumptions: Assumed[];
-  consequence: ConsequenceAnswer;
-  /**
-   * What can't be true of the setting, at its fields, and what the profile lacks.
-   */
-  findings: Finding[];
 }
 /**
  * The regulated pressure with all that is unknown of the valve drawn together.

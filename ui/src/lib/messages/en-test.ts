@@ -231,7 +231,7 @@ export const enTest = {
   'test.band.reading': 'the uncertainty of the reading',
   'test.band.untested_seals': 'seals that this test doesn’t reach',
   'test.band.friction': 'sliding friction, one way and the other',
-  'test.band.spring_load': 'how well the spring’s load was measured',
+  'test.band.spring_load': 'how well the spring’s load is known',
   'test.band.orifice_bore': 'how well the orifice’s bore was measured',
   'test.band.orifice_model': 'published laws of small orifices that differ',
   'test.withheld.title': 'No pressure can be predicted',

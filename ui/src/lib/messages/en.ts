@@ -10,6 +10,7 @@ import { enHistory } from './en-history';
 import { enGuide } from './en-guide';
 import { enInspection } from './en-inspection';
 import { enLook } from './en-look';
+import { enOptions } from './en-options';
 import { enParts } from './en-parts';
 import { enProfile } from './en-profile';
 import { enRepair } from './en-repair';
@@ -197,6 +198,7 @@ export const en = {
   ...enSeal,
   ...enFiles,
   ...enGuide,
+  ...enOptions,
   ...enParts,
   ...enTrust,
   ...enProfile,

@@ -24,7 +24,7 @@ export interface RepairForm {
   notes: string;
 }
 
-export function repairForm({ work }: RepairView): RepairForm {
+export function repairForm({ work }: Pick<RepairView, 'work'>): RepairForm {
   const numbers = REPAIR_NAMES.map((name) => [
     name,
     entryOf(work?.[name], REPAIR_NUMBERS[name].quantity),
@@ -37,9 +37,11 @@ export function repairForm({ work }: RepairView): RepairForm {
   };
 }
 
-/** Whether this way out can leave other dimensions than it found. */
-export function leavesDimensions(option: RepairOption | ''): boolean {
-  return option !== '' && option !== 'cleaned' && option !== 'relief_added';
+/** The numbers that this way out may leave otherwise than it found them: a cleaned valve may get
+ * another spring, a relief changes nothing of the bore. */
+export function numbersOf(option: RepairOption | ''): readonly RepairNumber[] {
+  if (option === '' || option === 'relief_added') return [];
+  return option === 'cleaned' ? ['spring_load_n', 'spring_rate_n_per_m'] : REPAIR_NAMES;
 }
 
 /** The work as the core takes it; nothing before it is said what was done. */
@@ -51,12 +53,10 @@ export function workOf(form: RepairForm): { work: RepairWork | undefined; unread
     parts: form.parts.trim(),
     notes: form.notes.trim(),
   };
-  if (leavesDimensions(form.option)) {
-    for (const name of REPAIR_NAMES) {
-      const value = valueOf(form.numbers[name], REPAIR_NUMBERS[name].quantity);
-      if (value === 'unreadable') unreadable = true;
-      else work[name] = value;
-    }
+  for (const name of numbersOf(form.option)) {
+    const value = valueOf(form.numbers[name], REPAIR_NUMBERS[name].quantity);
+    if (value === 'unreadable') unreadable = true;
+    else work[name] = value;
   }
   return { work, unreadable };
 }

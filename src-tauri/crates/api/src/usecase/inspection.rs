@@ -3,19 +3,19 @@
 use std::collections::BTreeMap;
 
 use diagnosis::card::{BoreCard, BoreEvidence, CheckState, TestEvidence};
-use diagnosis::inspected::{self, Inspected, as_measured, seals_by_diameters};
+use diagnosis::inspected::{self, Inspected, MeasuredParts, as_measured, seals_by_diameters};
 use diagnosis::judgement::{ConsequenceAnswer, Judgement};
 use diagnosis::pressure::SealEvidence;
 use journal::fold::Fate;
 use model::bench::Instrument;
 use model::finding::Severity;
-use model::inspection::{CheckName, Found, Inspection, Occasion};
+use model::inspection::{CheckName, Found, Inspection, MarkDepth, MarkedSurface, Occasion};
 use model::inspection_plan::{InspectionPlan, LeftOut};
 use model::job::Job;
 use model::limits::Check;
 use model::repair::Repair;
 use model::unit::{Bore, BoreProfile, Circuit, Clutch};
-use model::{Finding, Id, Kind};
+use model::{Finding, Finite, Id, Kind};
 use store::{NewRecord, Store};
 
 use crate::dto::{
@@ -225,8 +225,8 @@ pub(super) struct AsFound {
 pub(super) fn as_found(app: &App, store: &Store, job: Id, bore: Id) -> Result<AsFound, ApiError> {
     let bench = Bench::read(app, store, job, bore)?;
     let measured = bench.card(app)?.measured;
-    let profile = as_measured(&bench.profile, &measured);
-    let by_vacuum = bench.judged.iter().find_map(|(_, seals)| seals.clone());
+    let profile = as_measured(&bench.profile, &measured).profile;
+    let by_vacuum = bench.judged.iter().find_map(|test| test.seals.clone());
     Ok(AsFound {
         seals: by_vacuum.or_else(|| seals_by_diameters(&profile, &measured)),
         profile,
@@ -390,6 +390,57 @@ impl Bench {
         })
         .map_err(ApiError::internal)
     }
+}
+
+/// What the inspection of a bore in a job measured, ready for the physics.
+pub(crate) struct InspectedBore {
+    pub parts: MeasuredParts,
+    /// The deepest mark in the bore.
+    pub deepest_mark: Option<MarkDepth>,
+    /// The spring's height where the valve regulates, m.
+    pub spring_height_m: Option<Finite>,
+}
+
+/// What is measured of a bore since its last repair.
+pub(crate) fn measured_of(
+    app: &App,
+    store: &Store,
+    job: Id,
+    bore: Id,
+) -> Result<InspectedBore, ApiError> {
+    let bench = Bench::read(app, store, job, bore)?;
+    let checks: Vec<_> = bench
+        .checks
+        .iter()
+        .map(|(_, occasion, found)| Inspected {
+            occasion: *occasion,
+            found,
+        })
+        .collect();
+    let latest = inspected::latest(&checks);
+    let today = Some(app.clock().today());
+    let (parts, _) = inspected::measured(&bench.profile, &latest, &bench.instruments, today)
+        .map_err(ApiError::internal)?;
+    let mut deepest_mark = None;
+    let mut spring_height_m = None;
+    for check in &latest {
+        match check.found {
+            Found::WearMarks(found) => {
+                let in_bore = found
+                    .marks
+                    .iter()
+                    .filter(|mark| mark.on == MarkedSurface::Bore);
+                deepest_mark = in_bore.map(|mark| mark.depth).max();
+            }
+            Found::Spring(spring) => spring_height_m = spring.height_regulating_m,
+            _ => {}
+        }
+    }
+    Ok(InspectedBore {
+        parts,
+        deepest_mark,
+        spring_height_m,
+    })
 }
 
 /// A test of a test point, judged.

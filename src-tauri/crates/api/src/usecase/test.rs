@@ -89,6 +89,18 @@ pub(crate) fn judged(app: &App, store: &Store, test: Id) -> Result<Judged, ApiEr
     })
 }
 
+/// Hands a test on record with its judgement on to whoever looks at it.
+pub(crate) fn with_judged<R>(
+    app: &App,
+    store: &Store,
+    test: Id,
+    look: impl FnOnce(&Evidence<'_>, &Judgement, Option<&SealEvidence>) -> R,
+) -> Result<R, ApiError> {
+    let case = Case::read(app, store, test)?;
+    let (judgement, seals) = case.judge_with_seals(None)?;
+    Ok(case.with_evidence(None, |evidence| look(evidence, &judgement, seals.as_ref())))
+}
+
 /// A test as a list of many tells it: the reading against its limit.
 pub(crate) struct ReadAgainstLimit {
     pub test_point: String,

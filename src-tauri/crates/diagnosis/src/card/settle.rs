@@ -50,7 +50,7 @@ impl Case<'_> {
 
 /// What would do most to settle a reading that is too close to call: the largest source of its
 /// uncertainty.
-fn settles_the_reading(judgement: &Judgement) -> Option<Settle> {
+pub(crate) fn settles_the_reading(judgement: &Judgement) -> Option<Settle> {
     let (readings, decision) = (judgement.readings.as_ref()?, judgement.decision.as_ref()?);
     let own = (*readings.standard_uncertainty_pa).powi(2);
     if (*decision.standard_uncertainty_pa).powi(2) > 2.0 * own {

@@ -101,7 +101,12 @@ impl Bench {
     }
 
     pub fn judge_with_seals(&self) -> (Judgement, Option<SealEvidence>) {
-        judge_with_seals(&Evidence {
+        self.with_evidence(|evidence| judge_with_seals(evidence).unwrap())
+    }
+
+    /// What was recorded, handed to `with`.
+    pub fn with_evidence<T>(&self, with: impl FnOnce(&Evidence<'_>) -> T) -> T {
+        with(&Evidence {
             profile: &self.profile,
             test_point: &self.profile.test_points[0].1,
             stand: Some(&self.stand),
@@ -113,6 +118,5 @@ impl Bench {
             oil_temperature_k: None,
             today: None,
         })
-        .unwrap()
     }
 }

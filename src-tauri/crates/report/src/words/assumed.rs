@@ -27,6 +27,23 @@ pub(crate) fn assumed(assumed: Assumed) -> &'static str {
         Assumed::RepairExpandsAlike => {
             "A sleeve grows like the body when hot, another valve like the old one."
         }
+        Assumed::MotionTypical => {
+            "Mass of the valve, volumes of the chambers and air in the oil are typical ones, varied, not measured."
+        }
+        Assumed::GroovesNotCounted => {
+            "Grooves help a valve to lie centred; the band doesn’t count on it."
+        }
+        Assumed::CleanedGapAsTested => {
+            "Cleaning leaves the gap as it was tested, and what polishing takes off; varnish may have hidden some of it."
+        }
+        Assumed::SleeveSeatCentred => {
+            "The sleeve sits centred in its bore; oil passes around it from port to port."
+        }
+        Assumed::OtherBodyAsProfile => "The other body is as the profile has one when new.",
+        Assumed::FrictionAsProfile => {
+            "A cleaned or new valve slides with the friction of the profile."
+        }
+        Assumed::OrificeKept => "The balance orifice is kept as it is.",
         Assumed::LandsShareClearance => {
             "All lands of the valve have the clearance of its reaction land."
         }

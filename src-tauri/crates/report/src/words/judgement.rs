@@ -226,8 +226,9 @@ pub(crate) fn band(source: BandSource) -> &'static str {
         BandSource::UntestedSeals => "seals that the test doesn’t reach",
         BandSource::Friction => "sliding friction, one way and the other",
         BandSource::OrificeModel => "published laws of small orifices that differ",
-        BandSource::SpringLoad => "how well the spring’s load was measured",
+        BandSource::SpringLoad => "how well the spring’s load is known",
         BandSource::OrificeBore => "how well the orifice’s bore was measured",
+        BandSource::SleeveSeat => "how loosely the sleeve sits in its bore",
     }
 }
 

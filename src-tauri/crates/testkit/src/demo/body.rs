@@ -63,6 +63,7 @@ pub(super) fn canonical_body(kind: Kind, body: serde_json::Value) -> Result<Vec<
         Kind::TestReading => through::<bench::Reading>(body),
         Kind::TestDecision => through::<bench::Decision>(body),
         Kind::ReliefCheck => through::<relief_check::ReliefCheck>(body),
+        Kind::ShopPart => through::<model::shop_part::ShopPart>(body),
         Kind::Repair => through::<repair::Repair>(body),
         Kind::Photo => through::<photo::Photo>(body),
         Kind::Erasure => through::<journal::erasure::Erasure>(body),

@@ -38,6 +38,7 @@ export const KIND_WORDS = {
   inspection: 'kind.inspection',
   inspection_plan: 'kind.inspection_plan',
   what_if: 'kind.what_if',
+  shop_part: 'kind.shop_part',
   void: 'kind.void',
 } as const satisfies Record<string, PlainKey>;
 
