@@ -180,10 +180,11 @@ fn a_damaged_file_is_told_when_opened_or_checked() {
     let store = open(&path);
     assert_sound(&store);
     drop(store);
-    let free: usize = Connection::open(&path)
+    let free: u32 = Connection::open(&path)
         .unwrap()
         .pragma_query_value(None, "freelist_count", |row| row.get(0))
         .unwrap();
+    let free = usize::try_from(free).unwrap();
     let good = fs::read(&path).unwrap();
     let pages = good.len() / 4096;
     assert!(pages > 10 + free);
