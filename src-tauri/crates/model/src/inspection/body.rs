@@ -136,13 +136,7 @@ impl Check for CrossPassages {
         if let Some(vacuum) = self.vacuum_pa {
             in_range(*vacuum, limits::VACUUM_PA, at, "vacuum_pa", findings);
         }
-        in_range_if_known(
-            self.watched_s,
-            limits::WATCHED_S,
-            at,
-            "watched_s",
-            findings,
-        );
+        in_range_if_known(self.watched_s, limits::WATCHED_S, at, "watched_s", findings);
     }
 }
 
@@ -233,13 +227,7 @@ impl Check for SolenoidCheck {
                 in_range(*value, limits::OIL_TEMPERATURE_K, at, field, findings);
             }
         }
-        in_range_if_known(
-            self.watched_s,
-            limits::WATCHED_S,
-            at,
-            "watched_s",
-            findings,
-        );
+        in_range_if_known(self.watched_s, limits::WATCHED_S, at, "watched_s", findings);
         if let (Some(low), Some(high)) = (self.low_ohm, self.high_ohm)
             && *low >= *high
         {
@@ -304,12 +292,6 @@ impl Check for ClutchAir {
         if let Some(pressure) = self.pressure_pa {
             in_range(*pressure, limits::SHOP_AIR_PA, at, "pressure_pa", findings);
         }
-        in_range_if_known(
-            self.watched_s,
-            limits::WATCHED_S,
-            at,
-            "watched_s",
-            findings,
-        );
+        in_range_if_known(self.watched_s, limits::WATCHED_S, at, "watched_s", findings);
     }
 }

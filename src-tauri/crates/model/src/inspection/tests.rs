@@ -156,11 +156,7 @@ fn how_long_a_hold_was_watched_may_be_left_out_and_is_held_against_a_range() {
     assert!(found(Some(f(30.0))).findings().is_empty());
     assert_eq!(
         codes(&found(Some(f(7200.0)))),
-        [(
-            FindingCode::OutOfRange,
-            "watched_s".into(),
-            Severity::Wrong
-        )]
+        [(FindingCode::OutOfRange, "watched_s".into(), Severity::Wrong)]
     );
     // A body written before anybody timed it.
     let older = serde_json::json!({ "check": "cross_passages", "between": "Feed and line", "hold": "holds" });
