@@ -137,15 +137,8 @@ struct WornBore {
 
 impl<'a> Case<'a> {
     fn new(evidence: &'a OptionEvidence<'a>, figures: &'a PlanFigures) -> Self {
-        let measured = inspected::as_measured(evidence.now, evidence.measured);
-        let by_diameters = evidence.measured.clearance.as_ref().map(|found| {
-            let span = found.diametral_m;
-            // A gap can't be less than nothing, whatever the instruments allow.
-            SealEvidence::measured(
-                &measured,
-                [span.low, span.likely, span.high].map(|end| end.max(1e-6)),
-            )
-        });
+        let measured = inspected::as_measured(evidence.now, evidence.measured).profile;
+        let by_diameters = inspected::seals_by_diameters(&measured, evidence.measured);
         // As on the bore's card: the test before the diameters, for it sees the whole seal.
         let seals = evidence
             .test

@@ -33,7 +33,10 @@ impl Case<'_> {
                 }
                 BandSource::SpringLoad => Some(Settle::MeasureSpring),
                 BandSource::OrificeBore => Some(Settle::MeasureOrifice),
-                BandSource::Eccentricity | BandSource::Friction | BandSource::OrificeModel => None,
+                BandSource::Eccentricity
+                | BandSource::Friction
+                | BandSource::OrificeModel
+                | BandSource::SleeveSeat => None,
             }));
             // A gauge at the tap sees the pressure itself, whatever is unknown on the bench.
             ways.push(Settle::MeasurePressure);
