@@ -28,6 +28,9 @@ export type ErrorCode =
   | 'bundle_damaged'
   | 'bundle_newer'
   | 'bundle_signature'
+  | 'bundle_unsigned'
+  | 'look_incomplete'
+  | 'look_closed'
   | 'signer_unanswered'
   | 'signer_in_doubt'
   | 'device_name_taken'
@@ -175,7 +178,10 @@ export type FindingCode =
   | 'name_twice'
   | 'name_unknown'
   | 'window_larger_than_port'
-  | 'isolates_nothing';
+  | 'isolates_nothing'
+  | 'outside_instrument'
+  | 'coil_outside_limits'
+  | 'coil_too_close_to_call';
 /**
  * How much a finding matters to the person reading it.
  */
@@ -243,7 +249,7 @@ export type ValvePosition = 'at_rest' | 'held_regulating' | 'spring_out' | 'valv
 /**
  * A judgement that a whole profile carries.
  */
-export type Judged = 'limit' | 'leak' | 'pressure' | 'spring_load';
+export type Judged = 'limit' | 'leak' | 'pressure' | 'spring_load' | 'clutch_torque';
 /**
  * A record kind. Its name on the wire never changes; its meaning changes only with its version.
  */
@@ -259,6 +265,7 @@ export type Kind =
   | 'spring'
   | 'opening'
   | 'tap'
+  | 'clutch'
   | 'balance_orifice'
   | 'relief'
   | 'test_point'
@@ -280,6 +287,7 @@ export type Kind =
   | 'erasure'
   | 'inspection'
   | 'inspection_plan'
+  | 'what_if'
   | 'removal'
   | 'shop_part';
 /**
@@ -297,6 +305,10 @@ export type ProfilePart =
   | {
       body: Tap;
       part: 'tap';
+    }
+  | {
+      body: Clutch;
+      part: 'clutch';
     }
   | {
       body: Relief;
@@ -395,6 +407,8 @@ export type Assumed =
   | 'solenoids_shut'
   | 'repair_expands_alike'
   | 'lands_share_clearance'
+  | 'clutch_faces_run_in'
+  | 'clutch_oil_at_rest'
   | 'motion_typical'
   | 'grooves_not_counted'
   | 'cleaned_gap_as_tested'
@@ -480,8 +494,9 @@ export type BandSource =
   | 'untested_seals'
   | 'friction'
   | 'orifice_model'
-  | 'sleeve_seat'
-  | 'spring_load';
+  | 'spring_load'
+  | 'orifice_bore'
+  | 'sleeve_seat';
 /**
  * What the valve does.
  */
@@ -803,7 +818,11 @@ export type Settle =
   | 'measure_friction'
   | 'clean_and_test_again'
   | 'find_other_leak'
-  | 'test_other_seals';
+  | 'test_other_seals'
+  | 'clean_and_move_again'
+  | 'measure_spring'
+  | 'measure_orifice'
+  | 'measure_pressure';
 /**
  * What can't be decided.
  */
@@ -1068,6 +1087,10 @@ export type Accord =
        * True when that is more than the specified band is wide.
        */
       beyond_band: boolean;
+      /**
+       * True when it was measured on a cleaned valve: what is left is no dirt.
+       */
+      cleaned: boolean;
       says: 'friction_swings';
       /**
        * Between line rising and falling, 2 F / A, Pa.
@@ -1087,6 +1110,13 @@ export type Accord =
     }
   | {
       says: 'seen_but_tight';
+    }
+  | {
+      /**
+       * Their names.
+       */
+      lands: string[];
+      says: 'seen_untested';
     }
   | {
       says: 'plug_in_the_reading';
@@ -1113,6 +1143,18 @@ export type NextStep =
   | {
       step: 'decide';
     };
+/**
+ * A figure of a setting, by its field.
+ */
+export type ExploreField =
+  | 'clearance_m'
+  | 'spring_load_n'
+  | 'spring_rate_n_per_m'
+  | 'orifice_m'
+  | 'demand_m3_s'
+  | 'friction_n'
+  | 'oil_temperature_k'
+  | 'line_pa';
 /**
  * By what jobs are known to be of one vehicle.
  */
@@ -1168,6 +1210,14 @@ export type Brought = 'new' | 'changed' | 'same';
  * What speaks against believing that a signer is who it says.
  */
 export type SignerDoubt = 'known_name_unknown_key' | 'not_trusted' | 'own_key_elsewhere';
+/**
+ * What the signature of a file says of who made it.
+ */
+export type LookedCourier = 'signed' | 'misfit' | 'unsigned';
+/**
+ * A part of a job that was written by itself, and may be left out of a file.
+ */
+export type LeftOutPart = 'vehicle' | 'complaint' | 'notes' | 'customer';
 /**
  * What stands before the decimals.
  */
@@ -2292,6 +2342,27 @@ export interface Commands {
     answer: CardView;
   };
   /**
+   * A bore as it was found, to be tried with other parts
+   */
+  'bore.explore': {
+    args: ExploreStart;
+    answer: ExploreView;
+  };
+  /**
+   * Keep a setting of a bore with a note
+   */
+  'what_if.keep': {
+    args: WhatIfKeep;
+    answer: WhatIfKept;
+  };
+  /**
+   * Take a kept setting away
+   */
+  'what_if.remove': {
+    args: WhatIfRemove;
+    answer: Nothing;
+  };
+  /**
    * The shop's instruments and stands
    */
   'instrument.list': {
@@ -2458,6 +2529,48 @@ export interface Commands {
   'bundle.take_in': {
     args: BundleTakeIn;
     answer: BundleTaken;
+  };
+  /**
+   * Look at a file without taking it in: what it is and who signed it
+   */
+  'look.file': {
+    args: FileName;
+    answer: LookedFile;
+  };
+  /**
+   * The jobs of a file that is looked at
+   */
+  'look.jobs': {
+    args: LookJobs;
+    answer: LookedJobs;
+  };
+  /**
+   * One job of a file that is looked at
+   */
+  'look.job': {
+    args: LookJob;
+    answer: LookedJob;
+  };
+  /**
+   * One vacuum test of a file that is looked at, with its judgement
+   */
+  'look.test': {
+    args: LookTest;
+    answer: LookedTest;
+  };
+  /**
+   * One repair of a file that is looked at
+   */
+  'look.repair': {
+    args: LookRepair;
+    answer: LookedRepair;
+  };
+  /**
+   * End looking at a file, which can still be taken in
+   */
+  'look.close': {
+    args: FileName;
+    answer: Nothing;
   };
   /**
    * Write readings as a table
@@ -2927,6 +3040,13 @@ export interface Commands {
   'regulator.curve': {
     args: FeedCurveArgs;
     answer: FeedCurveAnswer;
+  };
+  /**
+   * A profile's valve with some of its parts set otherwise
+   */
+  'regulator.explore': {
+    args: ExploreArgs;
+    answer: ExploreAnswer;
   };
   /**
    * The regulated pressure with all that is unknown drawn together
@@ -3935,6 +4055,10 @@ export interface CircuitView {
    */
   bores: BoreView[];
   /**
+   * Its clutches and brakes.
+   */
+  clutches: ClutchPart[];
+  /**
    * The circuit.
    */
   id: string;
@@ -4053,6 +4177,88 @@ export interface TestPointPart {
    * Its subject; nil while it isn't saved.
    */
   id: string;
+}
+/**
+ * A clutch with its subject.
+ */
+export interface ClutchPart {
+  body: Clutch;
+  /**
+   * Its subject; nil while it isn't saved.
+   */
+  id: string;
+}
+/**
+ * A clutch or brake of a circuit. Kind `clutch`. Without its solenoid's kind and what that is told
+ * to give, no shift of its pressure can be told; without the rest, no torque.
+ */
+export interface Clutch {
+  /**
+   * The circuit.
+   */
+  circuit: string;
+  /**
+   * The same at the highest line pressure, Pa above ambient.
+   */
+  command_highest_pa?: number | null;
+  /**
+   * What the solenoid gives, out of a feed as specified, where the clutch has to hold at hot
+   * idle, Pa above ambient.
+   */
+  command_idle_pa?: number | null;
+  /**
+   * Inner diameter of the friction faces, m.
+   */
+  face_inner_m?: number | null;
+  /**
+   * Outer diameter of the friction faces, m.
+   */
+  face_outer_m?: number | null;
+  /**
+   * How many faces rub: two for each lined plate.
+   */
+  faces?: number | null;
+  /**
+   * Coefficient of friction in oil.
+   */
+  friction_coefficient?: number | null;
+  /**
+   * Who says so.
+   */
+  friction_source?: string;
+  /**
+   * Pressure of the clutch over that of its solenoid: 1 where the solenoid feeds the clutch
+   * itself, more where it moves a valve that does.
+   */
+  gain_ratio: number;
+  /**
+   * Name, e.g. "2-6 brake".
+   */
+  name: string;
+  /**
+   * Fractional order key.
+   */
+  order: string;
+  /**
+   * Inner diameter of the piston, m.
+   */
+  piston_inner_m?: number | null;
+  /**
+   * Outer diameter of the piston, m.
+   */
+  piston_outer_m?: number | null;
+  /**
+   * Load of the return springs with the pack closed, N.
+   */
+  return_spring_n?: number | null;
+  /**
+   * How its solenoid makes its pressure; none: as the circuit's do.
+   */
+  solenoid_kind?: SolenoidKind | null;
+  /**
+   * Where the dimensions come from.
+   */
+  source: string;
 }
 /**
  * A relief with its subject.
@@ -4197,7 +4403,7 @@ export interface ProfileCopy {
   name: string;
 }
 /**
- * Put a circuit, tap, bore or test point before or after its neighbour.
+ * Put a circuit, tap, clutch, bore or test point before or after its neighbour.
  */
 export interface ProfileMove {
   /**
@@ -6662,6 +6868,10 @@ export interface CrossPassages {
    * Vacuum that it held, Pa below ambient, where the stand was used.
    */
   vacuum_pa?: number | null;
+  /**
+   * For how long it was watched, s.
+   */
+  watched_s?: number | null;
 }
 /**
  * Screens ahead of valves and solenoids.
@@ -6686,6 +6896,10 @@ export interface SolenoidCheck {
    */
   low_ohm?: number | null;
   /**
+   * What the resistance was measured with.
+   */
+  ohmmeter?: string | null;
+  /**
    * Resistance as read, ohm.
    */
   resistance_ohm?: number | null;
@@ -6709,6 +6923,10 @@ export interface SolenoidCheck {
    * Temperature of the coil then, K.
    */
   temperature_k?: number | null;
+  /**
+   * For how long that was watched, s.
+   */
+  watched_s?: number | null;
 }
 /**
  * A clutch held by air at the case.
@@ -6905,6 +7123,10 @@ export interface BoreCard {
    * From what its clearance was taken.
    */
   clearance_from?: GapSource | null;
+  /**
+   * What that does to each clutch of the circuit; empty while no pressure is known.
+   */
+  clutches: ClutchEffect[];
   conclusion: Conclusion;
   /**
    * What the bore does as it was measured; none while no clearance is known.
@@ -6925,6 +7147,65 @@ export interface BoreCard {
   settle: Settle[];
 }
 /**
+ * What the bore does to one clutch.
+ */
+export interface ClutchEffect {
+  /**
+   * At the highest line pressure.
+   */
+  highest_line?: ClutchAt | null;
+  /**
+   * At hot idle; none where a figure that it needs is missing, the new valve doesn't regulate, or
+   * a figure lies outside what the laws hold for.
+   */
+  idle?: ClutchAt | null;
+  /**
+   * Fields of the clutch that nobody entered, and that cost one of these or the torque.
+   */
+  lacks: string[];
+  /**
+   * Its name.
+   */
+  name: string;
+  /**
+   * How its solenoid makes its pressure; none: nobody entered that.
+   */
+  solenoid_kind?: SolenoidKind | null;
+}
+/**
+ * A clutch at one line pressure.
+ */
+export interface ClutchAt {
+  /**
+   * Its pressure with the bore as new, Pa.
+   */
+  before_pa: number;
+  /**
+   * True where the solenoid is told to give nearly all the feed, so that its output may follow
+   * the feed whatever its kind.
+   */
+  near_feed: boolean;
+  shift_pa: Span;
+  /**
+   * What that does to its torque; none where a dimension is missing.
+   */
+  torque?: ClutchTorque | null;
+}
+/**
+ * The torque that a clutch loses (less than zero) or gains.
+ */
+export interface ClutchTorque {
+  /**
+   * What it holds with the bore as new, N m.
+   */
+  before_n_m: number;
+  change_n_m: Span;
+  /**
+   * The same as a part of that before; none where it held nothing.
+   */
+  share?: Span | null;
+}
+/**
  * What the checks of a bore measured.
  */
 export interface MeasuredParts {
@@ -6936,6 +7217,10 @@ export interface MeasuredParts {
    * Friction as measured, N.
    */
   friction_n?: number | null;
+  /**
+   * Clearance on every land that was measured, by name.
+   */
+  lands: MeasuredClearance[];
   /**
    * How the valve moves; none: not tried.
    */
@@ -7006,6 +7291,10 @@ export interface MeasuredSpring {
    * Rate that was used, N/m.
    */
   rate_n_per_m: number;
+  /**
+   * True when the tester's limits of error are on record; false: usual ones were taken.
+   */
+  tester_known: boolean;
 }
 /**
  * Take a check off the record: it stays in the journal, struck out.
@@ -7071,6 +7360,10 @@ export interface CardView {
    * Names of its lands, left to right.
    */
   lands: string[];
+  /**
+   * Its checks that were left out on purpose, with the reasons.
+   */
+  left_out: LeftOut[];
   occasion: Occasion;
   /**
    * Its test points.
@@ -7108,6 +7401,203 @@ export interface CardTest {
    * The test point's name.
    */
   test_point_name: string;
+}
+/**
+ * Ask for a bore to try out.
+ */
+export interface ExploreStart {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * The job in which it was found; none: as the profile has it.
+   */
+  job?: string | null;
+}
+/**
+ * A bore as it was found, with all that [`ExploreArgs`] ask for.
+ */
+export interface ExploreView {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * Its name.
+   */
+  bore_name: string;
+  /**
+   * Its circuit.
+   */
+  circuit_name: string;
+  /**
+   * What can be set, in order.
+   */
+  figures: ExploreFigure[];
+  /**
+   * True when the valve has an exhaust to shut off.
+   */
+  has_exhaust: boolean;
+  /**
+   * The job's number, of one in which it was found.
+   */
+  job_number?: string | null;
+  /**
+   * Settings that somebody keeps, oldest first.
+   */
+  kept: KeptSetting[];
+  profile: BoreProfile;
+  /**
+   * The relief that is to be added, by the job's check, where the unit has none.
+   */
+  relief?: Relief | null;
+  /**
+   * What a test or the diameters say of its seals; none: they count as new.
+   */
+  seals?: SealsFound | null;
+  undo: UndoState;
+  /**
+   * Its unit.
+   */
+  unit_name: string;
+}
+/**
+ * A figure that can be set.
+ */
+export interface ExploreFigure {
+  field: ExploreField;
+  /**
+   * To where.
+   */
+  high: number;
+  /**
+   * From where it is worth trying.
+   */
+  low: number;
+  /**
+   * Where it stands.
+   */
+  now: number;
+}
+/**
+ * A setting on record.
+ */
+export interface KeptSetting {
+  by: ReadBy;
+  /**
+   * What it shows.
+   */
+  note: string;
+  setting: Setting;
+  /**
+   * The record's subject.
+   */
+  what_if: string;
+}
+/**
+ * What is set; each figure that isn't stays as it was measured, or as the profile has it.
+ */
+export interface Setting {
+  /**
+   * Clearance of all lands on the diameter at 20 °C, m.
+   */
+  clearance_m?: number | null;
+  /**
+   * What the solenoids take at the setpoint, hot, m³/s.
+   */
+  demand_m3_s?: number | null;
+  /**
+   * False: the exhaust, where the valve has one, is shut off.
+   */
+  exhaust?: boolean | null;
+  /**
+   * Sliding friction of the spool, N.
+   */
+  friction_n?: number | null;
+  /**
+   * Line pressure that the spool is looked at under, Pa.
+   */
+  line_pa?: number | null;
+  /**
+   * Temperature of the oil, K.
+   */
+  oil_temperature_k?: number | null;
+  /**
+   * Bore of the balance orifice, m.
+   */
+  orifice_m?: number | null;
+  /**
+   * False: without the relief; true: with it, the profile's or the one that is to be added.
+   */
+  relief?: boolean | null;
+  /**
+   * Spring load at the regulating position, N.
+   */
+  spring_load_n?: number | null;
+  /**
+   * Spring rate, N/m.
+   */
+  spring_rate_n_per_m?: number | null;
+}
+/**
+ * Clearances on the diameter that a test found, each low, likely and high, m.
+ */
+export interface SealsFound {
+  /**
+   * If the valve lay centred.
+   *
+   * @minItems 3
+   * @maxItems 3
+   */
+  centred_m: number[];
+  /**
+   * If it lay against one side.
+   *
+   * @minItems 3
+   * @maxItems 3
+   */
+  off_centre_m: number[];
+  /**
+   * Names of the tested lands.
+   */
+  tested_lands: string[];
+}
+/**
+ * Keep a setting.
+ */
+export interface WhatIfKeep {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * What it shows.
+   */
+  note?: string;
+  setting: Setting;
+}
+/**
+ * What came of keeping it.
+ */
+export interface WhatIfKept {
+  /**
+   * What can't be true, at the setting's fields.
+   */
+  findings: Finding[];
+  /**
+   * The record's subject; none: something can't be true, and it isn't kept.
+   */
+  what_if?: string | null;
+}
+/**
+ * Take a kept setting away.
+ */
+export interface WhatIfRemove {
+  /**
+   * The record's subject.
+   */
+  what_if: string;
 }
 /**
  * The shop's instruments and stands.
@@ -8368,6 +8858,219 @@ export interface BundleTaken {
   new_records: number;
 }
 /**
+ * A file that is looked at.
+ */
+export interface LookedFile {
+  /**
+   * Its jobs.
+   */
+  jobs: number;
+  /**
+   * When, by that device's clock.
+   */
+  made_at: string;
+  /**
+   * Who made it; empty: it doesn't say by name.
+   */
+  made_by: string;
+  /**
+   * Fingerprint of the key of the device that it says made it.
+   */
+  made_on: string;
+  /**
+   * Those of them that are about a person.
+   */
+  personal: number;
+  /**
+   * The bytes of these pictures.
+   */
+  photo_bytes: number;
+  /**
+   * Photos that it has with their pictures. They are not shown.
+   */
+  photos: number;
+  proof: LookedProof;
+  /**
+   * Records in it.
+   */
+  records: number;
+  /**
+   * Whose shop it is of; empty: it doesn't say.
+   */
+  shop: string;
+  /**
+   * The devices with a fitting signature in it.
+   */
+  signers: BundleSigner[];
+  /**
+   * Tests in it that belong to jobs which it doesn't hold.
+   */
+  tests_without_job: number;
+  /**
+   * How much else it holds, by kind.
+   */
+  things: LookedThings[];
+  /**
+   * Records that only a later version of this program reads. They are not shown.
+   */
+  unknown: BundleUnknown[];
+  /**
+   * Those about a person whose content was left out.
+   */
+  withheld: number;
+  /**
+   * Others whose content was left out: free text, or what its maker didn't have.
+   */
+  withheld_text: number;
+}
+/**
+ * What all that is shown of a file is worth. Every answer about the file has it.
+ */
+export interface LookedProof {
+  /**
+   * False: taking it in is refused, for a signature is missing or doesn't fit.
+   */
+  acceptable: boolean;
+  courier: LookedCourier;
+  /**
+   * What speaks against believing those who signed.
+   */
+  doubts: SignerDoubt[];
+  /**
+   * Actions in it whose signature doesn't fit; nothing says who did them.
+   */
+  misfit_actions: number;
+  /**
+   * The file's name.
+   */
+  name: string;
+  /**
+   * Devices with a fitting signature of which nothing is here.
+   */
+  strangers: number;
+  /**
+   * Records in it that no fitting signature vouches for.
+   */
+  unsigned_records: number;
+}
+/**
+ * Things of one kind in a file that is looked at.
+ */
+export interface LookedThings {
+  /**
+   * How many.
+   */
+  count: number;
+  /**
+   * The kind, e.g. `unit`.
+   */
+  kind: string;
+}
+/**
+ * The jobs in a file that is looked at.
+ */
+export interface LookJobs {
+  /**
+   * The file.
+   */
+  file: number;
+  /**
+   * How many to answer with at most; none: all.
+   */
+  limit?: number | null;
+  /**
+   * How many of its jobs to pass over.
+   */
+  skip?: number;
+}
+/**
+ * The jobs of a file that is looked at, newest first.
+ */
+export interface LookedJobs {
+  list: JobList;
+  proof: LookedProof;
+}
+/**
+ * One job in a file that is looked at.
+ */
+export interface LookJob {
+  /**
+   * The file.
+   */
+  file: number;
+  /**
+   * The job.
+   */
+  job: string;
+}
+/**
+ * A job of a file that is looked at.
+ */
+export interface LookedJob {
+  /**
+   * Inspection checks in it. They are not shown.
+   */
+  inspections: number;
+  /**
+   * Its parts whose content was left out of the file.
+   */
+  left_out: LeftOutPart[];
+  proof: LookedProof;
+  /**
+   * False: the file doesn't hold the unit, without which no test of the job can be shown.
+   */
+  unit_known: boolean;
+  view: JobView;
+}
+/**
+ * One vacuum test in a file that is looked at.
+ */
+export interface LookTest {
+  /**
+   * The file.
+   */
+  file: number;
+  /**
+   * The test.
+   */
+  test: string;
+}
+/**
+ * A vacuum test of a file that is looked at.
+ */
+export interface LookedTest {
+  proof: LookedProof;
+  view: TestView;
+}
+/**
+ * One repair in a file that is looked at.
+ */
+export interface LookRepair {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * The file.
+   */
+  file: number;
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * The repair.
+   */
+  repair: string;
+}
+/**
+ * A repair of a file that is looked at.
+ */
+export interface LookedRepair {
+  proof: LookedProof;
+  view: RepairView;
+}
+/**
  * Write readings as a table.
  */
 export interface ReadingsWrite {
@@ -9035,29 +9738,6 @@ export interface RepairArgs {
    */
   relief?: Relief | null;
   work: RepairWork;
-}
-/**
- * Clearances on the diameter that a test found, each low, likely and high, m.
- */
-export interface SealsFound {
-  /**
-   * If the valve lay centred.
-   *
-   * @minItems 3
-   * @maxItems 3
-   */
-  centred_m: number[];
-  /**
-   * If it lay against one side.
-   *
-   * @minItems 3
-   * @maxItems 3
-   */
-  off_centre_m: number[];
-  /**
-   * Names of the tested lands.
-   */
-  tested_lands: string[];
 }
 /**
  * Barometer from an altitude, or checked against one.
@@ -11756,6 +12436,54 @@ export interface FeedCurvePoint {
    */
   rising_pa: number;
   rising_state: RegulationState;
+}
+/**
+ * Try a valve out.
+ */
+export interface ExploreArgs {
+  profile: BoreProfile;
+  /**
+   * The relief to add where the setting asks for one and the profile has none.
+   */
+  relief?: Relief | null;
+  /**
+   * What is known of its seals; none: they count as new.
+   */
+  seals?: SealsFound | null;
+  setting: Setting;
+}
+/**
+ * What the valve does as it is set.
+ */
+export interface ExploreAnswer {
+  /**
+   * The bore where it stands under the line pressure that is set; none while that is nowhere.
+   */
+  drawing?: BoreDrawing | null;
+  explored: Explored;
+  /**
+   * The regulated pressure there, Pa.
+   */
+  feed_pa?: number | null;
+  profile: BoreProfile;
+  /**
+   * Radial clearance of all lands at 20 °C for them, m; none: as new.
+   */
+  radial_clearance_m?: number | null;
+}
+/**
+ * What a valve does as it is set.
+ */
+export interface Explored {
+  /**
+   * What was assumed.
+   */
+  assumptions: Assumed[];
+  consequence: ConsequenceAnswer;
+  /**
+   * What can't be true of the setting, at its fields, and what the profile lacks.
+   */
+  findings: Finding[];
 }
 /**
  * The regulated pressure with all that is unknown of the valve drawn together.
