@@ -313,6 +313,7 @@ fn job(said: &str) -> Report {
             said,
             None,
             Found::CrossPassages(CrossPassages {
+                watched_s: None,
                 between: said.to_owned(),
                 hold: Hold::LosesSlowly,
                 vacuum_pa: Some(finite(40_000.0)),
