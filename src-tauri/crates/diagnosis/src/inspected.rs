@@ -472,7 +472,7 @@ fn clearance_on(
         diametral_m: span(mean - wide, mean, mean + wide)?,
         least_m: Finite::try_from(on_diameter(found.least))?,
         most_m: Finite::try_from(on_diameter(found.most))?,
-        bore_m: sizes(&bore)?,
+        bore_m: sizes(bore)?,
         land_m: sizes(&valve)?,
         out_of_round_m: bore
             .out_of_round
