@@ -273,7 +273,9 @@ fn play(devices: &mut [Device], step: usize, this: &Move) {
         }
         Move::Strike { who, nth, wall } => {
             let who = who % count;
-            let records = devices[who].all().records;
+            let mut records = devices[who].all().records;
+            // Nothing strikes out an erasure: the store refuses it.
+            records.retain(|record| record.envelope().kind.as_str() != Kind::Erasure.name());
             if !records.is_empty() {
                 let target = &records[nth % records.len()];
                 let void = NewRecord::void(target.envelope().subject, target.id());
