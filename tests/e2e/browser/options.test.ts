@@ -160,6 +160,7 @@ describe('the ways out of a worn bore', () => {
     // Shown to a tenth of a pound.
     expect(Math.abs(Number(load) * 4.448_221_6 - 19.654)).toBeLessThan(0.05 * 4.448_221_6);
     await lookOver(phone, 'options');
+    await phone.page.getByText('Figures for planning').tap();
     await phone.picture('browser-options');
     await phone.page.setViewportSize({ width: 1280, height: 800 });
     await lookOver(phone, 'options, wide');

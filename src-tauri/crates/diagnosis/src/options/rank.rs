@@ -65,10 +65,11 @@ pub(super) fn ranked(
         stand.reasons.dedup();
         outlook.reasons = stand.reasons;
     }
-    let as_new = outlooks
+    let body = outlooks
         .iter()
-        .find(|outlook| outlook.way == Way::ReplaceBody)
-        .map_or(Standing::Unknown, |body| body.standing);
+        .find(|outlook| outlook.way == Way::ReplaceBody);
+    let as_new = body.map_or(Standing::Unknown, |body| body.standing);
+    forgive_swings(body.map(|body| body.motion.clone()), &mut outlooks);
     let (mut leave, mut others): (Vec<_>, Vec<_>) = outlooks
         .into_iter()
         .partition(|outlook| outlook.way == Way::Leave);
@@ -89,6 +90,24 @@ pub(super) fn ranked(
     }
     let undecided = undecided(case, &others);
     (others, undecided)
+}
+
+/// What swings no more than the bore as new would says nothing against a way.
+fn forgive_swings(as_new: Option<MotionAhead>, outlooks: &mut [RepairOutlook]) {
+    let Some(MotionAhead::Known { stands, .. }) = as_new else {
+        return;
+    };
+    let reason = match stands {
+        MotionStands::Settles => return,
+        MotionStands::MayHunt => RankReason::MayHunt,
+        MotionStands::Hunts => RankReason::Hunts,
+    };
+    for outlook in outlooks {
+        let milder = |found: &RankReason| {
+            *found == reason || (reason == RankReason::Hunts && *found == RankReason::MayHunt)
+        };
+        outlook.reasons.retain(|found| !milder(found));
+    }
 }
 
 /// Where leaving belongs by itself.
