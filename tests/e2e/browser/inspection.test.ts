@@ -159,6 +159,8 @@ describe('a bore that reads well and drags', () => {
     // A graded vacuum test alone may take 25; two checks of movement and one of the spring, 5 each.
     expect(taps).toBeLessThanOrEqual(40);
     await hands.press('Choose a repair');
+    await hands.sees('Worked out from what was measured');
+    await hands.press('Choose: Another valve body');
     await hands.sees('What was done?');
   });
 });
