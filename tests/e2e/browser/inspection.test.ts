@@ -145,6 +145,8 @@ describe('a bore that reads well and drags', () => {
     // One check is done twice, before and after cleaning.
     expect(taps).toBeLessThanOrEqual(35);
     await hands.press('Choose a repair');
+    await hands.sees('Worked out from what was measured');
+    await hands.press('Choose: Another valve body');
     await hands.sees('What was done?');
   });
 });
