@@ -138,17 +138,10 @@ pub fn jpeg_that_tells_all(image: &RgbImage, orientation: u16) -> Vec<u8> {
     let file = jpeg_with(image, &exif(orientation));
     let xmp = b"http://ns.adobe.com/xap/1.0/\0<x:xmpmeta xmlns:x='adobe:ns:meta/'/>";
     let iptc = b"Photoshop 3.0\08BIM\x04\x04\0\0\0\0\0\x14\x1c\x02\x78\0\x0cIPTC caption";
-    let mut profile = moxcms::ColorProfile::new_srgb();
-    // It would say the moment it was made, and the file would be another each time.
-    profile.creation_date_time = moxcms::ColorDateTime {
-        year: 2026,
-        month: 11,
-        day_of_the_month: 25,
-        hours: 16,
-        minutes: 47,
-        seconds: 32,
-    };
-    let profile = profile.encode().unwrap();
+    let mut profile = moxcms::ColorProfile::new_srgb().encode().unwrap();
+    // The encoder writes the present moment into the header (ICC.1, 7.2.8), and the file would be
+    // another each time: 2026-11-25 16:47:32 instead.
+    profile[24..36].copy_from_slice(&[0x07, 0xea, 0, 11, 0, 25, 0, 16, 0, 47, 0, 32]);
     let icc = [b"ICC_PROFILE\0\x01\x01", &profile[..]].concat();
     [
         &file[..2],
