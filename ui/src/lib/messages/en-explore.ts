@@ -14,7 +14,7 @@ export const enExplore = {
   'explore.plot_set': 'as set',
   'explore.plot_found': 'as found',
   'explore.plot_text': 'As set it holds {set} at the highest line pressure, as found {found}.',
-  'explore.section': 'Where the valve stands as set',
+  'explore.section': 'Where the valve stands as set.',
   'explore.parts': 'Set the parts',
   'explore.clearance_m': 'Clearance on the diameter',
   'explore.spring_load_n': 'Spring load where it regulates',
