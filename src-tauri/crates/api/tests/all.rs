@@ -20,6 +20,7 @@ mod find;
 mod hostile;
 mod inspection;
 mod list;
+mod long_work;
 mod look;
 mod options;
 mod passing_on;

@@ -1980,7 +1980,20 @@ export type LongWork =
     }
   | {
       monte_carlo: MonteCarloArgs;
-    };
+    }
+  | {
+      bundle_make: BundleMake;
+    }
+  | {
+      bundle_look: FileName;
+    }
+  | {
+      bundle_take_in: BundleTakeIn;
+    }
+  | {
+      store_check: StoreCheckGet;
+    }
+  | 'backup_make';
 /**
  * Which part changes, and its values: 1 to 200 of them.
  */
@@ -2041,6 +2054,21 @@ export type LongResult =
     }
   | {
       monte_carlo: MonteCarloAnswer;
+    }
+  | {
+      bundle_make: BundleMade;
+    }
+  | {
+      bundle_look: BundlePlan;
+    }
+  | {
+      bundle_take_in: BundleTaken;
+    }
+  | {
+      store_check: StoreCheck;
+    }
+  | {
+      backup_make: BackupEntry;
     };
 
 /**
@@ -12941,7 +12969,7 @@ export interface TaskView {
    */
   task: number;
   /**
-   * Steps in all.
+   * Steps in all; 0: nobody knows yet.
    */
   total: number;
 }

@@ -107,5 +107,6 @@ export const enGuide = {
 
   'settings.checking': 'Replaying the whole journal …',
   'working.seconds': '{count, plural, one {# second} other {# seconds}}',
+  'working.cancel': 'Stop',
   'working.leave': 'It goes on by itself: you may go back meanwhile.',
 } as const;
