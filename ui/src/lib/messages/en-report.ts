@@ -1,7 +1,17 @@
 /** The printable report of a job, in English. Part of the one catalogue (en.ts). */
 export const enReport = {
   'report.title': 'Report',
-  'report.lead': 'One page to print or to hand on: the job, its readings with their uncertainty, what the leak does, decisions, repairs, cautions and sources. It opens in any browser and needs nothing else.',
+  'report.lead': 'One file to print or to hand on, made from what is on record now. It needs nothing else.',
+  'report.version': 'For whom',
+  'report.technical': 'For the shop',
+  'report.technical_note': 'Everything: readings with their uncertainty, predictions, decisions, repairs, sources.',
+  'report.customer': 'For the customer',
+  'report.customer_note': 'One page in plain words: found, means, done, before and after, still open.',
+  'report.format': 'As what file',
+  'report.pdf': 'PDF',
+  'report.pdf_note': 'Set in pages, the same on every device and printer.',
+  'report.html': 'Web page (HTML)',
+  'report.html_note': 'Opens in any browser and fits a phone’s screen.',
   'report.personal': 'The customer’s name, telephone and plate',
   'report.without': 'Leave them out',
   'report.without_note': 'The report says that they were left out.',
@@ -12,4 +22,6 @@ export const enReport = {
   'report.made_facts': '{size} kB. It shows what is on record now; write it again when something has changed.',
   'report.save': 'Save it on this device',
   'report.saved': 'Saved: {name}',
+  'error.report_not_set.what': 'The PDF couldn’t be made.',
+  'error.report_not_set.todo': 'Write the report as a web page instead; any browser can print it.',
 } as const;
