@@ -83,7 +83,7 @@ impl Drawing {
         let head = "<svg xmlns=\"http://www.w3.org/2000/svg\" ";
         let rest = self.svg.strip_prefix("<svg ").unwrap_or(&self.svg);
         let style = format!(
-            "<style>text{{font-family:'{family}'}}{}</style>",
+            "<style>text{{font-family:'{family}'}}{}{PRINTED}</style>",
             ink(include_str!("../assets/drawing.css"))
         );
         match rest.split_once('>') {
@@ -92,6 +92,9 @@ impl Drawing {
         }
     }
 }
+
+/// A section is set smaller than it is drawn, its lettering therefore larger (`print.css`).
+const PRINTED: &str = ".section text{font-size:15px}.section .tick{font-size:14px}";
 
 /// The colours of the printed page in place of their names, which files beside it can't look up.
 fn ink(style: &str) -> String {

@@ -16,7 +16,7 @@ export const enReport = {
   'report.without': 'Leave them out',
   'report.without_note': 'The report says that they were left out.',
   'report.with': 'Put them in',
-  'report.with_note': 'For the customer, or somebody who may know them.',
+  'report.with_note': 'For somebody who may know them.',
   'report.make': 'Write the report',
   'report.made': 'The report is ready',
   'report.made_facts': '{size} kB. It shows what is on record now; write it again when something has changed.',
