@@ -298,17 +298,35 @@ fn both_versions_come_as_a_page_and_as_a_pdf_with_names_that_tell_them_apart() {
         (made["name"].as_str().unwrap().to_owned(), bytes)
     };
     for (version, format, name, start) in [
-        ("technical", "html", "job-0101-2026-04-14.html", "<!DOCTYPE html>"),
+        (
+            "technical",
+            "html",
+            "job-0101-2026-04-14.html",
+            "<!DOCTYPE html>",
+        ),
         ("technical", "pdf", "job-0101-2026-04-14.pdf", "%PDF-1.7"),
-        ("customer", "html", "job-0101-customer-2026-04-14.html", "<!DOCTYPE html>"),
-        ("customer", "pdf", "job-0101-customer-2026-04-14.pdf", "%PDF-1.7"),
+        (
+            "customer",
+            "html",
+            "job-0101-customer-2026-04-14.html",
+            "<!DOCTYPE html>",
+        ),
+        (
+            "customer",
+            "pdf",
+            "job-0101-customer-2026-04-14.pdf",
+            "%PDF-1.7",
+        ),
     ] {
         let (called, bytes) = made(version, format);
         assert_eq!(called, name);
         assert!(bytes.starts_with(start.as_bytes()), "{name}");
         // Whoever passes it on doesn't pass the customer on.
         for person in ["Pellworth", "555 0142", "HLV 1017"] {
-            assert!(!String::from_utf8_lossy(&bytes).contains(person), "{person}");
+            assert!(
+                !String::from_utf8_lossy(&bytes).contains(person),
+                "{person}"
+            );
         }
     }
 }

@@ -280,7 +280,8 @@ mod tests {
 
     #[test]
     fn a_drawing_by_itself_looks_nothing_up() {
-        let Some(Node::Drawing(drawing)) = read("<svg class=\"plot\" viewBox=\"0 0 1 1\"></svg>").pop()
+        let Some(Node::Drawing(drawing)) =
+            read("<svg class=\"plot\" viewBox=\"0 0 1 1\"></svg>").pop()
         else {
             panic!("no drawing");
         };
@@ -291,7 +292,15 @@ mod tests {
 
     #[test]
     fn what_is_cut_off_is_no_panic() {
-        for cut in ["<p", "<p>a", "</p>", "<svg", "<img alt=\"", "a<", "<a b=\"c"] {
+        for cut in [
+            "<p",
+            "<p>a",
+            "</p>",
+            "<svg",
+            "<img alt=\"",
+            "a<",
+            "<a b=\"c",
+        ] {
             let _ = read(cut);
         }
     }

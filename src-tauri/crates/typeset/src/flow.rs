@@ -41,10 +41,24 @@ pub(crate) struct Item {
 /// What it is.
 pub(crate) enum What {
     Line(Line),
-    Rule { width: f32, thick: f32, soft: bool },
-    Bar { height: f32 },
-    Drawing { drawing: usize, width: f32, height: f32 },
-    Photo { photo: usize, width: f32, height: f32 },
+    Rule {
+        width: f32,
+        thick: f32,
+        soft: bool,
+    },
+    Bar {
+        height: f32,
+    },
+    Drawing {
+        drawing: usize,
+        width: f32,
+        height: f32,
+    },
+    Photo {
+        photo: usize,
+        width: f32,
+        height: f32,
+    },
 }
 
 /// A tag and those within it.
@@ -140,7 +154,10 @@ impl Flow<'_> {
         let mut needed = 0.0;
         for block in rest {
             needed += self.least_height(block);
-            if !matches!(block, Block::Heading { .. } | Block::Paragraph { keeps: true, .. }) {
+            if !matches!(
+                block,
+                Block::Heading { .. } | Block::Paragraph { keeps: true, .. }
+            ) {
                 break;
             }
         }
@@ -159,13 +176,15 @@ impl Flow<'_> {
             Block::Heading { text, .. } => height(text, WIDTH, 9) + 22.0,
             Block::Paragraph { text, .. } => height(text, WIDTH, 3) + 3.0,
             Block::List(points) => {
-                let first = points.first().map_or(0.0, |it| height(it, WIDTH - POINT, 3));
+                let first = points
+                    .first()
+                    .map_or(0.0, |it| height(it, WIDTH - POINT, 3));
                 first + 3.0
             }
             Block::Table(table) => self.least_of_table(table),
-            Block::Drawing { drawing, caption, .. } => {
-                self.drawn(*drawing).1 + height(caption, WIDTH, 99) + 10.0
-            }
+            Block::Drawing {
+                drawing, caption, ..
+            } => self.drawn(*drawing).1 + height(caption, WIDTH, 99) + 10.0,
             Block::Photo { .. } => PHOTO.1 + 10.0,
         }
     }
@@ -182,7 +201,11 @@ impl Flow<'_> {
             }
             Block::List(points) => self.list(points),
             Block::Table(table) => self.table(table),
-            Block::Drawing { drawing, shows, caption } => {
+            Block::Drawing {
+                drawing,
+                shows,
+                caption,
+            } => {
                 self.drawing(*drawing, shows, caption);
             }
             Block::Photo { photo, caption } => self.photo(*photo, caption),
@@ -217,7 +240,11 @@ impl Flow<'_> {
         };
         self.space(above);
         if thick > 0.0 {
-            let rule = What::Rule { width: WIDTH, thick, soft: false };
+            let rule = What::Rule {
+                width: WIDTH,
+                thick,
+                soft: false,
+            };
             self.put(LEFT, self.y, rule, None);
             self.y += 3.0;
         }
@@ -280,7 +307,16 @@ impl Flow<'_> {
         let (width, height) = self.drawn(drawing);
         self.space(5.0);
         let figure = self.tag(Tag::Figure(Some(shows.to_owned())), None);
-        self.put(LEFT, self.y, What::Drawing { drawing, width, height }, Some(figure));
+        self.put(
+            LEFT,
+            self.y,
+            What::Drawing {
+                drawing,
+                width,
+                height,
+            },
+            Some(figure),
+        );
         self.y += height + 2.0;
         if !caption.is_empty() {
             let tag = self.tag(Tag::Caption, Some(figure));
@@ -306,7 +342,16 @@ impl Flow<'_> {
             self.next_page();
         }
         let figure = self.tag(Tag::Figure(Some(it.shows.clone())), None);
-        self.put(LEFT, self.y, What::Photo { photo, width, height }, Some(figure));
+        self.put(
+            LEFT,
+            self.y,
+            What::Photo {
+                photo,
+                width,
+                height,
+            },
+            Some(figure),
+        );
         let (page, below) = (self.layout.pages.len(), self.y + height);
         if !lines.is_empty() {
             let tag = self.tag(Tag::Caption, Some(figure));

@@ -104,7 +104,12 @@ fn stretch_lines(faces: &Faces, stretch: &[Inline], width: f32, found: &mut Vec<
             line.extend(piece.parts);
         }
     }
-    found.push(finished(faces, line, end, if size > 0.0 { size } else { 9.0 }));
+    found.push(finished(
+        faces,
+        line,
+        end,
+        if size > 0.0 { size } else { 9.0 },
+    ));
 }
 
 fn size_of(inline: &Inline) -> f32 {
@@ -253,5 +258,92 @@ fn finished(faces: &Faces, bits: Vec<Bit>, width: f32, size: f32) -> Line {
         parts,
         width,
         height: size * LEADING,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
+
+    use super::*;
+    use crate::face::Weight;
+
+    fn style(weight: Weight) -> Style {
+        Style {
+            weight,
+            size: 9.0,
+            soft: false,
+            struck: false,
+        }
+    }
+
+    fn said(line: &Line) -> String {
+        let texts = line.parts.iter().map(|part| match part {
+            Part::Text { text, .. } => text.as_str(),
+            Part::Mark { .. } => "",
+        });
+        texts.collect()
+    }
+
+    #[test]
+    fn no_line_is_too_long_and_no_letter_is_lost() {
+        let faces = Faces::load().unwrap();
+        let texts = [
+            "Two words",
+            "A sentence of a report, with 12.3\u{a0}psi (84.8\u{a0}kPa) and so on, to its end.",
+            "Unbreakableunbreakableunbreakableunbreakableunbreakable",
+            "",
+            "   ",
+        ];
+        for text in texts {
+            for width in [20.0, 75.0, 400.0] {
+                let (first, rest) = text.split_at(text.len() / 3);
+                let inlines = [
+                    Inline::Text(first.to_owned(), style(Weight::Regular)),
+                    Inline::Text(rest.to_owned(), style(Weight::Bold)),
+                ];
+                let lines = lines(&faces, &inlines, width);
+                for line in &lines {
+                    assert!(
+                        line.width <= width + 0.1,
+                        "{} in {width}: {line:?}",
+                        line.width
+                    );
+                }
+                let all: String = lines.iter().map(said).collect();
+                assert_eq!(all, text);
+            }
+        }
+    }
+
+    #[test]
+    fn a_number_keeps_its_unit_and_a_mark_its_word() {
+        let faces = Faces::load().unwrap();
+        let inlines = [
+            Inline::Text("is ".to_owned(), style(Weight::Regular)),
+            Inline::Mark(0, 11.0),
+            Inline::Text("12.3\u{a0}psi".to_owned(), style(Weight::Regular)),
+        ];
+        let broken = lines(&faces, &inlines, 52.0);
+        assert_eq!(broken.len(), 1, "{broken:?}");
+        let broken = lines(&faces, &inlines, 20.0);
+        assert!(said(broken.first().unwrap()).starts_with("is"));
+        // The mark stands where its word begins.
+        let marked = broken.iter().find(|line| {
+            line.parts
+                .iter()
+                .any(|part| matches!(part, Part::Mark { .. }))
+        });
+        assert!(said(marked.unwrap()).contains('1'));
+    }
+
+    #[test]
+    fn the_faces_have_every_sign_that_the_reports_use() {
+        let faces = Faces::load().unwrap();
+        for sign in "−±×µ°ΔΩ≤≥≈½²³·“”’–✓✕◇■●…\u{a0}\u{202f}\u{fffd}Łőñß".chars()
+        {
+            assert!(faces.have(sign), "{sign}");
+        }
+        assert!(!faces.have('ש') && !faces.have('中'));
     }
 }

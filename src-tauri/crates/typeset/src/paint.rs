@@ -221,7 +221,11 @@ impl Painter<'_> {
     /// One span a line; marks beside it are silent, since their word stands there.
     fn line(&mut self, surface: &mut Surface, line: &Line, x: f32, y: f32, tag: Option<usize>) {
         let baseline = y + line.ascent();
-        if line.parts.iter().any(|part| matches!(part, Part::Text { .. })) {
+        if line
+            .parts
+            .iter()
+            .any(|part| matches!(part, Part::Text { .. }))
+        {
             let kind = match tag {
                 Some(_) => ContentTag::Span(SpanTag::empty()),
                 None => ContentTag::Artifact(Artifact::with_kind(ArtifactType::PaginationOther)),
@@ -294,20 +298,36 @@ impl Painter<'_> {
         };
         let title: String = title
             .chars()
-            .map(|c| if self.faces.have(c) { c } else { crate::face::MISSING })
+            .map(|c| {
+                if self.faces.have(c) {
+                    c
+                } else {
+                    crate::face::MISSING
+                }
+            })
             .collect();
         let set = |text: &str, width: f32| {
             let text = [Inline::Text(text.to_owned(), style)];
             lines(self.faces, &text, width).into_iter().next()
         };
-        surface.start_tagged(ContentTag::Artifact(Artifact::with_kind(ArtifactType::Footer)));
-        filled(surface, Rect::from_xywh(LEFT, BOTTOM + 10.0, WIDTH, 0.5), RULE);
+        surface.start_tagged(ContentTag::Artifact(Artifact::with_kind(
+            ArtifactType::Footer,
+        )));
+        filled(
+            surface,
+            Rect::from_xywh(LEFT, BOTTOM + 10.0, WIDTH, 0.5),
+            RULE,
+        );
         let right = set(number, WIDTH);
         let taken = right.as_ref().map_or(0.0, |line| line.width);
         let left = set(&title, WIDTH - taken - 20.0);
         for (line, to_right) in [(left, false), (right, true)] {
             let Some(line) = line else { continue };
-            let x = if to_right { LEFT + WIDTH - line.width } else { LEFT };
+            let x = if to_right {
+                LEFT + WIDTH - line.width
+            } else {
+                LEFT
+            };
             for part in &line.parts {
                 if let Part::Text {
                     x: at,

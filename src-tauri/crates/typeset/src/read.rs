@@ -86,7 +86,8 @@ impl Reader<'_> {
                 Node::Element(element) => self.element(element),
                 // What stands by itself beside blocks is a paragraph.
                 Node::Text(text) if !text.trim().is_empty() => {
-                    let text = self.inlines(std::slice::from_ref(node), self.style(self.sizes.text));
+                    let text =
+                        self.inlines(std::slice::from_ref(node), self.style(self.sizes.text));
                     self.paragraph(text, false, false);
                 }
                 Node::Drawing(_) => self.drawing(node, Vec::new()),
@@ -99,8 +100,15 @@ impl Reader<'_> {
         let style = self.style(self.sizes.text);
         match element.name.as_str() {
             "h1" | "h2" | "h3" | "h4" => {
-                let level = element.name.trim_start_matches('h').parse().unwrap_or(4_u16);
-                let size = self.sizes.headings.get(usize::from(level).saturating_sub(1));
+                let level = element
+                    .name
+                    .trim_start_matches('h')
+                    .parse()
+                    .unwrap_or(4_u16);
+                let size = self
+                    .sizes
+                    .headings
+                    .get(usize::from(level).saturating_sub(1));
                 let style = Style {
                     weight: Weight::Bold,
                     size: size.copied().unwrap_or(style.size),
@@ -108,18 +116,49 @@ impl Reader<'_> {
                 };
                 let text = self.inlines(&element.children, style);
                 let plain = plain(&text);
-                self.content.blocks.push(Block::Heading { level, text, plain });
+                self.content
+                    .blocks
+                    .push(Block::Heading { level, text, plain });
             }
             "p" => {
                 let (style, keeps, barred) = match class(element) {
                     "begun" | "beside" | "none" | "more" => {
                         let size = self.sizes.small;
-                        (Style { soft: true, size, ..style }, class(element) == "begun", false)
+                        (
+                            Style {
+                                soft: true,
+                                size,
+                                ..style
+                            },
+                            class(element) == "begun",
+                            false,
+                        )
                     }
-                    "shop" => (Style { weight: Weight::Bold, ..style }, true, false),
+                    "shop" => (
+                        Style {
+                            weight: Weight::Bold,
+                            ..style
+                        },
+                        true,
+                        false,
+                    ),
                     "demo" => (style, true, false),
-                    "unit" => (Style { size: style.size * 1.2, ..style }, false, false),
-                    "list-title" => (Style { weight: Weight::Bold, ..style }, true, false),
+                    "unit" => (
+                        Style {
+                            size: style.size * 1.2,
+                            ..style
+                        },
+                        false,
+                        false,
+                    ),
+                    "list-title" => (
+                        Style {
+                            weight: Weight::Bold,
+                            ..style
+                        },
+                        true,
+                        false,
+                    ),
                     "refusal" => (style, false, true),
                     _ => (style, false, false),
                 };
@@ -137,7 +176,11 @@ impl Reader<'_> {
             "figure" => self.figure(element),
             "footer" => {
                 for child in elements(element, "p") {
-                    let style = Style { soft: true, size: self.sizes.small, ..style };
+                    let style = Style {
+                        soft: true,
+                        size: self.sizes.small,
+                        ..style
+                    };
                     let text = self.inlines(&child.children, style);
                     self.paragraph(text, false, false);
                 }
@@ -152,7 +195,11 @@ impl Reader<'_> {
 
     fn paragraph(&mut self, text: Vec<Inline>, keeps: bool, barred: bool) {
         if !text.is_empty() {
-            self.content.blocks.push(Block::Paragraph { text, keeps, barred });
+            self.content.blocks.push(Block::Paragraph {
+                text,
+                keeps,
+                barred,
+            });
         }
     }
 
@@ -334,15 +381,46 @@ impl Reader<'_> {
                 let (style, lined) = match (element.name.as_str(), class(element)) {
                     ("br", _) => return found.push(Inline::Break),
                     ("strong", "word") => (
-                        Style { weight: Weight::Bold, size: style.size * 1.25, ..style },
+                        Style {
+                            weight: Weight::Bold,
+                            size: style.size * 1.25,
+                            ..style
+                        },
                         lined,
                     ),
-                    ("strong", _) | (_, "signal") => (Style { weight: Weight::Bold, ..style }, lined),
-                    ("s", _) => (Style { struck: true, ..style }, lined),
-                    (_, "when") => (Style { soft: true, size: small, ..style }, lined),
+                    ("strong", _) | (_, "signal") => (
+                        Style {
+                            weight: Weight::Bold,
+                            ..style
+                        },
+                        lined,
+                    ),
+                    ("s", _) => (
+                        Style {
+                            struck: true,
+                            ..style
+                        },
+                        lined,
+                    ),
+                    (_, "when") => (
+                        Style {
+                            soft: true,
+                            size: small,
+                            ..style
+                        },
+                        lined,
+                    ),
                     (_, "id") => {
                         let size = self.sizes.mono.min(style.size);
-                        (Style { weight: Weight::Mono, soft: true, size, ..style }, lined)
+                        (
+                            Style {
+                                weight: Weight::Mono,
+                                soft: true,
+                                size,
+                                ..style
+                            },
+                            lined,
+                        )
                     }
                     (_, "prose") => (style, true),
                     _ => (style, lined),
@@ -432,7 +510,10 @@ fn columns(class: &str, head: &[Row], body: &[Row]) -> Vec<Column> {
         .map(|row| row.iter().map(|cell| cell.span).sum::<usize>())
         .max()
         .unwrap_or(1);
-    let mut weights: Vec<_> = weights.into_iter().map(|weight| Column { weight }).collect();
+    let mut weights: Vec<_> = weights
+        .into_iter()
+        .map(|weight| Column { weight })
+        .collect();
     // A column that no heading names is one of words.
     while weights.len() < widest {
         weights.push(Column { weight: 1.8 });

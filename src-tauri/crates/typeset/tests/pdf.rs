@@ -62,7 +62,10 @@ impl File {
 
     fn pages(&self) -> usize {
         let told = self.told("pdfinfo", &[]);
-        let line = told.lines().find(|line| line.starts_with("Pages:")).unwrap();
+        let line = told
+            .lines()
+            .find(|line| line.starts_with("Pages:"))
+            .unwrap();
         line.split_whitespace().nth(1).unwrap().parse().unwrap()
     }
 }
@@ -145,7 +148,12 @@ fn it_is_tagged_titled_in_english_and_has_its_fonts_inside() {
         assert!(!rows.is_empty());
         for row in rows {
             // name, type (two words), encoding, embedded, subset, unicode, object
-            let after: Vec<_> = row.split("Identity-H").nth(1).unwrap().split_whitespace().collect();
+            let after: Vec<_> = row
+                .split("Identity-H")
+                .nth(1)
+                .unwrap()
+                .split_whitespace()
+                .collect();
             assert_eq!(&after[..3], ["yes", "yes", "yes"], "{row}");
             assert!(row.contains("AtkinsonHyperlegible"), "{row}");
         }
@@ -156,8 +164,14 @@ fn it_is_tagged_titled_in_english_and_has_its_fonts_inside() {
 fn headings_tables_lists_and_figures_are_what_they_look_like() {
     let file = File::of(&whole("said"), Version::Technical);
     let tree = file.told("pdfinfo", &["-struct-text"]);
-    for tag in ["H1", "H2", "H3", "Table", "THead", "TBody", "TR", "TH", "TD", "Caption", "L", "LI", "LBody", "Figure"] {
-        assert!(tree.lines().any(|line| line.trim().starts_with(tag)), "{tag}\n{tree}");
+    for tag in [
+        "H1", "H2", "H3", "Table", "THead", "TBody", "TR", "TH", "TD", "Caption", "L", "LI",
+        "LBody", "Figure",
+    ] {
+        assert!(
+            tree.lines().any(|line| line.trim().starts_with(tag)),
+            "{tag}\n{tree}"
+        );
     }
     let tree = spaced(&tree);
     // What a figure shows is told in words, and each row has its name.
@@ -167,7 +181,10 @@ fn headings_tables_lists_and_figures_are_what_they_look_like() {
         assert!(all.contains(scope), "{scope}\n{all}");
     }
     let marks = tree.matches("✓").count() + tree.matches("✕").count();
-    assert!(marks < 4, "marks are read aloud although their word stands beside them");
+    assert!(
+        marks < 4,
+        "marks are read aloud although their word stands beside them"
+    );
 }
 
 #[test]
@@ -192,15 +209,24 @@ fn what_people_typed_is_text_and_steers_nothing() {
     let plain = File::of(&whole("said"), Version::Technical);
     let hostile = File::of(&whole(HOSTILE), Version::Technical);
     let text = hostile.text();
-    for said in ["#panic(\"x\") *a* $b$ \\ @c <d> `e` = f", "</style> % {{g}} [h](i)", "drowssap"] {
+    for said in [
+        "#panic(\"x\") *a* $b$ \\ @c <d> `e` = f",
+        "</style> % {{g}} [h](i)",
+        "drowssap",
+    ] {
         assert!(text.contains(said), "{said}\n{text}");
     }
     assert!(!text.contains('\u{202e}'));
     assert!(text.contains("stand as \u{fffd}") || text.contains('\u{fffd}'));
     let headings = |file: &File| {
         let tree = file.told("pdfinfo", &["-struct"]);
-        let names = tree.lines().map(str::trim).filter(|line| line.starts_with('H'));
-        names.map(|line| line.split_whitespace().next().unwrap().to_owned()).collect::<Vec<_>>()
+        let names = tree
+            .lines()
+            .map(str::trim)
+            .filter(|line| line.starts_with('H'));
+        names
+            .map(|line| line.split_whitespace().next().unwrap().to_owned())
+            .collect::<Vec<_>>()
     };
     assert_eq!(headings(&plain), headings(&hostile));
 }
@@ -211,7 +237,10 @@ fn a_script_that_the_typeface_lacks_is_said_to_be_missing() {
     for version in [Version::Technical, Version::Customer] {
         let text = File::of(&report, version).text();
         assert!(text.contains("Ärger mit łódź, \u{fffd}"), "{text}");
-        assert!(text.contains("the HTML version of this report has them"), "{text}");
+        assert!(
+            text.contains("the HTML version of this report has them"),
+            "{text}"
+        );
     }
     let text = File::of(&whole("plain"), Version::Technical).text();
     assert!(!text.contains("the HTML version of this report has them"));
@@ -257,7 +286,9 @@ fn a_long_table_has_all_its_rows_whole_and_its_head_on_each_page() {
                 reseated: true,
                 as_typed: Some(format!("typed{i:03}")),
             }),
-            recorded: recorded(&format!("hand{i:03} with a name that takes more than one line")),
+            recorded: recorded(&format!(
+                "hand{i:03} with a name that takes more than one line"
+            )),
             fate: Fate::Stands,
         });
     }
@@ -267,14 +298,19 @@ fn a_long_table_has_all_its_rows_whole_and_its_head_on_each_page() {
     for page in 1..=file.pages() {
         let number = page.to_string();
         let text = file.told("pdftotext", &["-f", &number, "-l", &number]);
-        let here: Vec<_> = (0..300).filter(|i| text.contains(&format!("typed{i:03}"))).collect();
+        let here: Vec<_> = (0..300)
+            .filter(|i| text.contains(&format!("typed{i:03}")))
+            .collect();
         if here.is_empty() {
             continue;
         }
         on_pages += 1;
         seen += here.len();
         for i in here {
-            assert!(text.contains(&format!("hand{i:03}")), "row {i} is broken at page {page}");
+            assert!(
+                text.contains(&format!("hand{i:03}")),
+                "row {i} is broken at page {page}"
+            );
         }
         assert!(text.contains("As typed"), "no head on page {page}\n{text}");
     }
@@ -304,12 +340,19 @@ fn the_customers_version_is_one_page_however_much_was_typed() {
             let bore = report.bores[0].clone();
             report.bores.resize_with(bores, || bore.clone());
             report.complaint = Some(said.clone());
-            report.vehicle = Some(Vehicle { description: said.clone(), odometer_m: None });
+            report.vehicle = Some(Vehicle {
+                description: said.clone(),
+                odometer_m: None,
+            });
             report.warranty = Some(said.clone());
             let file = File::of(&report, Version::Customer);
             assert_eq!(file.pages(), 1, "{letters} {bores} {word}");
             if bores > 6 {
-                assert!(file.text().contains("the technical report has"), "{}", file.text());
+                assert!(
+                    file.text().contains("the technical report has"),
+                    "{}",
+                    file.text()
+                );
             }
         }
     }
@@ -319,12 +362,18 @@ fn the_customers_version_is_one_page_however_much_was_typed() {
 fn the_same_report_gives_the_same_bytes() {
     let report = whole("said");
     for version in [Version::Technical, Version::Customer] {
-        assert_eq!(typeset::pdf(&report, version), typeset::pdf(&report, version));
+        assert_eq!(
+            typeset::pdf(&report, version),
+            typeset::pdf(&report, version)
+        );
     }
 }
 
 #[test]
 fn a_photo_that_is_none_is_an_error_and_no_panic() {
     let refused = typeset::pdf(&job("said"), Version::Technical);
-    assert!(matches!(refused, Err(typeset::TypesetError::Photo(_))), "{refused:?}");
+    assert!(
+        matches!(refused, Err(typeset::TypesetError::Photo(_))),
+        "{refused:?}"
+    );
 }

@@ -43,7 +43,11 @@ pub(super) fn page(report: &Report, room: Room) -> Markup {
 
 /// Those that something was done on; repaired ones first, then the worst.
 fn in_order(report: &Report) -> Vec<&BoreReport> {
-    let mut bores: Vec<_> = report.bores.iter().filter(|bore| is_worked_on(bore)).collect();
+    let mut bores: Vec<_> = report
+        .bores
+        .iter()
+        .filter(|bore| is_worked_on(bore))
+        .collect();
     let weight = |bore: &BoreReport| {
         let last = told(bore, true).or_else(|| told(bore, false));
         match last.map(verdict) {
@@ -196,7 +200,9 @@ fn figures(
         .and_then(|repair| computed(repair.forecast.as_ref().map(|it| &it.prediction)));
     let was = before.and_then(|test| computed(test.judgement.consequence.as_ref()));
     let now = after.and_then(|test| computed(test.judgement.consequence.as_ref()));
-    let limit = after.or(before).and_then(|test| test.judgement.limit.as_ref());
+    let limit = after
+        .or(before)
+        .and_then(|test| test.judgement.limit.as_ref());
     let any = now.or(was).or(forecast);
     let vacuum = |test: Option<&TestReport>, missing: &'static str| {
         let readings = test.and_then(|test| test.judgement.readings.as_ref());
@@ -286,14 +292,21 @@ fn left_out(count: usize) -> Markup {
 
 fn open(report: &Report, bores: &[&BoreReport], room: Room) -> Markup {
     let mut points: Vec<&str> = Vec::new();
-    for point in bores.iter().flat_map(|bore| &bore.repairs).flat_map(|repair| &repair.open) {
+    for point in bores
+        .iter()
+        .flat_map(|bore| &bore.repairs)
+        .flat_map(|repair| &repair.open)
+    {
         points.push(words::plain_open(*point));
     }
     for bore in bores.iter().filter(|bore| bore.repairs.is_empty()) {
         let last = told(bore, true).or_else(|| told(bore, false));
         match last.and_then(verdict) {
-            Some(Verdict::OutsideLimit) => points.push("A valve leaks too much and no repair of it is on record."),
-            Some(Verdict::TooCloseToCall) => points.push("A valve is too close to its limit to tell, and nothing was done on it."),
+            Some(Verdict::OutsideLimit) => {
+                points.push("A valve leaks too much and no repair of it is on record.")
+            }
+            Some(Verdict::TooCloseToCall) => points
+                .push("A valve is too close to its limit to tell, and nothing was done on it."),
             Some(Verdict::WithinLimit) | None => {}
         }
     }

@@ -58,9 +58,7 @@ pub(crate) fn plain_option(option: RepairOption) -> &'static str {
         RepairOption::SleeveSmallerValve => {
             "The worn bore was lined with a sleeve and a matching valve fitted"
         }
-        RepairOption::ReamedOversize => {
-            "The worn bore was machined true and a larger valve fitted"
-        }
+        RepairOption::ReamedOversize => "The worn bore was machined true and a larger valve fitted",
         RepairOption::ReliefAdded => {
             "A relief was added, which limits the pressure; it doesn’t mend what leaks"
         }
@@ -81,9 +79,7 @@ pub(crate) fn plain_open(point: OpenPoint) -> &'static str {
         }
         OpenPoint::NotTestedAgain => "It has not been tested since the repair.",
         OpenPoint::AfterNotJudged => "The test since the repair gives no clear answer.",
-        OpenPoint::AfterLimitNotMet => {
-            "The test since the repair doesn’t clearly meet the limit."
-        }
+        OpenPoint::AfterLimitNotMet => "The test since the repair doesn’t clearly meet the limit.",
         OpenPoint::AfterOutsideSpecification => {
             "The pressure calculated since the repair isn’t clearly where it should be."
         }
