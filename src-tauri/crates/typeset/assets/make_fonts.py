@@ -90,8 +90,10 @@ def signs(font):
     mono = hmtx[cmap[ord("i")]][0] == hmtx[cmap[ord("m")]][0]
     wide = digit if mono else digit * 1.3
     u_advance, u = hmtx[cmap[ord("u")]][0], bounds("u")
-    # The left stem of u: as thick as an i.
-    stem = bounds("\u0131")[2] - bounds("\u0131")[0] if not mono else thick * 1.15
+    # The left stem of u, between the two leftmost of its points at the top.
+    points = font["glyf"][cmap[ord("u")]].getCoordinates(font["glyf"])[0]
+    tops = sorted({x for x, y in points if y > u[3] - 3})
+    stem = tops[1] - tops[0]
 
     def mu(pen):
         copy(pen, "u")
@@ -104,8 +106,10 @@ def signs(font):
 
     def delta(pen):
         polygon(pen, [(edge, 0), (mid, capital), (digit - edge, 0)])
-        k = thick
-        hole(pen, [(edge + 1.75 * k, k), (mid, capital - 2.6 * k), (digit - edge - 1.75 * k, k)])
+        half, k = mid - edge, thick
+        side = k * math.hypot(half, capital) / capital
+        left = edge + k * half / capital + side
+        hole(pen, [(left, k), (mid, capital - side * capital / half), (digit - left, k)])
 
     sign([0x394, 0x2206], "Delta.vw", digit, delta)
 
