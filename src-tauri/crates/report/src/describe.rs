@@ -66,6 +66,8 @@ pub struct Report {
     pub findings: Vec<Finding>,
     /// Records whose content isn't here.
     pub withheld: Vec<Withheld>,
+    /// What the shop warrants, in its words; none: nothing is on record.
+    pub warranty: Option<String>,
 }
 
 /// Who wrote something, and when by that device's clock, told in the time of this one.

@@ -60,6 +60,7 @@ export type ErrorCode =
   | 'backup_unsound'
   | 'nothing_readable'
   | 'too_many_tasks'
+  | 'report_not_set'
   | 'internal';
 /**
  * What an instrument measures.
@@ -7729,9 +7730,21 @@ export interface StandRecord {
   stand: Stand;
 }
 /**
+ * As what kind of file it is written.
+ */
+export type ReportFormat = 'html' | 'pdf';
+/**
+ * For whom a report is.
+ */
+export type ReportVersion = 'technical' | 'customer';
+/**
  * Write a job's report.
  */
 export interface ReportWrite {
+  /**
+   * As what kind of file.
+   */
+  format?: ReportFormat & string;
   /**
    * The job.
    */
@@ -7744,6 +7757,10 @@ export interface ReportWrite {
    * With the customer's name, telephone and plate.
    */
   personal?: boolean;
+  /**
+   * For whom it is.
+   */
+  version?: ReportVersion & string;
 }
 /**
  * A report, ready to be saved.

@@ -16,7 +16,7 @@ pub(super) fn worked_on(report: &Report) -> impl Iterator<Item = &BoreReport> {
     report.bores.iter().filter(|bore| is_worked_on(bore))
 }
 
-fn is_worked_on(bore: &BoreReport) -> bool {
+pub(super) fn is_worked_on(bore: &BoreReport) -> bool {
     !bore.tests.is_empty()
         || bore.relief.is_some()
         || !bore.repairs.is_empty()

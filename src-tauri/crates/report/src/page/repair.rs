@@ -3,6 +3,7 @@
 use diagnosis::judgement::{Consequence, ConsequenceAnswer, OperatingPoint};
 use diagnosis::repair::RepairForecast;
 use maud::{Markup, html};
+use model::Finding;
 
 use super::consequence::{as_new, measured, sources, table};
 use super::piece::{assumptions, by, fact, facts, findings, list, or_not_entered, prose, recorded};
@@ -34,10 +35,19 @@ pub(super) fn section(
             (stages(repair, shown))
             (comparison(repair, shown))
             (findings(&repair.findings, shown))
+            @if let Some(forecast) = &repair.forecast {
+                (findings(&unsaid(&forecast.findings, &repair.findings), shown))
+            }
             @if let Some(forecast) = &repair.forecast { (assumptions(&forecast.assumptions)) }
             (list("Still open", "open", &open))
         }
     }
+}
+
+/// What is odd about the forecast and wasn't said of the repair already.
+fn unsaid(forecast: &[Finding], repair: &[Finding]) -> Vec<Finding> {
+    let new = forecast.iter().filter(|it| !repair.contains(it));
+    new.cloned().collect()
 }
 
 fn work(bore: &BoreReport, repair: &RepairReport, shown: &Shown) -> Markup {
@@ -104,7 +114,13 @@ fn predicted(forecast: &RepairForecast, shown: &Shown) -> Markup {
         h4 { "What it should do" }
         (facts("From the dimensions", rows))
         @match &forecast.prediction {
-            ConsequenceAnswer::Computed(it) => (table(it, shown, "as predicted")),
+            ConsequenceAnswer::Computed(it) => {
+                (table(it, shown, "as predicted"))
+                p class="beside" {
+                    "Calculated, not measured, with oil at " (shown.both(*it.oil_temperature_k, Quantity::Temperature))
+                    "; the intervals hold " (sources(it)) "."
+                }
+            },
             ConsequenceAnswer::Withheld { reason } => {
                 p class="refusal" {
                     strong { "No pressure can be predicted. " } (words::consequence_refusal(*reason))
@@ -114,7 +130,7 @@ fn predicted(forecast: &RepairForecast, shown: &Shown) -> Markup {
     }
 }
 
-fn computed(answer: Option<&ConsequenceAnswer>) -> Option<&Consequence> {
+pub(super) fn computed(answer: Option<&ConsequenceAnswer>) -> Option<&Consequence> {
     match answer? {
         ConsequenceAnswer::Computed(it) => Some(it),
         ConsequenceAnswer::Withheld { .. } => None,

@@ -3,6 +3,7 @@
 
 mod assumed;
 mod caution;
+mod customer;
 mod finding;
 mod found;
 mod inspection;
@@ -12,6 +13,9 @@ mod setup;
 
 pub(crate) use assumed::assumed;
 pub(crate) use caution::{hazard_short, hazard_title, signal};
+pub(crate) use customer::{
+    plain_conclusion, plain_open, plain_option, plain_pressure, plain_verdict,
+};
 pub(crate) use finding::{finding, severity};
 pub(crate) use found::{found, instrument};
 pub(crate) use inspection::{
