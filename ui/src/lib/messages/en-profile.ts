@@ -232,5 +232,6 @@ export const enProfile = {
   'found.name_twice': 'This name is given twice in the bore. Openings and seals couldn’t tell which is meant.',
   'found.name_unknown': 'Nothing in the bore has this name any more. Choose again.',
   'found.window_larger_than_port': 'The port has no room for holes or notches of this size.',
+  'found.windows_wider_than_bore': 'So many holes or notches don’t fit side by side around the bore.',
   'found.isolates_nothing': 'Isolates no land: a reading here would tell of no leak.',
 } as const;

@@ -434,6 +434,19 @@ impl BoreProfile {
                 doubt(f, FindingCode::WindowLargerThanPort, join(here, field));
             }
         }
+        if let Some(window) = &opening.window {
+            let (count, width, field) = match window {
+                OpeningWindow::RoundHoles { count, diameter_m } => {
+                    (*count, **diameter_m, "window.round_holes.count")
+                }
+                OpeningWindow::Notches { count, width_m, .. } => {
+                    (*count, **width_m, "window.notches.count")
+                }
+            };
+            if f64::from(count) * width > std::f64::consts::PI * *self.bore.diameter_m {
+                wrong(f, FindingCode::WindowsWiderThanBore, join(here, field));
+            }
+        }
         let wanted = match opening.role {
             OpeningRole::Supply => -1.0,
             OpeningRole::Exhaust => 1.0,
