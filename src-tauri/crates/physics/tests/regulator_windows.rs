@@ -190,3 +190,32 @@ proptest! {
         prop_assert!(flow(x + step) < flow(x));
     }
 }
+
+/// What a Monte Carlo varies is the same valve described anew.
+#[test]
+fn a_varied_clearance_is_that_of_a_valve_described_anew() {
+    use physics::regulator::Variation;
+    let mut wider = metering_by(holes(5, 1.8));
+    let circuit = wider.circuit(&oil(HOT)).unwrap();
+    wider.supply.radial_clearance = um(40.0);
+    wider.exhaust.as_mut().unwrap().radial_clearance = um(25.0);
+    let change = Variation {
+        gaps: &[],
+        entry_exit_loss: one(physics::gap_oil::OIL_ENTRY_EXIT_LOSS),
+        orifice_flow: one(1.0),
+        spring: wider.spring,
+        supply_clearance: um(40.0),
+        exhaust_clearance: um(25.0),
+    };
+    let varied = circuit.vary(&change).unwrap();
+    let anew = wider.circuit(&oil(HOT)).unwrap();
+    for line in [60.0, 150.0, 280.0] {
+        let (feed, _) = varied.feed(psi(line), Branch::Frictionless).unwrap();
+        let point = anew.solve(psi(line), Branch::Frictionless).unwrap();
+        assert!(
+            (feed - point.feed).value.abs() < 0.1,
+            "{feed:?} {:?}",
+            point.feed
+        );
+    }
+}
