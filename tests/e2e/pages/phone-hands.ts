@@ -32,8 +32,12 @@ export class PhoneHands implements Hands {
 
   async write(label: string, text: string): Promise<void> {
     const named = { name: label, exact: true };
-    const box = this.page.getByRole('textbox', named);
-    await box.or(this.page.getByRole('searchbox', named)).fill(text);
+    const box = (top: Locator) =>
+      top.getByRole('textbox', named).or(top.getByRole('searchbox', named)).first();
+    // Nobody can type below a sheet: `fill` would look for the field there all the same, get no
+    // focus, and the words would go nowhere. So it waits until the sheet is out of the way.
+    await expect.poll(async () => box(await this.#top()).isVisible(), waits(label)).toBe(true);
+    await box(await this.#top()).fill(text);
   }
 
   async openPad(label: string): Promise<void> {

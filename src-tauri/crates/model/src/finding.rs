@@ -205,6 +205,8 @@ pub enum FindingCode {
     NameUnknown,
     /// Holes or notches that the port has no room for.
     WindowLargerThanPort,
+    /// Holes or notches side by side don't fit around the bore.
+    WindowsWiderThanBore,
     /// A test point that isolates no land.
     IsolatesNothing,
     /// A reading outside what its instrument measures; `low` and `high` are its range, as far as it

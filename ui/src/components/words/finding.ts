@@ -72,6 +72,7 @@ export const FINDING_WORDS = {
   name_twice: 'found.name_twice',
   name_unknown: 'found.name_unknown',
   window_larger_than_port: 'found.window_larger_than_port',
+  windows_wider_than_bore: 'found.windows_wider_than_bore',
   isolates_nothing: 'found.isolates_nothing',
   outside_instrument: 'found.outside_instrument',
   coil_outside_limits: 'found.coil_outside_limits',

@@ -61,6 +61,19 @@ pub struct JobEdit {
     pub part: JobPart,
 }
 
+/// What came of changing a part.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct JobEdited {
+    /// False when a finding forbids it: nothing was recorded.
+    pub saved: bool,
+    /// What is wrong with the part.
+    pub findings: Vec<Finding>,
+    /// The job as it stands.
+    pub view: JobView,
+    /// What undo would do now.
+    pub undo: UndoState,
+}
+
 /// A part of a job that can be changed by itself.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(tag = "part", content = "body", rename_all = "snake_case")]

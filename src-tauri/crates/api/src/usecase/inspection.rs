@@ -19,9 +19,9 @@ use model::{Finding, Finite, Id, Kind};
 use store::{NewRecord, Store};
 
 use crate::dto::{
-    BodyCheck, CardGet, CardTest, CardTestPoint, CardView, InspectionEntry, InspectionRecord,
-    InspectionRecorded, InspectionStrike, InstrumentEntry, Nothing, PlanChange, PlanChanged,
-    PlanGet, PlanView, PlannedBore,
+    BodyCheck, CardGet, CardTest, CardTestPoint, CardView, CoilOf, InspectionEntry,
+    InspectionRecord, InspectionRecorded, InspectionStrike, InstrumentEntry, Nothing, PlanChange,
+    PlanChanged, PlanGet, PlanView, PlannedBore,
 };
 use crate::error::{ApiError, ErrorCode};
 use crate::journal_io::{body, by, id, kind_name, lead, need, new_record, standing, subject};
@@ -646,5 +646,26 @@ fn plan_view(app: &App, store: &Store, job_id: Id) -> Result<PlanView, ApiError>
         open: count(open),
         hazards: hazards(store, subject(job_id))?,
         undo: undo_state(store)?,
+        coils: coils(store, job.unit)?,
     })
+}
+
+/// What the profile says of the unit's coils.
+fn coils(store: &Store, unit: Id) -> Result<Vec<CoilOf>, ApiError> {
+    let mut found = Vec::new();
+    for circuit_id in store.children(subject(unit), &kind_name(Kind::Circuit))? {
+        let Some(circuit) = lead::<Circuit>(store, circuit_id, Kind::Circuit)? else {
+            continue;
+        };
+        let clutches = profiles::clutches(store, id(circuit_id))?
+            .into_iter()
+            .map(|clutch| (clutch.name, clutch.coil));
+        let all = [(circuit.name, circuit.coil)].into_iter().chain(clutches);
+        found.extend(all.filter_map(|(name, limits)| {
+            let limits = limits?;
+            let any = limits.low_ohm.is_some() || limits.high_ohm.is_some();
+            any.then_some(CoilOf { name, limits })
+        }));
+    }
+    Ok(found)
 }

@@ -13,8 +13,8 @@ use store::{NewRecord, Store};
 
 use crate::App;
 use crate::dto::{
-    BoreState, CautionReadArgs, HazardState, JobEdit, JobGet, JobOpen, JobOpened, JobPart, JobView,
-    ReadBy, ReliefEntry, RepairEntry, TestEntry, TestPointState,
+    BoreState, CautionReadArgs, HazardState, JobEdit, JobEdited, JobGet, JobOpen, JobOpened,
+    JobPart, JobView, ReadBy, ReliefEntry, RepairEntry, TestEntry, TestPointState,
 };
 use crate::error::ApiError;
 use crate::journal_io::{body, by, id, kind_name, lead, need, new_record, standing, subject};
@@ -283,10 +283,31 @@ pub(crate) fn hazards(store: &Store, job: SubjectId) -> Result<Vec<HazardState>,
 }
 
 /// Changes one part of a job.
-pub(crate) fn edit(app: &App, args: JobEdit) -> Result<JobView, ApiError> {
+pub(crate) fn edit(app: &App, args: JobEdit) -> Result<JobEdited, ApiError> {
     let mut store = app.store()?;
     let of = subject(args.job);
     need::<Job>(&store, of, Kind::Job)?;
+    let mut findings = Vec::new();
+    match &args.part {
+        JobPart::Vehicle(part) => part.check("vehicle", &mut findings),
+        JobPart::Complaint(part) => part.check("complaint", &mut findings),
+        JobPart::Notes(_) | JobPart::Customer(_) => {}
+    }
+    let told = |store: &Store, saved, findings| {
+        let view = view(store, args.job)?;
+        Ok(JobEdited {
+            saved,
+            findings,
+            undo: view.undo.clone(),
+            view,
+        })
+    };
+    if findings
+        .iter()
+        .any(|finding| finding.severity == Severity::Wrong)
+    {
+        return told(&store, false, findings);
+    }
     let record = match &args.part {
         JobPart::Vehicle(part) => changed(&store, of, Kind::JobVehicle, part)?,
         JobPart::Complaint(part) => changed(&store, of, Kind::JobComplaint, part)?,
@@ -296,7 +317,7 @@ pub(crate) fn edit(app: &App, args: JobEdit) -> Result<JobView, ApiError> {
     if let Some(record) = record {
         app.commit(&mut store, vec![record])?;
     }
-    view(&store, args.job)
+    told(&store, true, findings)
 }
 
 /// A new record, unless one that says the same already stands alone.

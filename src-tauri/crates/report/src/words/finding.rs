@@ -210,6 +210,9 @@ fn code(code: FindingCode) -> &'static str {
             "This name is given twice in the bore. Openings and seals couldn’t tell which is meant."
         }
         FindingCode::NameUnknown => "Nothing in the bore has this name any more. Choose again.",
+        FindingCode::WindowsWiderThanBore => {
+            "So many holes or notches don’t fit side by side around the bore."
+        }
         FindingCode::WindowLargerThanPort => {
             "The port has no room for holes or notches of this size."
         }

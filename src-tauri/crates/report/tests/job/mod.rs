@@ -117,6 +117,7 @@ fn inspection(said: &str, profile: &BoreProfile) -> BoreInspection {
         order: "a".to_owned(),
         name: format!("Brake {said}"),
         solenoid_kind: Some(SolenoidKind::Bleed),
+        coil: None,
         command_idle_pa: Some(finite(138_000.0)),
         command_highest_pa: Some(finite(345_000.0)),
         gain_ratio: finite(3.0),
