@@ -25,8 +25,7 @@ GO = (FIXTURES / "sealed-by-age-go-1.1.1.vvb").read_bytes()
 WORDS = "Ölfilm dünn wie Papier"
 BODY_FORMS = schema("bodies")
 WITHOUT_A_DEMO = {
-    "photo", "erasure", "inspection", "inspection_plan", "removal", "tap", "what_if",
-    "shop_part",
+    "photo", "erasure", "inspection", "inspection_plan", "removal", "tap",
 }
 
 
