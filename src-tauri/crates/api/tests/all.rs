@@ -21,6 +21,7 @@ mod hostile;
 mod inspection;
 mod list;
 mod look;
+mod machining;
 mod options;
 mod passing_on;
 mod photos;

@@ -8,6 +8,7 @@
 mod answer;
 mod draft;
 mod motion;
+mod orifice;
 mod predict;
 mod rank;
 mod shelf;
