@@ -106,8 +106,10 @@ describe('a sleeve is machined', () => {
     await sleeve.getByRole('button', { name: 'Machining sheet from this option' }).click();
     await hands.sees('Filled in from the option.');
     await hands.sees('What the sheet says');
-    await hands.sees('It presses in.');
+    // By hand: 8.998 ± 0.005 less 9.000 ± 0.002 mm is -9 to +5 µm.
+    await hands.sees('Loose or tight, as the parts fall out.');
     await lookOver(phone, 'machining sheet');
+    await phone.picture('browser-machining');
     expect((await ask(phone.server, 'machining.get', { job, bore })).id).toBe(null);
   });
 
@@ -162,6 +164,7 @@ describe('a sleeve is machined', () => {
     await hands.sees('Signed by Marta Oyelaran');
     await hands.sees('Not ticked:');
     await lookOver(phone, 'machining sheet, signed');
+    await phone.picture('browser-machining-signed');
     const { signed } = await ask(phone.server, 'machining.get', { job, bore });
     expect(signed?.not_done).toContain('clamp');
   });
@@ -194,6 +197,7 @@ describe('a sleeve is machined', () => {
     await hands.sees('Sign the sheet');
     await phone.page.setViewportSize({ width: 1280, height: 800 });
     await lookOver(phone, 'machining sheet, wide');
+    await phone.picture('browser-machining-wide');
     await phone.page.setViewportSize({ width: 360, height: 800 });
   });
 });

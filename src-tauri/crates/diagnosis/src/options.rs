@@ -26,8 +26,9 @@ use model::{Finite, Id};
 
 pub use answer::{
     Effort, Feasibility, MotionAhead, MotionStands, NamedCheck, Needs, Obstacle, OptionWarning,
-    PartUse, RankReason, ReadingAhead, ReadingRefusal, ReadingStands, ReliefNeeds, RepairOptions,
-    RepairOutlook, Risk, Standing, Undecided, UndecidedWhat, Unmeasured, Way,
+    OrificeNeeds, OrificeStands, PartUse, RankReason, ReadingAhead, ReadingRefusal, ReadingStands,
+    ReliefNeeds, RepairOptions, RepairOutlook, Risk, Standing, Undecided, UndecidedWhat,
+    Unmeasured, Way,
 };
 
 use crate::error::DiagnosisError;

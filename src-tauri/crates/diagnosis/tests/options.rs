@@ -647,7 +647,8 @@ fn a_larger_orifice_contains_a_leak_and_the_wear_stays() {
     let unknown = Shop::new(MeasuredParts::default(), Vec::new()).options();
     let change = of(&unknown, Way::ChangeOrifice);
     assert_eq!(change.needs.orifice, None);
-    assert_eq!(change.standing, Standing::Unknown);
+    assert!(change.reasons.contains(&RankReason::MeasurementMissing));
+    assert_eq!(change.work.as_ref().unwrap().orifice_m, None);
 }
 
 /// What a repair on record predicts from an option's work.

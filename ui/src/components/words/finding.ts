@@ -127,8 +127,6 @@ const BOUNDS: Partial<Record<FindingCode, readonly [Quantity, Quantity]>> = {
   seat_fit_other: ['clearance', 'clearance'],
   ports_shut: ['length', 'length'],
   class_contradicts: ['length', 'length'],
-  size_outside_limits: ['length', 'length'],
-  size_too_close_to_call: ['length', 'length'],
 };
 
 const SEVERITY = {

@@ -206,7 +206,7 @@ export const enMachining = {
   'found.class_unknown': 'No such class of a hole is known here, or not at this size (1 to 30 mm).',
   'found.temperature_missing': 'No temperature is entered: taken as read at 20 °C.',
   'found.step_without_measurement': 'Ticked, but what is to be measured here isn’t on the sheet.',
-  'found.size_outside_limits': 'Outside its limits, {low} to {high}.',
-  'found.size_too_close_to_call': 'Too close to call: within what the instrument may be off of a limit, {low} to {high}.',
+  'found.size_outside_limits': 'Outside its limits.',
+  'found.size_too_close_to_call': 'Too close to call: a limit lies within what the instrument may be off.',
   'found.cautions_unread': 'Read the cautions before you sign.',
 } as const;

@@ -19,7 +19,7 @@ use crate::judgement::{ConsequenceAnswer, Span};
 use crate::repair::forecast_at;
 
 /// Larger sizes that are tried, as parts of the one that is there (common practice, no source): the
-/// least that holds is proposed.
+/// least that holds is proposed, or the largest where none does.
 const LARGER: [f64; 4] = [1.15, 1.35, 1.6, 2.0];
 /// Sizes that differ by less than a pin of a set are one size, m (common practice, no source).
 const SAME_M: f64 = 20e-6;
@@ -78,7 +78,7 @@ fn is_other(case: &Case<'_>, profile: Finite, there: Finite) -> bool {
     outside && (*profile - *there).abs() > SAME_M
 }
 
-/// The least of the larger sizes that stands best.
+/// The least of the larger sizes that holds, or else the largest of those that stand best.
 fn larger(case: &Case<'_>, draft: &Draft, there: Finite) -> Result<Option<Finite>, DiagnosisError> {
     if draft.before.is_none() {
         return Ok(None);
@@ -93,7 +93,10 @@ fn larger(case: &Case<'_>, draft: &Draft, there: Finite) -> Result<Option<Finite
             ConsequenceAnswer::Computed(computed) => rank::held(&computed).0,
             ConsequenceAnswer::Withheld { .. } => Standing::LikelyNot,
         };
-        if best.as_ref().is_none_or(|(known, _)| standing < *known) {
+        let better = |known: Standing| {
+            standing < known || (standing == known && standing > Standing::LikelyHolds)
+        };
+        if best.as_ref().is_none_or(|(known, _)| better(*known)) {
             best = Some((standing, size));
         }
     }

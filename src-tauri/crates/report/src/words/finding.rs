@@ -275,9 +275,9 @@ fn code(code: FindingCode) -> &'static str {
         FindingCode::StepWithoutMeasurement => {
             "Ticked, but what is to be measured here isn’t on the sheet."
         }
-        FindingCode::SizeOutsideLimits => "Outside its limits, {low} to {high}.",
+        FindingCode::SizeOutsideLimits => "Outside its limits.",
         FindingCode::SizeTooCloseToCall => {
-            "Too close to call: within what the instrument may be off of a limit, {low} to {high}."
+            "Too close to call: a limit lies within what the instrument may be off."
         }
         FindingCode::CautionsUnread => "Read the cautions before you sign.",
     }
