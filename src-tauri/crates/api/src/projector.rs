@@ -45,7 +45,7 @@ struct Belonging {
 
 impl Projector for ModelProjector {
     fn version(&self) -> u32 {
-        4
+        5
     }
 
     fn rule(&self, kind: &KindName) -> Option<FoldRule> {
@@ -148,7 +148,9 @@ fn belonging(kind: Kind, body: &[u8]) -> Option<(Option<SubjectId>, String)> {
         | Kind::BalanceOrifice
         | Kind::TestPoint
         | Kind::WhatIf => |found| found.bore,
-        Kind::Test | Kind::ReliefCheck | Kind::Repair | Kind::Inspection => |found| found.job,
+        Kind::Test | Kind::ReliefCheck | Kind::Repair | Kind::Inspection | Kind::Machining => {
+            |found| found.job
+        }
         Kind::Photo => |found| found.test.or(found.repair).or(found.job),
         Kind::Job => |_| None,
         _ => return None,

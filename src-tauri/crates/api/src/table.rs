@@ -309,6 +309,26 @@ static TABLE: LazyLock<Vec<Command>> = LazyLock::new(|| {
             usecase::explore::remove,
         ),
         on_store(
+            "machining.get",
+            "The machining sheet of a bore in a job",
+            usecase::machining::get,
+        ),
+        on_store(
+            "machining.propose",
+            "A machining sheet filled in from a repair option",
+            usecase::machining::propose,
+        ),
+        on_store(
+            "machining.record",
+            "Record a machining sheet, or say what it would give",
+            usecase::machining::record,
+        ),
+        on_store(
+            "machining.sign",
+            "Sign the machining sheet on record",
+            usecase::machining::sign,
+        ),
+        on_store(
             "instrument.list",
             "The shop's instruments and stands",
             usecase::instrument::list,

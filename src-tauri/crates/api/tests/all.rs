@@ -22,6 +22,7 @@ mod inspection;
 mod list;
 mod long_work;
 mod look;
+mod machining;
 mod options;
 mod passing_on;
 mod photos;

@@ -45,7 +45,7 @@ fn names(bench: &Bench) -> [Vec<String>; 2] {
     })
 }
 
-fn sleeve_set(bench: &Bench) -> Value {
+pub(crate) fn sleeve_set(bench: &Bench) -> Value {
     let sleeve = part(
         bench,
         "Sleeve 9.0",
@@ -76,7 +76,7 @@ fn sleeve_set(bench: &Bench) -> Value {
     sleeve
 }
 
-fn of<'a>(view: &'a Value, way: &str) -> &'a Value {
+pub(crate) fn of<'a>(view: &'a Value, way: &str) -> &'a Value {
     let options = view["options"]["options"].as_array().unwrap();
     options.iter().find(|found| found["way"] == way).unwrap()
 }
@@ -87,9 +87,9 @@ fn a_bore_is_measured_its_options_compared_and_one_taken_over_into_the_repair() 
     let (job, bore) = job_on(&bench, "Larkmoor L6");
     let here = json!({ "job": job, "bore": bore });
 
-    // Nothing known: seven ways all the same, and the need to measure.
+    // Nothing known: eight ways all the same, and the need to measure.
     let fresh = bench.ok("options.list", here.clone());
-    assert_eq!(fresh["options"]["options"].as_array().unwrap().len(), 7);
+    assert_eq!(fresh["options"]["options"].as_array().unwrap().len(), 8);
     assert_eq!(fresh["options"]["undecided"]["what"], "whether_to_repair");
     assert_eq!(fresh["parts"], 0);
 
@@ -131,6 +131,9 @@ fn a_bore_is_measured_its_options_compared_and_one_taken_over_into_the_repair() 
     let tried = bench.ok("repair.record", work.clone());
     assert_eq!(tried["saved"], false);
     assert_eq!(codes(&tried["view"]["findings"]), []);
+    let forecast = &tried["view"]["forecast"];
+    assert_eq!(forecast["prediction"], sleeve["hot"]);
+    assert_eq!(forecast["clearance_m"], sleeve["clearance_cold_m"]);
     work["dry_run"] = json!(false);
     assert_eq!(bench.ok("repair.record", work)["saved"], true);
     // After it the bore is another one, not tested yet.

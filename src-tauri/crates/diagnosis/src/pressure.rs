@@ -31,7 +31,7 @@ pub mod monte_carlo;
 mod worn;
 
 pub use added::{Added, SleeveSeat};
-pub(crate) use added::{covers_ports, stretches};
+pub(crate) use added::{covers_ports, reach, stretches};
 use at_line::AtLine;
 pub use at_line::state;
 use worn::WornStates;

@@ -119,11 +119,14 @@ pub enum Kind {
     /// A part of the shop's own list.
     #[serde(rename = "shop_part")]
     ShopPart,
+    /// The machining sheet of a bore in a job.
+    #[serde(rename = "machining")]
+    Machining,
 }
 
 /// Every kind with its name, its version, and how it folds. One table: the journal's strings come
 /// from here and nowhere else.
-const TABLE: [(Kind, &str, u32); 36] = [
+const TABLE: [(Kind, &str, u32); 37] = [
     (Kind::Shop, "shop", 1),
     (Kind::Person, "person", 1),
     (Kind::Instrument, "instrument", 1),
@@ -152,7 +155,7 @@ const TABLE: [(Kind, &str, u32); 36] = [
     (Kind::TestReading, "test.reading", 1),
     (Kind::TestDecision, "test.decision", 1),
     (Kind::ReliefCheck, "relief_check", 1),
-    (Kind::Repair, "repair", 1),
+    (Kind::Repair, "repair", 2),
     (Kind::Photo, "photo", 1),
     (Kind::Erasure, "erasure", 1),
     (Kind::Inspection, "inspection", 1),
@@ -160,6 +163,7 @@ const TABLE: [(Kind, &str, u32); 36] = [
     (Kind::WhatIf, "what_if", 1),
     (Kind::Removal, "removal", 1),
     (Kind::ShopPart, "shop_part", 1),
+    (Kind::Machining, "machining", 1),
 ];
 
 impl Kind {
@@ -206,6 +210,7 @@ impl Kind {
             Self::BalanceOrifice => lacks(&["/length_m"]),
             // An older reader would take holes for a groove.
             Self::Opening => body.pointer("/window").is_some(),
+            Self::Repair => repair_is_newer(body),
             _ => true,
         };
         if newer { self.version() } else { 1 }
@@ -242,6 +247,7 @@ impl Kind {
             Self::InspectionPlan => &["why"],
             Self::WhatIf => &["note"],
             Self::ShopPart => &["notes"],
+            Self::Machining => &["notes", "note", "parts"],
             _ => &[],
         }
     }
@@ -277,6 +283,26 @@ impl Kind {
             Self::JobCustomer | Self::JobComplaint | Self::JobNotes | Self::Photo
         )
     }
+}
+
+/// True for a repair with what readers of version 1 refuse.
+fn repair_is_newer(body: &serde_json::Value) -> bool {
+    const NEWER: [&str; 9] = [
+        "/work/spring_tolerance_n",
+        "/work/sleeve_outer_m",
+        "/work/seat_gap_m",
+        "/work/seat_gap_uncertainty_m",
+        "/work/sleeve_material",
+        "/work/valve_material",
+        "/work/stroke_m",
+        "/work/polished_off_m",
+        "/work/orifice_m",
+    ];
+    NEWER.iter().any(|field| body.pointer(field).is_some())
+        || body
+            .pointer("/work/option")
+            .and_then(serde_json::Value::as_str)
+            == Some("orifice_changed")
 }
 
 #[cfg(test)]

@@ -14,6 +14,7 @@ pub mod inspection_plan;
 pub mod job;
 pub mod kind;
 pub mod limits;
+pub mod machining;
 pub mod number;
 pub mod person;
 pub mod photo;

@@ -116,6 +116,12 @@ ranges! {
     OUT_OF_ROUND_M = 0.0, 0.000_5;
     /// Thickness of a shim, m.
     SHIM_M = 0.0, 0.02;
+    /// Gap around a sleeve on the diameter, m; below zero it is a press fit.
+    SEAT_GAP_M = -0.000_3, 0.000_5;
+    /// What a reamer takes off the diameter in one cut, m.
+    REAM_STOCK_M = 0.0, 0.002;
+    /// Torque of the bolts of a valve body, N·m.
+    BOLT_TORQUE_NM = 0.1, 200.0;
     /// Distance covered by a vehicle, m.
     ODOMETER_M = 0.0, 5.0e9;
 }

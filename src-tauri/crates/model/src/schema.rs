@@ -10,6 +10,7 @@ use crate::inspection::Inspection;
 use crate::inspection_plan::InspectionPlan;
 use crate::job::{Complaint, Customer, Job, Notes, Vehicle};
 use crate::kind::Kind;
+use crate::machining::Machining;
 use crate::person::{Person, Shop};
 use crate::photo::Photo;
 use crate::relief_check::ReliefCheck;
@@ -63,6 +64,7 @@ fn body(kind: Kind, schemas: &mut SchemaGenerator) -> Schema {
         Kind::Tap => of::<Tap>(schemas),
         Kind::Clutch => of::<Clutch>(schemas),
         Kind::ShopPart => of::<ShopPart>(schemas),
+        Kind::Machining => of::<Machining>(schemas),
     }
 }
 

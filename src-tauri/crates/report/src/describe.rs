@@ -4,12 +4,14 @@
 use chrono::{DateTime, FixedOffset, NaiveDate};
 use diagnosis::card::BoreCard;
 use diagnosis::judgement::{ConsequenceAnswer, Judgement, LimitDecision};
+use diagnosis::machining::MachiningAnswer;
 use diagnosis::relief::ReliefAnswer;
 use diagnosis::repair::{OpenPoint, RepairForecast};
 use model::bench::{Blank, Decision, Instrument, Reading, Setup, Stand, StandCheck, Verdict};
 use model::caution::Hazard;
 use model::inspection::{CheckName, Inspection, Outcome};
 use model::job::{Customer, Vehicle};
+use model::machining::{MachiningSheet, SignOff};
 use model::relief_check::ReliefFigures;
 use model::repair::RepairWork;
 use model::unit::{BoreProfile, TestPoint};
@@ -156,6 +158,8 @@ pub struct BoreReport {
     pub tests: Vec<TestReport>,
     /// The relief of its circuit; none: not checked.
     pub relief: Option<ReliefReport>,
+    /// Its machining sheet; none: there is none.
+    pub machining: Option<MachiningReport>,
     /// Its repairs, oldest first.
     pub repairs: Vec<RepairReport>,
     /// What its checks say together; none: no check but vacuum tests is on record, and none was
@@ -280,6 +284,22 @@ pub struct ReliefReport {
     pub recorded: Recorded,
     /// What it says.
     pub answer: ReliefAnswer,
+}
+
+/// A machining sheet.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MachiningReport {
+    /// The sheet on record.
+    pub sheet: MachiningSheet,
+    /// Who wrote it last and when: whoever signed it, if it is signed.
+    pub recorded: Recorded,
+    /// The signature under it.
+    pub signed: Option<SignOff>,
+    /// What it says.
+    pub answer: MachiningAnswer,
+    /// Names of the instruments that its measurements name, in their order; empty: none named, or
+    /// not on record.
+    pub instruments: Vec<String>,
 }
 
 /// A repair with before and after.

@@ -20,9 +20,9 @@ mod version;
 mod words;
 
 pub use describe::{
-    BoreInspection, BoreReport, Caution, CheckShown, DecisionLine, Fate, LeftOutShown, Part,
-    Personal, PhotoShown, Picture, ReadingLine, Recorded, ReliefReport, RepairReport, Report,
-    Stage, TestReport, Withheld, Written,
+    BoreInspection, BoreReport, Caution, CheckShown, DecisionLine, Fate, LeftOutShown,
+    MachiningReport, Part, Personal, PhotoShown, Picture, ReadingLine, Recorded, ReliefReport,
+    RepairReport, Report, Stage, TestReport, Withheld, Written,
 };
 pub use quantity::{Force, Length, Pressure, Shown, Temperature, Units, Vacuum};
 

@@ -34,6 +34,7 @@ export type Route =
   /** `new`, or its subject. */
   | { readonly at: 'shop_part'; readonly part: string }
   | { readonly at: 'options'; readonly job: string; readonly bore: string }
+  | { readonly at: 'machining'; readonly job: string; readonly bore: string }
   | { readonly at: 'instrument'; readonly instrument: string }
   /** `new`, or its subject. */
   | { readonly at: 'stand'; readonly stand: string }
@@ -196,6 +197,9 @@ export function readRoute(fragment: string): Route {
       return { at: 'leave_out', job: id, bore: fourth };
     }
     if (third === 'plan' && fourth === undefined) return { at: 'plan', job: id };
+    if (third === 'machining' && fourth !== undefined && fifth === undefined) {
+      return { at: 'machining', job: id, bore: fourth };
+    }
     if (third === 'options' && fourth !== undefined && fifth === undefined) {
       return { at: 'options', job: id, bore: fourth };
     }
@@ -288,6 +292,8 @@ export function href(route: Route): string {
       return address('job', route.job, 'leave-out', route.bore);
     case 'shop_part':
       return address('part', route.part);
+    case 'machining':
+      return address('job', route.job, 'machining', route.bore);
     case 'options':
       return address('job', route.job, 'options', route.bore);
     case 'relief':

@@ -182,7 +182,27 @@ export type FindingCode =
   | 'isolates_nothing'
   | 'outside_instrument'
   | 'coil_outside_limits'
-  | 'coil_too_close_to_call';
+  | 'coil_too_close_to_call'
+  | 'no_orifice_to_change'
+  | 'stock_too_large'
+  | 'stock_too_small'
+  | 'cut_takes_nothing'
+  | 'last_cut_misses_size'
+  | 'does_not_clean_up'
+  | 'wall_left_too_thin'
+  | 'pilot_wont_enter'
+  | 'pilot_play_large'
+  | 'pilot_not_checked'
+  | 'depth_too_short'
+  | 'seat_fit_other'
+  | 'ports_shut'
+  | 'class_contradicts'
+  | 'class_unknown'
+  | 'temperature_missing'
+  | 'step_without_measurement'
+  | 'size_outside_limits'
+  | 'size_too_close_to_call'
+  | 'cautions_unread';
 /**
  * How much a finding matters to the person reading it.
  */
@@ -290,7 +310,8 @@ export type Kind =
   | 'inspection_plan'
   | 'what_if'
   | 'removal'
-  | 'shop_part';
+  | 'shop_part'
+  | 'machining';
 /**
  * One part of a profile. It names its parent; an empty order key puts it last.
  */
@@ -367,12 +388,19 @@ export type RepairOption =
   | 'reamed_oversize'
   | 'relief_added'
   | 'body_replaced'
-  | 'other';
+  | 'other'
+  | 'orifice_changed';
 /**
  * A hazard that stands before a kind of work. Acknowledged once per job.
  */
 export type Hazard =
-  'hot_oil' | 'retained_springs' | 'compressed_air' | 'solvent' | 'vacuum_pump' | 'high_voltage';
+  | 'hot_oil'
+  | 'retained_springs'
+  | 'compressed_air'
+  | 'solvent'
+  | 'vacuum_pump'
+  | 'high_voltage'
+  | 'chips';
 /**
  * A part of a job that can be changed by itself.
  */
@@ -630,7 +658,8 @@ export type NamedCheck =
   | 'spring_at_height'
   | 'relief_cracking'
   | 'measure_other_body'
-  | 'test_again';
+  | 'test_again'
+  | 'orifice_by_pins';
 /**
  * How much work a way is, least first.
  */
@@ -674,7 +703,8 @@ export type Obstacle =
   | 'stroke_too_short'
   | 'sleeve_too_short'
   | 'relief_outside_window'
-  | 'relief_too_small';
+  | 'relief_too_small'
+  | 'no_orifice';
 /**
  * What is missing.
  */
@@ -777,7 +807,8 @@ export type Risk =
   | 'sleeve_seat'
   | 'hard_layer'
   | 'fault_remains'
-  | 'other_body_unknown';
+  | 'other_body_unknown'
+  | 'less_damping';
 /**
  * How a way stands, best first.
  */
@@ -806,7 +837,14 @@ export type OptionWarning =
  * A way out.
  */
 export type Way =
-  'leave' | 'clean' | 'other_valve' | 'sleeve' | 'ream' | 'add_relief' | 'replace_body';
+  | 'leave'
+  | 'clean'
+  | 'other_valve'
+  | 'sleeve'
+  | 'ream'
+  | 'add_relief'
+  | 'replace_body'
+  | 'change_orifice';
 /**
  * What would settle an unsettled bore.
  */
@@ -1156,6 +1194,52 @@ export type ExploreField =
   | 'friction_n'
   | 'oil_temperature_k'
   | 'line_pa';
+/**
+ * A step of the work, in its order.
+ */
+export type MachiningStep =
+  | 'measure_start'
+  | 'guide_and_pilot'
+  | 'clamp'
+  | 'rough'
+  | 'finish'
+  | 'measure_finished'
+  | 'deburr'
+  | 'clean_after'
+  | 'measure_sleeve'
+  | 'fit_sleeve'
+  | 'align_ports'
+  | 'sealing_face'
+  | 'measure_in_place'
+  | 'measure_valve'
+  | 'free_movement'
+  | 'plug_and_clip'
+  | 'bolt_down';
+/**
+ * What is measured on the way.
+ */
+export type MachinedSize =
+  | 'start_bore'
+  | 'unworn_bore'
+  | 'after_cut'
+  | 'finished_bore'
+  | 'depth'
+  | 'sleeve_outer'
+  | 'port_offset'
+  | 'sleeve_inner'
+  | 'valve';
+/**
+ * What fit two tolerances make.
+ */
+export type FitAnswer = 'clearance' | 'transition' | 'interference';
+/**
+ * How a sleeve is to sit.
+ */
+export type SeatFit = 'slip' | 'press';
+/**
+ * What is machined.
+ */
+export type MachiningWay = 'ream' | 'sleeve';
 /**
  * By what jobs are known to be of one vehicle.
  */
@@ -2390,6 +2474,34 @@ export interface Commands {
   'what_if.remove': {
     args: WhatIfRemove;
     answer: Nothing;
+  };
+  /**
+   * The machining sheet of a bore in a job
+   */
+  'machining.get': {
+    args: MachiningGet;
+    answer: MachiningView;
+  };
+  /**
+   * A machining sheet filled in from a repair option
+   */
+  'machining.propose': {
+    args: MachiningPropose;
+    answer: MachiningSheet;
+  };
+  /**
+   * Record a machining sheet, or say what it would give
+   */
+  'machining.record': {
+    args: MachiningRecord;
+    answer: MachiningRecorded;
+  };
+  /**
+   * Sign the machining sheet on record
+   */
+  'machining.sign': {
+    args: MachiningSign;
+    answer: MachiningRecorded;
   };
   /**
    * The shop's instruments and stands
@@ -5955,9 +6067,34 @@ export interface RepairWork {
   notes?: string;
   option: RepairOption;
   /**
+   * Bore of the balance orifice that was put in, m; none: the old one stays.
+   */
+  orifice_m?: number | null;
+  /**
    * Parts, in words.
    */
   parts?: string;
+  /**
+   * What polishing took off the surface of the bore, m.
+   */
+  polished_off_m?: number | null;
+  /**
+   * Gap around the sleeve on the diameter at 20 °C, m; below zero it is a press fit. None:
+   * nothing is taken to pass around it.
+   */
+  seat_gap_m?: number | null;
+  /**
+   * How far that may be off either way (95 %), m.
+   */
+  seat_gap_uncertainty_m?: number | null;
+  /**
+   * What the sleeve is made of; none: as the body.
+   */
+  sleeve_material?: Material | null;
+  /**
+   * Outer diameter of the sleeve at 20 °C, m.
+   */
+  sleeve_outer_m?: number | null;
   /**
    * Spring load at the regulating position, N.
    */
@@ -5967,9 +6104,21 @@ export interface RepairWork {
    */
   spring_rate_n_per_m?: number | null;
   /**
+   * How far the spring's load may be off either way, N; none: taken as stated.
+   */
+  spring_tolerance_n?: number | null;
+  /**
+   * Travel that the valve leaves, m; none: as the old one.
+   */
+  stroke_m?: number | null;
+  /**
    * Diameter of the valve's reaction land at 20 °C, m.
    */
   valve_diameter_m?: number | null;
+  /**
+   * What the valve is made of; none: as the old one.
+   */
+  valve_material?: Material | null;
   /**
    * How far that may be off either way (95 %), m.
    */
@@ -6186,6 +6335,10 @@ export interface Needs {
    */
   layer_left_m?: number | null;
   /**
+   * The balance orifice.
+   */
+  orifice?: OrificeNeeds | null;
+  /**
    * How many other sets of the list would do.
    */
   other_sets: number;
@@ -6241,6 +6394,31 @@ export interface Needs {
    * Metal left around the bore, m.
    */
   wall_left_m?: number | null;
+}
+/**
+ * A balance orifice of another size, beside the one that is there.
+ */
+export interface OrificeNeeds {
+  changed: OrificeStands;
+  kept: OrificeStands;
+  /**
+   * True when the other size is the profile's, and the one that is there isn't.
+   */
+  restores: boolean;
+}
+/**
+ * What a balance orifice does with the bore as it is, in hot oil at the highest line.
+ */
+export interface OrificeStands {
+  /**
+   * Its bore, m.
+   */
+  diameter_m: number;
+  motion: MotionAhead;
+  /**
+   * What the leak shifts the pressure by, Pa; none: it can't be told.
+   */
+  shift_pa?: Span | null;
 }
 /**
  * A part of the list in its use.
@@ -7627,6 +7805,569 @@ export interface WhatIfRemove {
    * The record's subject.
    */
   what_if: string;
+}
+/**
+ * Ask for the machining sheet of a bore in a job.
+ */
+export interface MachiningGet {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * The job.
+   */
+  job: string;
+}
+/**
+ * A machining sheet as its page shows it.
+ */
+export interface MachiningView {
+  answer: MachiningAnswer;
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * Its name.
+   */
+  bore_name: string;
+  /**
+   * Who recorded it last; none: not on record.
+   */
+  by?: ReadBy | null;
+  /**
+   * The hazards of machining.
+   */
+  hazards: HazardState[];
+  /**
+   * The sheet's subject; none: not on record.
+   */
+  id?: string | null;
+  /**
+   * Instruments that measure lengths.
+   */
+  instruments: InstrumentEntry[];
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * Its number.
+   */
+  job_number: string;
+  /**
+   * What it should do as machined; none while the bore isn't measured.
+   */
+  machined?: RepairForecast | null;
+  planned: RepairForecast;
+  sheet: MachiningSheet;
+  /**
+   * The signature under it; none: not signed, or changed since.
+   */
+  signed?: SignOff | null;
+  undo: UndoState;
+}
+/**
+ * What a sheet says.
+ */
+export interface MachiningAnswer {
+  /**
+   * Each cut, in the sheet's order.
+   */
+  cuts: CutAnswer[];
+  /**
+   * How deep the reamer must go from the plug's end, past the last port and land, m.
+   */
+  depth_needed_m?: number | null;
+  /**
+   * What is odd, at the sheet's fields.
+   */
+  findings: Finding[];
+  /**
+   * Limits of the finished bore; none: neither limits nor a class say them.
+   */
+  finished?: SizeLimits | null;
+  /**
+   * The repair as it was machined; none while the bore that the valve runs in isn't measured.
+   */
+  machined?: RepairWork | null;
+  /**
+   * Each measurement, in the sheet's order.
+   */
+  measurements: MeasurementAnswer[];
+  open: SignOff;
+  pilot: PilotAnswer;
+  planned: RepairWork;
+  /**
+   * The ports, from the plug's end: where the sleeve's openings must stand.
+   */
+  ports: PortPlace[];
+  /**
+   * Gap of the sleeve on the diameter by its limits; below zero it is a press fit.
+   */
+  seat?: SeatAnswer | null;
+  /**
+   * The sleeve's own wall at its thinnest, m.
+   */
+  sleeve_wall_m?: number | null;
+  /**
+   * The steps in their order.
+   */
+  steps: StepAnswer[];
+  stock: StockLimits;
+  /**
+   * Clearance of the valve on the diameter by the limits, m.
+   */
+  valve_clearance_m?: Interval | null;
+  /**
+   * Metal left around the bore at its largest, m.
+   */
+  wall_left_m?: number | null;
+}
+/**
+ * What a cut takes off.
+ */
+export interface CutAnswer {
+  /**
+   * Diameter before it, m; none: not known.
+   */
+  before_m?: number | null;
+  /**
+   * What it takes off the worn bore where that is largest, at the reamer's least size, m; zero
+   * or less: it leaves worn places untouched. None: not known.
+   */
+  cleans_up_by_m?: number | null;
+  /**
+   * What it takes off that diameter, m; where the bore was smallest for the first cut.
+   */
+  stock_m?: number | null;
+}
+/**
+ * Limits of a size.
+ */
+export interface SizeLimits {
+  /**
+   * The class of ISO 286 that has these limits, with its nominal size; none: no class does.
+   */
+  class?: IsoClass | null;
+  /**
+   * Largest, m.
+   */
+  high_m: number;
+  /**
+   * Smallest, m.
+   */
+  low_m: number;
+}
+/**
+ * A class of ISO 286 at a nominal size.
+ */
+export interface IsoClass {
+  /**
+   * The class, as it is written.
+   */
+  name: string;
+  /**
+   * Nominal size, m.
+   */
+  nominal_m: number;
+}
+/**
+ * A measurement, judged.
+ */
+export interface MeasurementAnswer {
+  /**
+   * At 20 °C, m; none: a figure can't be true.
+   */
+  at_20c_m?: number | null;
+  /**
+   * Probability that the size lies within them.
+   */
+  conformity_probability?: number | null;
+  /**
+   * Largest size allowed, m.
+   */
+  high_m?: number | null;
+  /**
+   * Smallest size allowed, m; none: none is.
+   */
+  low_m?: number | null;
+  /**
+   * Standard uncertainty: instrument, step, and what the expansion may be off, m.
+   */
+  standard_uncertainty_m?: number | null;
+  /**
+   * What it is to these limits; none without any.
+   */
+  verdict?: Verdict | null;
+}
+/**
+ * A signature under a sheet: its record says who and when.
+ */
+export interface SignOff {
+  /**
+   * Steps that weren't ticked.
+   */
+  not_done: MachiningStep[];
+  /**
+   * What was measured and isn't sure to lie inside its tolerance.
+   */
+  not_inside: MachinedSize[];
+  /**
+   * What the sheet asks to be measured and nobody did.
+   */
+  not_measured: MachinedSize[];
+  /**
+   * Anything worth keeping.
+   */
+  note?: string;
+}
+/**
+ * The pilot in the unworn bore.
+ */
+export interface PilotAnswer {
+  /**
+   * How far its axis may lie beside the bore's, half the play, m.
+   */
+  beside_m?: number | null;
+  /**
+   * True: the unworn bore was measured for this sheet.
+   */
+  measured: boolean;
+  /**
+   * Its play on the diameter, m; none: the pilot or the unworn bore isn't known.
+   */
+  play_m?: Interval | null;
+}
+/**
+ * Two ends.
+ */
+export interface Interval {
+  /**
+   * The most.
+   */
+  high: number;
+  /**
+   * The least.
+   */
+  low: number;
+}
+/**
+ * Where a port lies, from the plug's end.
+ */
+export interface PortPlace {
+  /**
+   * Its near edge, m.
+   */
+  from_m: number;
+  /**
+   * Its name in the profile.
+   */
+  name: string;
+  /**
+   * Its far edge, m.
+   */
+  to_m: number;
+}
+/**
+ * How a sleeve sits by its limits.
+ */
+export interface SeatAnswer {
+  fit: FitAnswer;
+  gap_m: Interval;
+}
+/**
+ * A step.
+ */
+export interface StepAnswer {
+  /**
+   * Whether it is ticked.
+   */
+  done: boolean;
+  /**
+   * What is to be measured at it.
+   */
+  measures: MachinedSize[];
+  step: MachiningStep;
+}
+/**
+ * What a cut may take off the diameter, m.
+ */
+export interface StockLimits {
+  /**
+   * The least of a finishing cut.
+   */
+  least_finish_m: number;
+  /**
+   * The most of a finishing cut.
+   */
+  most_finish_m: number;
+  /**
+   * The most of a roughing cut.
+   */
+  most_rough_m: number;
+  /**
+   * True: at least one of them is the usual one, common practice without a source.
+   */
+  usual: boolean;
+}
+/**
+ * A machining sheet. Sizes are at 20 °C; each may be missing, which the answer says.
+ */
+export interface MachiningSheet {
+  /**
+   * In which order the bolts are tightened, by the service information.
+   */
+  bolt_sequence?: string;
+  /**
+   * Which service information that is.
+   */
+  bolt_source?: string;
+  /**
+   * Their torque by the service information, N·m.
+   */
+  bolt_torque_nm?: number | null;
+  /**
+   * The cuts, in their order.
+   */
+  cuts?: Cut[];
+  /**
+   * How deep the reamer goes, from the plug's end, m.
+   */
+  depth_m?: number | null;
+  /**
+   * Steps that are done.
+   */
+  done?: MachiningStep[];
+  /**
+   * Its class of ISO 286, such as H7; empty: none is said.
+   */
+  finished_class?: string;
+  /**
+   * Largest size of it, m; none: that of the class.
+   */
+  finished_high_m?: number | null;
+  /**
+   * Smallest size of the finished bore, m; none: that of the class.
+   */
+  finished_low_m?: number | null;
+  /**
+   * Nominal size of the finished bore, for its class, m.
+   */
+  finished_nominal_m?: number | null;
+  /**
+   * The least that it takes off, m.
+   */
+  least_finish_stock_m?: number | null;
+  /**
+   * The least that must be left of it, m.
+   */
+  least_wall_m?: number | null;
+  /**
+   * Who says so.
+   */
+  least_wall_source?: string;
+  /**
+   * What was measured, in the order in which it was.
+   */
+  measurements?: MachiningMeasurement[];
+  /**
+   * The most that a finishing cut takes off the diameter, m.
+   */
+  most_finish_stock_m?: number | null;
+  /**
+   * The most play on the diameter that the pilot may have, m.
+   */
+  most_pilot_play_m?: number | null;
+  /**
+   * The most that a roughing cut takes off the diameter, m; none: a usual figure is taken.
+   */
+  most_rough_stock_m?: number | null;
+  /**
+   * Anything worth keeping.
+   */
+  notes?: string;
+  /**
+   * Pilot, m.
+   */
+  pilot_m?: number | null;
+  /**
+   * Who says so.
+   */
+  pilot_source?: string;
+  /**
+   * How far that may be off either way, m.
+   */
+  pilot_tolerance_m?: number | null;
+  /**
+   * The repair that the sheet belongs to, as planned: its parts, valve and spring.
+   */
+  planned?: RepairWork | null;
+  /**
+   * End plug and clip: which, how they go in.
+   */
+  plug?: string;
+  /**
+   * How it is to sit.
+   */
+  seat?: SeatFit | null;
+  /**
+   * Its inner diameter in place, m.
+   */
+  sleeve_inner_m?: number | null;
+  /**
+   * How far that may be off either way, m.
+   */
+  sleeve_inner_tolerance_m?: number | null;
+  /**
+   * Its length, m.
+   */
+  sleeve_length_m?: number | null;
+  /**
+   * What it is made of; none: as the body.
+   */
+  sleeve_material?: Material | null;
+  /**
+   * The sleeve's outer diameter, m.
+   */
+  sleeve_outer_m?: number | null;
+  /**
+   * How far that may be off either way, m.
+   */
+  sleeve_outer_tolerance_m?: number | null;
+  /**
+   * Where it is largest, m.
+   */
+  start_largest_m?: number | null;
+  /**
+   * The worn bore where it is smallest, m.
+   */
+  start_smallest_m?: number | null;
+  /**
+   * Who says so.
+   */
+  stock_source?: string;
+  /**
+   * The unworn part of the bore that guides the pilot, m.
+   */
+  unworn_m?: number | null;
+  /**
+   * The valve's reaction land, m.
+   */
+  valve_m?: number | null;
+  /**
+   * How far that may be off either way, m.
+   */
+  valve_tolerance_m?: number | null;
+  /**
+   * Thinnest metal between the bore as new and the next passage or face, m.
+   */
+  wall_m?: number | null;
+  way?: MachiningWay;
+}
+/**
+ * One cut of a reamer.
+ */
+export interface Cut {
+  /**
+   * Diameter that it leaves at 20 °C, m.
+   */
+  diameter_m: number;
+  /**
+   * True: it finishes; false: it roughs.
+   */
+  finishing?: boolean;
+  /**
+   * The reamer, in the shop's words.
+   */
+  reamer?: string;
+  /**
+   * How far that may be off either way, m.
+   */
+  tolerance_m: number;
+}
+/**
+ * One measurement on the way.
+ */
+export interface MachiningMeasurement {
+  /**
+   * After which cut, from 0: of [`MachinedSize::AfterCut`].
+   */
+  cut?: number | null;
+  /**
+   * What it was measured with.
+   */
+  instrument?: string | null;
+  /**
+   * As it was read, m.
+   */
+  read_m: number;
+  size: MachinedSize;
+  /**
+   * Temperature of the part, K; none: taken as 20 °C.
+   */
+  temperature_k?: number | null;
+}
+/**
+ * Ask for a sheet filled in from a repair option. Nothing is written.
+ */
+export interface MachiningPropose {
+  /**
+   * The bore.
+   */
+  bore: string;
+  figures?: PlanFigures;
+  /**
+   * The job.
+   */
+  job: string;
+  way: MachiningWay;
+}
+/**
+ * Record a machining sheet, or say what it would give. A signature under it lapses.
+ */
+export interface MachiningRecord {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * True: say what it would give and what is wrong with it, write nothing.
+   */
+  dry_run?: boolean;
+  /**
+   * The job.
+   */
+  job: string;
+  sheet: MachiningSheet;
+}
+/**
+ * What came of recording or signing a sheet.
+ */
+export interface MachiningRecorded {
+  /**
+   * True when it is on record.
+   */
+  saved: boolean;
+  view: MachiningView;
+}
+/**
+ * Sign the sheet on record, with what isn't as it asks.
+ */
+export interface MachiningSign {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * Anything worth keeping.
+   */
+  note?: string;
 }
 /**
  * The shop's instruments and stands.

@@ -10,6 +10,7 @@ import { enHistory } from './en-history';
 import { enGuide } from './en-guide';
 import { enInspection } from './en-inspection';
 import { enLook } from './en-look';
+import { enMachining } from './en-machining';
 import { enOptions } from './en-options';
 import { enParts } from './en-parts';
 import { enProfile } from './en-profile';
@@ -198,6 +199,7 @@ export const en = {
   ...enSeal,
   ...enFiles,
   ...enGuide,
+  ...enMachining,
   ...enOptions,
   ...enParts,
   ...enTrust,

@@ -263,7 +263,8 @@ pub(crate) fn reported_body(
     Ok((entries, shops_instruments(store)?))
 }
 
-fn shops_instruments(store: &Store) -> Result<BTreeMap<Id, Instrument>, ApiError> {
+/// The shop's instruments.
+pub(crate) fn shops_instruments(store: &Store) -> Result<BTreeMap<Id, Instrument>, ApiError> {
     let found = all::<Instrument>(store, Kind::Instrument)?;
     Ok(found.into_iter().collect())
 }
@@ -441,6 +442,47 @@ pub(crate) fn measured_of(
         deepest_mark,
         spring_height_m,
     })
+}
+
+/// The checks of a bore that say what a repair finds: before the first repair all but those made
+/// after one, later only these.
+pub(crate) fn checks_known(
+    store: &Store,
+    job: Id,
+    bore: Id,
+    repaired: bool,
+) -> Result<Vec<Id>, ApiError> {
+    let mut entries = inspections(store, job)?;
+    entries.retain(|entry| {
+        let record = &entry.record;
+        record.bore == Some(bore) && repaired == (record.occasion == Occasion::AfterRepair)
+    });
+    Ok(entries.iter().map(|entry| entry.inspection).collect())
+}
+
+/// What these checks of a bore measured.
+pub(crate) fn measured_by(
+    app: &App,
+    store: &Store,
+    job: Id,
+    profile: &BoreProfile,
+    checks: &[Id],
+) -> Result<MeasuredParts, ApiError> {
+    let mut entries = inspections(store, job)?;
+    entries.retain(|entry| checks.contains(&entry.inspection));
+    let found: Vec<_> = entries
+        .iter()
+        .map(|entry| Inspected {
+            occasion: entry.record.occasion,
+            found: &entry.record.found,
+        })
+        .collect();
+    let latest = inspected::latest(&found);
+    let today = Some(app.clock().today());
+    let instruments = shops_instruments(store)?;
+    let (parts, _) =
+        inspected::measured(profile, &latest, &instruments, today).map_err(ApiError::internal)?;
+    Ok(parts)
 }
 
 /// A test of a test point, judged.

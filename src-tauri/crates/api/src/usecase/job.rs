@@ -3,7 +3,7 @@
 use diagnosis::evidence::repeats;
 use journal::SubjectId;
 use model::bench::{Decision, Reading, VacuumTest};
-use model::caution::{BENCH_HAZARDS, CAUTION_WORDING, CautionRead};
+use model::caution::{BENCH_HAZARDS, CAUTION_WORDING, CautionRead, Hazard};
 use model::finding::{FindingCode, Severity};
 use model::job::{Customer, Job};
 use model::limits::Check;
@@ -265,6 +265,15 @@ pub(crate) fn tests_of_bore(store: &Store, job: Id, bore: Id) -> Result<Vec<Test
 
 /// The hazards of bench work and who has read each caution for this job.
 pub(crate) fn hazards(store: &Store, job: SubjectId) -> Result<Vec<HazardState>, ApiError> {
+    hazards_of(store, job, &BENCH_HAZARDS)
+}
+
+/// These hazards, and who has read of each in a job.
+pub(crate) fn hazards_of(
+    store: &Store,
+    job: SubjectId,
+    hazards: &[Hazard],
+) -> Result<Vec<HazardState>, ApiError> {
     let mut read: Vec<(CautionRead, ReadBy)> = Vec::new();
     for record in &standing(store, job, Kind::Caution)?.records {
         if let Some(caution) = body::<CautionRead>(record) {
@@ -279,7 +288,7 @@ pub(crate) fn hazards(store: &Store, job: SubjectId) -> Result<Vec<HazardState>,
             .find(|(caution, _)| caution.hazard == hazard && caution.wording == CAUTION_WORDING)
             .map(|(_, by)| by.clone()),
     };
-    Ok(BENCH_HAZARDS.into_iter().map(state).collect())
+    Ok(hazards.iter().copied().map(state).collect())
 }
 
 /// Changes one part of a job.
@@ -349,8 +358,8 @@ pub(crate) fn read_cautions(app: &App, args: CautionReadArgs) -> Result<JobView,
     let of = subject(args.job);
     need::<Job>(&store, of, Kind::Job)?;
     let mut records = Vec::new();
-    for state in hazards(&store, of)? {
-        if state.read.is_none() && args.hazards.contains(&state.hazard) {
+    for state in hazards_of(&store, of, &args.hazards)? {
+        if state.read.is_none() {
             let read = CautionRead {
                 hazard: state.hazard,
                 wording: CAUTION_WORDING,

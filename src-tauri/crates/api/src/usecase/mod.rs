@@ -14,6 +14,7 @@ pub(crate) mod instrument;
 pub(crate) mod job;
 pub(crate) mod job_list;
 pub(crate) mod look;
+pub(crate) mod machining;
 pub(crate) mod options;
 pub(crate) mod part;
 pub(crate) mod photo;

@@ -8,6 +8,7 @@ mod decisions;
 mod head;
 mod inspection;
 mod judged;
+mod machining;
 mod photos;
 mod piece;
 mod relief;

@@ -4,6 +4,7 @@ use diagnosis::judgement::{Consequence, ConsequenceAnswer, OperatingPoint};
 use diagnosis::repair::RepairForecast;
 use maud::{Markup, html};
 use model::Finding;
+use model::repair::RepairWork;
 
 use super::consequence::{as_new, measured, sources, table};
 use super::piece::{assumptions, by, fact, facts, findings, list, or_not_entered, prose, recorded};
@@ -84,10 +85,37 @@ fn work(bore: &BoreReport, repair: &RepairReport, shown: &Shown) -> Markup {
             or_not_entered(it.spring_rate_n_per_m, |si| shown.both(si, Quantity::SpringRate)),
             or_not_entered(spring.and_then(|it| it.rate_n_per_m), |si| shown.both(si, Quantity::SpringRate)),
         )))
+        (newer(it, shown))
         (fact("Notes", text(&it.notes)))
         (fact("Recorded", recorded(&repair.recorded)))
     };
     facts("What was done, and the dimensions that it left", rows)
+}
+
+/// What few repairs have: a sleeve's seat, a spring's tolerance, another orifice. Only what is there.
+fn newer(it: &RepairWork, shown: &Shown) -> Markup {
+    let length = |si| shown.both(si, Quantity::Length);
+    let small = |si| shown.value(si, Quantity::Clearance);
+    html! {
+        @if let Some(off) = it.spring_tolerance_n {
+            (fact("The load may be off by", format!("±{}", shown.both(*off, Quantity::Force))))
+        }
+        @if let Some(outer) = it.sleeve_outer_m {
+            (fact("Sleeve, outside", length(*outer)))
+        }
+        @if let Some(gap) = it.seat_gap_m {
+            (fact("Gap around the sleeve, on the diameter", format!(
+                "{}; may be off by (95 %): {}",
+                small(*gap),
+                or_not_entered(it.seat_gap_uncertainty_m, |si| format!("±{}", small(si))),
+            )))
+        }
+        @if let Some(stroke) = it.stroke_m { (fact("Travel of the valve", length(*stroke))) }
+        @if let Some(off) = it.polished_off_m {
+            (fact("Polishing took off the surface", small(*off)))
+        }
+        @if let Some(orifice) = it.orifice_m { (fact("Balance orifice, bore", length(*orifice))) }
+    }
 }
 
 fn predicted(forecast: &RepairForecast, shown: &Shown) -> Markup {

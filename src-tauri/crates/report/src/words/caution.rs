@@ -6,9 +6,11 @@ use model::caution::Hazard;
 pub(crate) fn signal(hazard: Hazard) -> &'static str {
     match hazard {
         Hazard::HighVoltage => "DANGER",
-        Hazard::HotOil | Hazard::RetainedSprings | Hazard::CompressedAir | Hazard::Solvent => {
-            "WARNING"
-        }
+        Hazard::HotOil
+        | Hazard::RetainedSprings
+        | Hazard::CompressedAir
+        | Hazard::Solvent
+        | Hazard::Chips => "WARNING",
         Hazard::VacuumPump => "CAUTION",
     }
 }
@@ -22,6 +24,7 @@ pub(crate) fn hazard_title(hazard: Hazard) -> &'static str {
         Hazard::CompressedAir => "Compressed air, flying parts",
         Hazard::Solvent => "Cleaning solvent",
         Hazard::VacuumPump => "Vacuum pump",
+        Hazard::Chips => "Chips and sharp edges",
     }
 }
 
@@ -34,5 +37,6 @@ pub(crate) fn hazard_short(hazard: Hazard) -> &'static str {
         Hazard::CompressedAir => "Eyes, flying parts, pressure set low.",
         Hazard::Solvent => "Fresh air, no flame, gloves.",
         Hazard::VacuumPump => "No solvent in, outlet away from people.",
+        Hazard::Chips => "Eyes, hands off edges, no chip left in a passage.",
     }
 }

@@ -8,6 +8,7 @@ mod finding;
 mod found;
 mod inspection;
 mod judgement;
+mod machining;
 mod repair;
 mod setup;
 
@@ -26,5 +27,6 @@ pub(crate) use judgement::{
     Mark, band, chance, consequence_refusal, fate, law, leak_refusal, mark_of, measured_state,
     new_state, not_judged, specification, uncertainty, verdict, worst_state,
 };
+pub(crate) use machining::{machined_size, machining_step, machining_way, seat_fit};
 pub(crate) use repair::{clearance_source, open_point, option, presence, window};
 pub(crate) use setup::{material, node, orifice, surface, valve_position};

@@ -252,15 +252,9 @@ pub fn job(said: &str) -> Report {
     let repair = RepairReport {
         id: Id::from_u128(4),
         work: RepairWork {
-            option: RepairOption::Other,
             parts: said.to_owned(),
-            bore_diameter_m: None,
-            bore_uncertainty_m: None,
-            valve_diameter_m: None,
-            valve_uncertainty_m: None,
-            spring_load_n: None,
-            spring_rate_n_per_m: None,
             notes: said.to_owned(),
+            ..RepairWork::new(RepairOption::Other)
         },
         recorded: recorded(said),
         before: None,
@@ -302,6 +296,7 @@ pub fn job(said: &str) -> Report {
             profile,
             tests: vec![test],
             relief: None,
+            machining: None,
             repairs: vec![repair],
             inspection: Some(inspection),
         }],

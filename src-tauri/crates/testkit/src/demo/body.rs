@@ -13,8 +13,8 @@ use super::DemoError;
 /// has one form.
 pub(super) fn canonical_body(kind: Kind, body: serde_json::Value) -> Result<Vec<u8>, String> {
     use model::{
-        bench, caution, inspection, inspection_plan, job, person, photo, relief_check, repair,
-        unit, what_if,
+        bench, caution, inspection, inspection_plan, job, machining, person, photo, relief_check,
+        repair, unit, what_if,
     };
     fn through<T: DeserializeOwned + Serialize>(
         body: serde_json::Value,
@@ -70,6 +70,7 @@ pub(super) fn canonical_body(kind: Kind, body: serde_json::Value) -> Result<Vec<
         Kind::Inspection => through::<inspection::Inspection>(body),
         Kind::InspectionPlan => through::<inspection_plan::InspectionPlan>(body),
         Kind::WhatIf => through::<what_if::WhatIf>(body),
+        Kind::Machining => through::<machining::Machining>(body),
         // It says nothing but itself.
         Kind::Removal => Ok(b"{}".to_vec()),
     }

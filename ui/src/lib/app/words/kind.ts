@@ -39,6 +39,7 @@ export const KIND_WORDS = {
   inspection_plan: 'kind.inspection_plan',
   what_if: 'kind.what_if',
   shop_part: 'kind.shop_part',
+  machining: 'kind.machining',
   void: 'kind.void',
 } as const satisfies Record<string, PlainKey>;
 
