@@ -289,7 +289,13 @@ export type Kind =
   | 'inspection_plan'
   | 'what_if'
   | 'removal'
-  | 'shop_part';
+  | 'shop_part'
+  | 'job.estimate'
+  | 'job.authorisation'
+  | 'job.fitted'
+  | 'job.warranty'
+  | 'job.sign_off'
+  | 'job.comeback';
 /**
  * One part of a profile. It names its parent; an empty order key puts it last.
  */
@@ -1179,6 +1185,10 @@ export type BoreHappening =
       repair: string;
     };
 /**
+ * How somebody agreed.
+ */
+export type AuthorisedHow = 'in_person' | 'by_phone' | 'in_writing';
+/**
  * By what two jobs look like the same customer's.
  */
 export type SameBy = 'name' | 'phone' | 'plate';
@@ -1268,6 +1278,118 @@ export type RowProblem =
  * Why a device is not trusted any more.
  */
 export type DistrustReason = 'lost' | 'stolen' | 'copied';
+/**
+ * What is known of an authorisation.
+ */
+export type AuthorisationState =
+  | {
+      state: 'not_given';
+    }
+  | {
+      by: ReadBy;
+      state: 'not_here';
+    }
+  | {
+      by: ReadBy;
+      state: 'erased';
+    }
+  | (AuthorisationOnRecord & {
+      state: 'given';
+    });
+/**
+ * How an estimate's total lies to the amount that was agreed to.
+ */
+export type Covers =
+  | {
+      covers: 'within';
+    }
+  | {
+      /**
+       * By so many smallest units.
+       */
+      by_minor: number;
+      covers: 'exceeded';
+    }
+  | {
+      covers: 'other_currency';
+    };
+/**
+ * Whether the fault is that of the earlier job.
+ */
+export type FaultAgain = 'same' | 'different' | 'not_known';
+/**
+ * Who found that a vehicle came back.
+ */
+export type FoundBy = 'customer' | 'this_shop' | 'another_shop';
+/**
+ * What a quantity counts.
+ */
+export type Counted = 'hours' | 'pieces';
+/**
+ * Something that is still open in a job.
+ */
+export type OpenItem =
+  | {
+      /**
+       * Which.
+       */
+      bore: string;
+      open: 'bore_untested';
+    }
+  | {
+      /**
+       * Which.
+       */
+      bore: string;
+      open: 'bore_outside_limit';
+    }
+  | {
+      /**
+       * Of which bore.
+       */
+      bore: string;
+      open: 'repair_untested';
+      option: RepairOption;
+      /**
+       * Which repair.
+       */
+      repair: string;
+    }
+  | {
+      /**
+       * Of which bore.
+       */
+      bore: string;
+      check: CheckName;
+      open: 'check_left_out';
+    }
+  | {
+      hazard: Hazard;
+      open: 'caution_unread';
+    }
+  | {
+      open: 'estimate_unauthorised';
+    }
+  | {
+      open: 'authorisation_not_here';
+    }
+  | {
+      open: 'estimate_changed';
+    }
+  | {
+      /**
+       * By so many smallest units of the estimate's currency.
+       */
+      by_minor: number;
+      open: 'amount_exceeded';
+    }
+  | {
+      open: 'other_currency';
+    };
+/**
+ * By what two jobs look like one vehicle's.
+ */
+export type AlikeBy = 'plate' | 'vehicle';
 /**
  * One side of P = F / A.
  */
@@ -2711,6 +2833,76 @@ export interface Commands {
   'file.save': {
     args: FileSave;
     answer: Nothing;
+  };
+  /**
+   * What is agreed in a job and handed over with it
+   */
+  'handover.get': {
+    args: HandoverGet;
+    answer: HandoverView;
+  };
+  /**
+   * Record a job's estimate, or only work it out
+   */
+  'estimate.record': {
+    args: EstimateRecord;
+    answer: EstimateRecorded;
+  };
+  /**
+   * Record what the customer agreed to
+   */
+  'authorisation.record': {
+    args: AuthorisationRecord;
+    answer: HandoverRecorded;
+  };
+  /**
+   * Record a part that was fitted
+   */
+  'fitted.record': {
+    args: FittedRecord;
+    answer: HandoverRecorded;
+  };
+  /**
+   * Take a fitted part off the record
+   */
+  'fitted.remove': {
+    args: FittedRemove;
+    answer: HandoverView;
+  };
+  /**
+   * Record a job's warranty
+   */
+  'warranty.record': {
+    args: WarrantyRecord;
+    answer: HandoverRecorded;
+  };
+  /**
+   * Sign a job off with what is open
+   */
+  'job.sign_off': {
+    args: SignOffRecord;
+    answer: HandoverRecorded;
+  };
+  /**
+   * Earlier jobs that look like the same vehicle's
+   */
+  'comeback.suggest': {
+    args: HandoverGet;
+    answer: ComebackSuggestions;
+  };
+  /**
+   * Say that a job is a comeback of an earlier one
+   */
+  'comeback.record': {
+    args: ComebackRecord;
+    answer: HandoverRecorded;
+  };
+  /**
+   * Which repairs held, with how many cases each figure has
+   */
+  'shop.statistics': {
+    args: StatisticsGet;
+    answer: StatisticsView;
   };
   /**
    * Forget a file
@@ -4650,6 +4842,7 @@ export interface JobView {
    * Two people at once, and the like.
    */
   findings: Finding[];
+  handover: HandoverBrief;
   /**
    * The hazards of bench work and who has read each.
    */
@@ -4787,9 +4980,59 @@ export interface TestEntry {
 export interface ErasedPart {
   by: ReadBy;
   /**
-   * `customer`, `complaint` or `notes`.
+   * `customer`, `complaint`, `notes` or `authorisation`.
    */
   part: string;
+}
+/**
+ * A line or two about what is agreed, for the job's page. Nothing in it names a person outside
+ * the shop.
+ */
+export interface HandoverBrief {
+  /**
+   * True when an authorisation is on record, here or not.
+   */
+  authorised: boolean;
+  /**
+   * How many jobs are comebacks of it.
+   */
+  came_back: number;
+  /**
+   * True when something changed since.
+   */
+  changed_since: boolean;
+  /**
+   * The job that it is a comeback of, by its number; empty number: it isn't on this device.
+   */
+  comeback_of?: string | null;
+  /**
+   * Its currency.
+   */
+  currency: string;
+  /**
+   * Its decimals.
+   */
+  decimals: number;
+  /**
+   * Fitted parts on record.
+   */
+  fitted: number;
+  /**
+   * How much is open.
+   */
+  open: number;
+  /**
+   * Who signed it off.
+   */
+  signed?: ReadBy | null;
+  /**
+   * Total of the estimate, smallest units; none: no estimate.
+   */
+  total_minor?: number | null;
+  /**
+   * True when warranty terms are on record.
+   */
+  warranty: boolean;
 }
 /**
  * A hazard and whether its caution was read for this job.
@@ -4988,6 +5231,14 @@ export interface Decision {
    */
   conformity_probability: number;
   /**
+   * Gap factor K = D c³ (1 + 1.5 e²) / L of the tested seals, m³: low, likely, high; none where
+   * the reading didn't tell it.
+   *
+   * @minItems 3
+   * @maxItems 3
+   */
+  gap_factor_m3?: number[] | null;
+  /**
    * The records that it used.
    */
   inputs: string[];
@@ -5011,6 +5262,11 @@ export interface Decision {
    * Digest of the bore's profile.
    */
   profile_digest: string;
+  /**
+   * The reading that this bore would give at sea level on the reference stand, Pa below ambient;
+   * none where the gap isn't known.
+   */
+  reference_vacuum_pa?: number | null;
   /**
    * The same at the highest line pressure.
    *
@@ -7882,6 +8138,11 @@ export interface CustomerHeld {
  */
 export interface HeldJob {
   /**
+   * What was ever written down of what was agreed to, the latest first. It goes with the
+   * customer's name.
+   */
+  authorisations: Authorisation[];
+  /**
    * The complaint; none: nothing is held.
    */
   complaint?: HeldText | null;
@@ -7927,6 +8188,40 @@ export interface HeldJob {
    * The vehicle.
    */
   vehicle: string;
+}
+/**
+ * An authorisation. Kind `job.authorisation`: personal.
+ */
+export interface Authorisation {
+  /**
+   * The currency of that.
+   */
+  currency: string;
+  /**
+   * Its decimals.
+   */
+  decimals: number;
+  /**
+   * The record of the estimate that was agreed to.
+   */
+  estimate: string;
+  /**
+   * When, as whoever wrote it down says.
+   */
+  given_at: string;
+  how: AuthorisedHow;
+  /**
+   * Anything worth keeping.
+   */
+  note?: string;
+  /**
+   * Up to what amount, smallest units.
+   */
+  up_to_minor: number;
+  /**
+   * Who agreed.
+   */
+  who: string;
 }
 /**
  * Words that may be about a customer.
@@ -9678,6 +9973,758 @@ export interface FileSave {
    * a table.
    */
   path: string;
+}
+/**
+ * Ask for what is agreed in a job.
+ */
+export interface HandoverGet {
+  /**
+   * The job.
+   */
+  job: string;
+}
+/**
+ * What is agreed in a job and handed over with it.
+ */
+export interface HandoverView {
+  authorisation: AuthorisationState;
+  /**
+   * The bores of its unit.
+   */
+  bores: BoreEntry[];
+  /**
+   * Jobs that are said to be comebacks of this one.
+   */
+  came_back: JobName[];
+  /**
+   * That this job is a comeback.
+   */
+  comeback?: ComebackOnRecord | null;
+  /**
+   * The estimate.
+   */
+  estimate?: EstimateOnRecord | null;
+  /**
+   * Two people at once: at the name of each such thing.
+   */
+  findings: Finding[];
+  /**
+   * Parts that were fitted, as they were put on record.
+   */
+  fitted: FittedEntry[];
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * Its number.
+   */
+  job_number: string;
+  /**
+   * What is open now.
+   */
+  open: OpenItem[];
+  /**
+   * The sign-off.
+   */
+  sign_off?: SignOffOnRecord | null;
+  terms: ShopTerms;
+  undo: UndoState;
+  /**
+   * The warranty.
+   */
+  warranty?: WarrantyOnRecord | null;
+}
+/**
+ * An authorisation on record.
+ */
+export interface AuthorisationOnRecord {
+  authorisation: Authorisation;
+  by: ReadBy;
+  /**
+   * How the estimate that stands lies to the amount; none: no estimate is readable here.
+   */
+  covers?: Covers | null;
+  /**
+   * True when the estimate that stands is another record than the one that was agreed to.
+   */
+  estimate_changed: boolean;
+}
+/**
+ * A job by its name.
+ */
+export interface JobName {
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * Its number.
+   */
+  number: string;
+  /**
+   * Day opened.
+   */
+  opened_on: string;
+  /**
+   * The vehicle.
+   */
+  vehicle: string;
+}
+/**
+ * A comeback on record.
+ */
+export interface ComebackOnRecord {
+  by: ReadBy;
+  comeback: Comeback;
+  /**
+   * The earlier job; none: it isn't on this device.
+   */
+  earlier?: JobName | null;
+}
+/**
+ * That a job is a comeback. Kind `job.comeback`, on the later job.
+ */
+export interface Comeback {
+  /**
+   * The bore whose repair came back; none: not told.
+   */
+  bore?: string | null;
+  /**
+   * The earlier job; none: it was said to be a comeback and isn't.
+   */
+  earlier?: string | null;
+  fault: FaultAgain;
+  found_by: FoundBy;
+  /**
+   * Anything worth keeping.
+   */
+  note?: string;
+}
+/**
+ * An estimate on record.
+ */
+export interface EstimateOnRecord {
+  by: ReadBy;
+  estimate: Estimate;
+  /**
+   * Its record, which an authorisation names.
+   */
+  record: string;
+  sums: Sums;
+}
+/**
+ * The estimate of a job. Kind `job.estimate`.
+ */
+export interface Estimate {
+  /**
+   * The currency as the shop writes it.
+   */
+  currency: string;
+  /**
+   * Decimals of an amount: how many smallest units make one, as a power of ten.
+   */
+  decimals: number;
+  /**
+   * What is to be paid for.
+   */
+  lines: EstimateLine[];
+  /**
+   * Anything worth keeping.
+   */
+  note?: string;
+  /**
+   * Tax; none: the shop writes none.
+   */
+  tax?: Tax | null;
+}
+/**
+ * One line of an estimate.
+ */
+export interface EstimateLine {
+  counted: Counted;
+  /**
+   * Price of one hour or piece, smallest units; below zero for something taken off.
+   */
+  price_minor: number;
+  /**
+   * Quantity, thousandths.
+   */
+  quantity_thousandths: number;
+  /**
+   * Whether tax is on it.
+   */
+  taxed?: boolean;
+  /**
+   * What.
+   */
+  what: string;
+}
+/**
+ * A tax as the shop writes it.
+ */
+export interface Tax {
+  /**
+   * True when the prices hold it already.
+   */
+  included: boolean;
+  /**
+   * Its name.
+   */
+  name: string;
+  /**
+   * Its rate, millionths: 200000 is a fifth.
+   */
+  rate_millionths: number;
+}
+/**
+ * The sums of an estimate, smallest units.
+ */
+export interface Sums {
+  /**
+   * Each line, rounded to the smallest unit.
+   */
+  lines_minor: number[];
+  /**
+   * All without tax.
+   */
+  net_minor: number;
+  /**
+   * Tax, worked out once on the sum of what is taxed.
+   */
+  tax_minor: number;
+  /**
+   * What is to be paid.
+   */
+  total_minor: number;
+}
+/**
+ * A fitted part on record.
+ */
+export interface FittedEntry {
+  by: ReadBy;
+  /**
+   * Its subject.
+   */
+  fitted: string;
+  part: FittedPart;
+  /**
+   * Its name in the shop's own list, where it is on it.
+   */
+  shop_part_name?: string | null;
+}
+/**
+ * A part that was fitted. Kind `job.fitted`, a subject of its own under the job.
+ */
+export interface FittedPart {
+  /**
+   * The bore that it is in; none: of the body.
+   */
+  bore?: string | null;
+  /**
+   * What one cost the shop; none: not entered.
+   */
+  cost?: Cost | null;
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * Lot, batch or serial number, as printed.
+   */
+  lot?: string;
+  /**
+   * What its maker printed on it or its box.
+   */
+  maker_text?: string;
+  /**
+   * Name in the shop's words.
+   */
+  name: string;
+  /**
+   * Anything worth keeping.
+   */
+  note?: string;
+  /**
+   * How many.
+   */
+  quantity: number;
+  /**
+   * The part of the shop's own list; none: one that isn't on it.
+   */
+  shop_part?: string | null;
+  /**
+   * Where it came from.
+   */
+  source?: string;
+}
+/**
+ * An amount of money.
+ */
+export interface Cost {
+  /**
+   * Smallest units.
+   */
+  amount_minor: number;
+  /**
+   * The currency as the shop writes it.
+   */
+  currency: string;
+  /**
+   * Its decimals.
+   */
+  decimals: number;
+}
+/**
+ * A sign-off on record.
+ */
+export interface SignOffOnRecord {
+  /**
+   * The kinds of record that were added or changed since, each once.
+   */
+  added_since: string[];
+  by: ReadBy;
+  /**
+   * The kinds of record that stood then and stand no longer.
+   */
+  gone_since: string[];
+  sign_off: SignOff;
+}
+/**
+ * A sign-off. Kind `job.sign_off`.
+ */
+export interface SignOff {
+  /**
+   * What was open, as the core found it and the signer saw it.
+   */
+  open: OpenItem[];
+  /**
+   * The records of the job that stood then. Whatever stands otherwise now has changed since.
+   */
+  records: string[];
+  /**
+   * Who signs.
+   */
+  signed_by: string;
+  /**
+   * What they say.
+   */
+  statement?: string;
+}
+/**
+ * What this device proposes for new estimates and warranties. Kept by hand, on this device.
+ */
+export interface ShopTerms {
+  /**
+   * The currency; empty: none yet.
+   */
+  currency?: string;
+  /**
+   * Its decimals; none: not said.
+   */
+  decimals?: number | null;
+  /**
+   * Tax.
+   */
+  tax?: Tax | null;
+  /**
+   * The standing warranty.
+   */
+  warranty?: Warranty | null;
+}
+/**
+ * Warranty terms. Kind `job.warranty`.
+ */
+export interface Warranty {
+  /**
+   * For what distance, m; none: not by distance.
+   */
+  distance_m?: number | null;
+  /**
+   * For how many months; none: not by time.
+   */
+  months?: number | null;
+  /**
+   * The terms as the shop writes them.
+   */
+  text?: string;
+}
+/**
+ * A warranty on record.
+ */
+export interface WarrantyOnRecord {
+  by: ReadBy;
+  warranty: Warranty;
+}
+/**
+ * Record the estimate of a job, or only work it out.
+ */
+export interface EstimateRecord {
+  /**
+   * True: write nothing.
+   */
+  dry_run?: boolean;
+  estimate: Estimate;
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * True: keep currency and tax as this device's own.
+   */
+  keep_terms?: boolean;
+}
+/**
+ * What came of recording an estimate.
+ */
+export interface EstimateRecorded {
+  /**
+   * What is odd, at the fields of the estimate.
+   */
+  findings: Finding[];
+  /**
+   * True when it is on record.
+   */
+  saved: boolean;
+  sums: Sums;
+}
+/**
+ * Record what the customer agreed to.
+ */
+export interface AuthorisationRecord {
+  authorisation: Authorisation;
+  /**
+   * The job.
+   */
+  job: string;
+}
+/**
+ * What came of recording something of a handover.
+ */
+export interface HandoverRecorded {
+  /**
+   * What is odd, at its fields.
+   */
+  findings: Finding[];
+  /**
+   * True when it is on record.
+   */
+  saved: boolean;
+  view: HandoverView;
+}
+/**
+ * Record a fitted part.
+ */
+export interface FittedRecord {
+  /**
+   * The one that this changes; none: a new one.
+   */
+  fitted?: string | null;
+  part: FittedPart;
+}
+/**
+ * Take a fitted part off the record; undo brings it back.
+ */
+export interface FittedRemove {
+  /**
+   * Its subject.
+   */
+  fitted: string;
+}
+/**
+ * Record the warranty of a job.
+ */
+export interface WarrantyRecord {
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * True: keep them as this device's standing terms.
+   */
+  keep_terms?: boolean;
+  warranty: Warranty;
+}
+/**
+ * Sign a job off.
+ */
+export interface SignOffRecord {
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * What was shown to them as open. Another list now is shown first, and nothing is signed.
+   */
+  open: OpenItem[];
+  /**
+   * Who signs.
+   */
+  signed_by: string;
+  /**
+   * What they say.
+   */
+  statement?: string;
+}
+/**
+ * Earlier jobs that this one may be a comeback of.
+ */
+export interface ComebackSuggestions {
+  /**
+   * The newest first.
+   */
+  jobs: ComebackSuggestion[];
+}
+/**
+ * An earlier job that this one may be a comeback of.
+ */
+export interface ComebackSuggestion {
+  by: AlikeBy;
+  name: JobName;
+  /**
+   * The bores that were repaired in it.
+   */
+  repaired: BoreEntry[];
+}
+/**
+ * Say that a job is a comeback.
+ */
+export interface ComebackRecord {
+  comeback: Comeback;
+  /**
+   * The later job.
+   */
+  job: string;
+}
+/**
+ * Ask for the statistics. What is left out doesn't narrow them.
+ */
+export interface StatisticsGet {
+  /**
+   * Of one bore.
+   */
+  bore?: string | null;
+  /**
+   * How many of them to answer with at most; none: a hundred.
+   */
+  limit?: number | null;
+  /**
+   * Of one way.
+   */
+  option?: RepairOption | null;
+  /**
+   * How many single cases to pass over.
+   */
+  skip?: number;
+  /**
+   * Of one unit.
+   */
+  unit?: string | null;
+}
+/**
+ * The statistics.
+ */
+export interface StatisticsView {
+  /**
+   * Single cases, the newest first.
+   */
+  cases: RepairCase[];
+  /**
+   * All that were found.
+   */
+  found: number;
+  /**
+   * One for each bore and way, those with most cases first.
+   */
+  groups: RepairGroup[];
+  /**
+   * With fewer cases than this nothing is summed up.
+   */
+  least_cases: number;
+}
+/**
+ * One repair.
+ */
+export interface RepairCase {
+  /**
+   * The last test of the same test point since.
+   */
+  after?: CaseMeasured | null;
+  /**
+   * The last test before it.
+   */
+  before?: CaseMeasured | null;
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * Its name; empty: it isn't on this device.
+   */
+  bore_name: string;
+  /**
+   * The first comeback that counts against it.
+   */
+  comeback?: CaseComeback | null;
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * Its number.
+   */
+  job_number: string;
+  /**
+   * The day it was put on record, by that device's clock (UTC).
+   */
+  on: string;
+  option: RepairOption;
+  /**
+   * The repair.
+   */
+  repair: string;
+  /**
+   * Days from the repair to its comeback, or to today.
+   */
+  watched_days: number;
+}
+/**
+ * What a test measured.
+ */
+export interface CaseMeasured {
+  /**
+   * Gap factor as decided, m³; none where it wasn't told or nothing was decided.
+   */
+  gap_factor_m3?: number | null;
+  /**
+   * The test.
+   */
+  test: string;
+  /**
+   * Mean of the readings that count, Pa below ambient; as read, on the day's air and stand.
+   */
+  vacuum_pa: number;
+}
+/**
+ * A comeback that counts against a repair.
+ */
+export interface CaseComeback {
+  /**
+   * False: which bore came back wasn't told.
+   */
+  bore_told: boolean;
+  fault: FaultAgain;
+  /**
+   * The later job.
+   */
+  job: string;
+  /**
+   * Its number.
+   */
+  job_number: string;
+  /**
+   * The day it was opened.
+   */
+  on: string;
+}
+/**
+ * The repairs of one bore by one way.
+ */
+export interface RepairGroup {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * Its name; empty: it isn't on this device.
+   */
+  bore_name: string;
+  /**
+   * How many of these came back.
+   */
+  came_back: number;
+  /**
+   * How many repairs.
+   */
+  cases: number;
+  /**
+   * Of these, how many without that the fault or the bore was told.
+   */
+  not_told: number;
+  option: RepairOption;
+  /**
+   * What can be said of all together; none with too few cases.
+   */
+  summary?: GroupSummary | null;
+  /**
+   * The unit.
+   */
+  unit: string;
+  /**
+   * Its name.
+   */
+  unit_name: string;
+}
+/**
+ * What can be said of enough cases.
+ */
+export interface GroupSummary {
+  /**
+   * Gap factor after.
+   */
+  gap_after_m3?: CaseSpread | null;
+  /**
+   * Gap factor before, m³, as decided.
+   */
+  gap_before_m3?: CaseSpread | null;
+  share: ComebackShare;
+  /**
+   * Vacuum as read after.
+   */
+  vacuum_after_pa?: CaseSpread | null;
+  /**
+   * Vacuum as read before, Pa below ambient; none with too few cases.
+   */
+  vacuum_before_pa?: CaseSpread | null;
+  watched_days: CaseSpread;
+}
+/**
+ * Median and range of so many cases.
+ */
+export interface CaseSpread {
+  /**
+   * Of how many cases.
+   */
+  cases: number;
+  /**
+   * Highest.
+   */
+  high: number;
+  /**
+   * Lowest.
+   */
+  low: number;
+  /**
+   * Median; of an even number of cases the mean of the two in the middle.
+   */
+  median: number;
+}
+/**
+ * A share with the interval of Clopper and Pearson at 95 %.
+ */
+export interface ComebackShare {
+  /**
+   * Upper end.
+   */
+  high: number;
+  /**
+   * Lower end.
+   */
+  low: number;
+  /**
+   * As seen, 0 to 1.
+   */
+  share: number;
 }
 /**
  * Judge without a store: everything is in the arguments.

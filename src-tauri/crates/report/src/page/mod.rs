@@ -4,6 +4,7 @@ mod bore;
 mod closing;
 mod consequence;
 mod decisions;
+mod handover;
 mod head;
 mod inspection;
 mod judged;
@@ -67,6 +68,7 @@ pub(crate) fn page(report: &Report) -> Markup {
                     (bore::untouched(report))
                     (photos::section(report))
                     (decisions::section(report))
+                    (handover::section(report))
                     (closing::cautions(report))
                     (sources::section(report))
                     (closing::not_this(report))

@@ -5,6 +5,7 @@ mod assumed;
 mod caution;
 mod finding;
 mod found;
+mod handover;
 mod inspection;
 mod judgement;
 mod repair;
@@ -14,6 +15,7 @@ pub(crate) use assumed::assumed;
 pub(crate) use caution::{hazard_short, hazard_title, signal};
 pub(crate) use finding::{finding, severity};
 pub(crate) use found::{found, instrument};
+pub(crate) use handover::{counted, fault, found_by, how, money, open_item, part_of, warranty};
 pub(crate) use inspection::{
     accord, check, check_state, conclusion, mark_of_conclusion, mark_of_outcome, occasion, outcome,
     settle, solenoid_kind,

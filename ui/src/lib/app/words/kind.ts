@@ -39,6 +39,12 @@ export const KIND_WORDS = {
   inspection_plan: 'kind.inspection_plan',
   what_if: 'kind.what_if',
   shop_part: 'kind.shop_part',
+  'job.estimate': 'kind.job.estimate',
+  'job.authorisation': 'kind.job.authorisation',
+  'job.fitted': 'kind.job.fitted',
+  'job.warranty': 'kind.job.warranty',
+  'job.sign_off': 'kind.job.sign_off',
+  'job.comeback': 'kind.job.comeback',
   void: 'kind.void',
 } as const satisfies Record<string, PlainKey>;
 
