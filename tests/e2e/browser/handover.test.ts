@@ -33,11 +33,12 @@ const goTo = (address: string) =>
 
 async function reading(on: string, inHg: number): Promise<void> {
   const body = { vacuum_pa: inHg * UNIT.inHg, reseated: true };
-  await ask(phone.server, 'test.record', { test: on, part: { part: 'reading', body } });
+  const done = await ask(phone.server, 'test.record', { test: on, part: { part: 'reading', body } });
+  expect(done.saved, JSON.stringify(done.findings)).toBe(true);
 }
 
 describe('a job agreed, handed over and come back', () => {
-  test('the bore is read, cleaned and not read again', async () => {
+  test('the bore is read, worked on and not read again', async () => {
     await technician.comesIn('Marta Oyelaran');
     const begun = await readyForReadings(phone.server);
     ({ job } = begun);
@@ -47,12 +48,12 @@ describe('a job agreed, handed over and come back', () => {
     const view = await ask(phone.server, 'job.get', { job });
     number = view.job.number;
     ({ bore, name: boreName } = view.bores[0] as { bore: string; name: string });
-    const work = { option: 'cleaned' as const };
+    const work = { option: 'other' as const };
     await ask(phone.server, 'repair.record', { job, bore, work });
     await goTo(`#/job/${job}`);
     await hands.press(/^Estimate, parts, warranty, sign-off/);
     await hands.sees('The customer’s answer isn’t on record.');
-    await hands.sees('not tested after the repair (Clean');
+    await hands.sees('not tested after the repair (');
     await lookOver(phone, 'nothing agreed yet');
   });
 
@@ -156,13 +157,16 @@ describe('a job agreed, handed over and come back', () => {
       .selectOption({ label: boreName });
     await lookOver(phone, 'comeback');
     await hands.press('Put on record');
+    // Back is where she came from: the earlier job, which tells it too.
+    await hands.sees('1 job came back');
+    await goTo(`#/job/${later}/handover`);
     await hands.sees(`Of job ${number}`);
 
     await goTo('#/statistics');
     await phone.page.getByLabel('Unit', { exact: true }).selectOption({ label: 'Larkmoor L6' });
     await phone.page.getByLabel('Bore', { exact: true }).selectOption({ label: boreName });
-    await phone.page.getByLabel('Repair', { exact: true }).selectOption('cleaned');
-    const asked = { bore, option: 'cleaned' as const };
+    await phone.page.getByLabel('Repair', { exact: true }).selectOption('other');
+    const asked = { bore, option: 'other' as const };
     const { groups } = await ask(phone.server, 'shop.statistics', asked);
     expect(groups).toHaveLength(1);
     expect(groups[0]?.summary ?? null).toBeNull();
@@ -179,7 +183,7 @@ describe('a job agreed, handed over and come back', () => {
       const begun = await readyForReadings(phone.server);
       await reading(begun.test, 12 + more);
       await ask(phone.server, 'test.decide', { test: begun.test, note: '' });
-      const work = { option: 'cleaned' as const };
+      const work = { option: 'other' as const };
       await ask(phone.server, 'repair.record', { job: begun.job, bore, work });
       const { bores } = await ask(phone.server, 'job.get', { job: begun.job });
       const first = bores[0];
@@ -195,15 +199,15 @@ describe('a job agreed, handed over and come back', () => {
     await goTo('#/settings');
     await hands.press('Which repairs held');
     await phone.page.getByLabel('Unit', { exact: true }).selectOption({ label: 'Larkmoor L6' });
-    await phone.page.getByLabel('Repair', { exact: true }).selectOption('cleaned');
-    const asked = { bore, option: 'cleaned' as const };
+    await phone.page.getByLabel('Repair', { exact: true }).selectOption('other');
+    const asked = { bore, option: 'other' as const };
     const { groups } = await ask(phone.server, 'shop.statistics', asked);
     const { cases = 0, came_back: back, summary } = groups[0] ?? {};
     const low = Math.round(100 * (summary?.share.low ?? NaN));
     const high = Math.round(100 * (summary?.share.high ?? NaN));
     await hands.sees(`Came back: ${back} of ${cases}`);
     await hands.sees(new RegExp(`from ${low} ?% to ${high} ?% is possible`));
-    await hands.sees('5 of ');
+    await hands.sees('5 of 6 repairs');
     expect(await phone.page.locator('figure').count()).toBe(1);
     await lookOver(phone, 'statistics');
     await phone.picture('browser-statistics');

@@ -5,6 +5,9 @@ use std::path::PathBuf;
 use crate::common::{Bench, INHG, start};
 use serde_json::{Value, json};
 
+/// A way that the demo shop has taken with no bore.
+const WAY: &str = "other";
+
 fn first_bore(bench: &Bench, job: &Value) -> Value {
     bench.ok("job.get", json!({ "job": job }))["bores"][0]["bore"].clone()
 }
@@ -19,12 +22,12 @@ fn tested(bench: &Bench, job: &Value, inhg: f64) -> Value {
     test
 }
 
-/// A job whose first bore was read, cleaned and read again.
-fn cleaned(bench: &Bench, before: f64, after: f64) -> Value {
+/// A job whose first bore was read, repaired and read again.
+fn repaired(bench: &Bench, before: f64, after: f64) -> Value {
     let job = bench.open_job("Larkmoor L6");
     tested(bench, &job, before);
     let bore = first_bore(bench, &job);
-    let repair = json!({ "job": job, "bore": bore, "work": { "option": "cleaned" } });
+    let repair = json!({ "job": job, "bore": bore, "work": { "option": WAY } });
     assert_eq!(bench.ok("repair.record", repair)["saved"], true);
     tested(bench, &job, after);
     job
@@ -44,12 +47,9 @@ fn came_back(bench: &Bench, earlier: &Value, more: Value) -> Value {
     job
 }
 
-/// The statistics without what the demo shop has.
+/// The statistics of one bore and that way.
 fn statistics(bench: &Bench, bore: &Value) -> Value {
-    bench.ok(
-        "shop.statistics",
-        json!({ "bore": bore, "option": "cleaned" }),
-    )
+    bench.ok("shop.statistics", json!({ "bore": bore, "option": WAY }))
 }
 
 fn empty() -> Bench {
@@ -60,8 +60,8 @@ fn empty() -> Bench {
     }
 }
 
-/// A shop with units, stand and people, and no job.
-fn without_jobs(bench: &Bench) -> usize {
+/// How many repairs the demo shop has.
+fn of_the_demo(bench: &Bench) -> usize {
     bench.ok("shop.statistics", json!({}))["found"]
         .as_u64()
         .unwrap() as usize
@@ -70,8 +70,8 @@ fn without_jobs(bench: &Bench) -> usize {
 #[test]
 fn one_case_is_told_as_one_case() {
     let bench = Bench::with_demo();
-    let already = without_jobs(&bench);
-    let job = cleaned(&bench, 12.0, 23.0);
+    let already = of_the_demo(&bench);
+    let job = repaired(&bench, 12.0, 23.0);
     let bore = first_bore(&bench, &job);
     let all = bench.ok("shop.statistics", json!({}));
     assert_eq!(all["found"], already + 1);
@@ -96,10 +96,8 @@ fn one_case_is_told_as_one_case() {
 fn five_cases_are_summed_up_with_the_interval_that_they_leave() {
     let bench = Bench::with_demo();
     let befores = [12.0, 10.0, 14.0, 11.0, 13.5];
-    let jobs = befores.map(|before| cleaned(&bench, before, 22.0));
+    let jobs = befores.map(|before| repaired(&bench, before, 22.0));
     let bore = first_bore(&bench, &jobs[0]);
-    // Whatever the demo shop has of this bore and way counts too; there must be none for the hand
-    // calculation below.
     let here = statistics(&bench, &bore);
     assert_eq!(here["found"], 5, "{here}");
     assert_eq!(here["groups"][0]["summary"]["share"]["share"], 0.0);
@@ -133,7 +131,7 @@ fn five_cases_are_summed_up_with_the_interval_that_they_leave() {
     assert_eq!(case.unwrap()["comeback"]["bore_told"], true);
     let page = bench.ok(
         "shop.statistics",
-        json!({ "bore": bore, "option": "cleaned", "skip": 1, "limit": 2 }),
+        json!({ "bore": bore, "option": WAY, "skip": 1, "limit": 2 }),
     );
     assert_eq!(
         page["cases"].as_array().unwrap()[..],
@@ -148,7 +146,7 @@ fn five_cases_are_summed_up_with_the_interval_that_they_leave() {
 #[test]
 fn another_fault_or_another_bore_counts_against_nothing_and_what_is_not_told_does() {
     let bench = Bench::with_demo();
-    let job = cleaned(&bench, 12.0, 22.0);
+    let job = repaired(&bench, 12.0, 22.0);
     let bore = first_bore(&bench, &job);
     let count = || {
         let group = statistics(&bench, &bore)["groups"][0].clone();
@@ -248,7 +246,7 @@ fn bundle(bench: &Bench, name: &str, what: Value) -> PathBuf {
 #[test]
 fn neither_the_order_in_which_work_came_in_nor_the_units_change_them() {
     let bench = Bench::with_demo();
-    let jobs = [12.0, 10.0, 14.0, 11.0, 13.5].map(|before| cleaned(&bench, before, 22.0));
+    let jobs = [12.0, 10.0, 14.0, 11.0, 13.5].map(|before| repaired(&bench, before, 22.0));
     let bore = first_bore(&bench, &jobs[0]);
     let later = came_back(&bench, &jobs[4], json!({ "bore": bore }));
     let mut files: Vec<_> = jobs
@@ -286,7 +284,7 @@ fn neither_the_order_in_which_work_came_in_nor_the_units_change_them() {
 #[test]
 fn a_second_repair_is_measured_between_its_own_tests() {
     let bench = Bench::with_demo();
-    let job = cleaned(&bench, 12.0, 15.0);
+    let job = repaired(&bench, 12.0, 15.0);
     let bore = first_bore(&bench, &job);
     let repair = json!({ "job": job, "bore": bore, "work": { "option": "new_valve" } });
     bench.ok("repair.record", repair);
@@ -298,6 +296,6 @@ fn a_second_repair_is_measured_between_its_own_tests() {
         let case = case.unwrap().clone();
         ["before", "after"].map(|end| (case[end]["vacuum_pa"].as_f64().unwrap() / INHG).round())
     };
-    assert_eq!(of("cleaned"), [12.0, 15.0]);
+    assert_eq!(of(WAY), [12.0, 15.0]);
     assert_eq!(of("new_valve"), [15.0, 24.0]);
 }

@@ -25,9 +25,10 @@ use model::unit::{BoreProfile, Clutch, SolenoidKind};
 use model::warranty::Warranty;
 use model::{Finite, Id};
 use report::{
-    AuthorisationShown, BoreInspection, BoreReport, Caution, CheckShown, DecisionLine, Fate,
-    LeftOutShown, Personal, PhotoShown, Picture, ReadingLine, Recorded, RepairReport, Report,
-    Shown, SignOffShown, TestReport, Withheld, Written,
+    AuthorisationShown, BoreInspection, BoreReport, Caution, CheckShown, DecisionLine,
+    EstimateShown, Fate, FittedShown, Handover, LeftOutShown, OpenShown, Personal, PhotoShown,
+    Picture, ReadingLine, Recorded, RepairReport, Report, Shown, SignOffShown, TestReport,
+    Withheld, Written,
 };
 
 const HOSTILE: &str = "</style></title><script>alert(\"1\")</script> ]]> <img src=x onerror='y'> \
