@@ -26,7 +26,8 @@ WORDS = "Ölfilm dünn wie Papier"
 BODY_FORMS = schema("bodies")
 WITHOUT_A_DEMO = {
     "photo", "erasure", "inspection", "inspection_plan", "removal", "tap",
-    "machining",
+    "machining", "job.estimate", "job.authorisation", "job.fitted", "job.warranty",
+    "job.sign_off", "job.comeback",
 }
 
 

@@ -16,7 +16,7 @@ use crate::usecase::erasure;
 pub struct ModelProjector;
 
 /// Fields by which bodies of any kind name other subjects.
-const REFERENCES: [&str; 9] = [
+const REFERENCES: [&str; 11] = [
     "job",
     "unit",
     "circuit",
@@ -26,6 +26,8 @@ const REFERENCES: [&str; 9] = [
     "stand",
     "gauge",
     "repair",
+    "shop_part",
+    "earlier",
 ];
 
 /// The parent and order key that a body may name, whatever its kind.
@@ -148,7 +150,12 @@ fn belonging(kind: Kind, body: &[u8]) -> Option<(Option<SubjectId>, String)> {
         | Kind::BalanceOrifice
         | Kind::TestPoint
         | Kind::WhatIf => |found| found.bore,
-        Kind::Test | Kind::ReliefCheck | Kind::Repair | Kind::Inspection | Kind::Machining => {
+        Kind::Test
+        | Kind::ReliefCheck
+        | Kind::Repair
+        | Kind::Inspection
+        | Kind::Machining
+        | Kind::JobFitted => {
             |found| found.job
         }
         Kind::Photo => |found| found.test.or(found.repair).or(found.job),
@@ -176,7 +183,7 @@ fn belonging(kind: Kind, body: &[u8]) -> Option<(Option<SubjectId>, String)> {
 
 /// The texts of a body that a person may search for.
 fn searchable(kind: Kind, body: &[u8]) -> Vec<String> {
-    const FIELDS: [&str; 11] = [
+    const FIELDS: [&str; 13] = [
         "name",
         "number",
         "description",
@@ -188,8 +195,20 @@ fn searchable(kind: Kind, body: &[u8]) -> Vec<String> {
         "notes",
         "parts",
         "caption",
+        "lot",
+        "maker_text",
     ];
-    if matches!(kind, Kind::Land | Kind::Opening | Kind::TestReading) {
+    // Nobody looks for a job by its terms, and what a customer agreed to is in no index.
+    if matches!(
+        kind,
+        Kind::Land
+            | Kind::Opening
+            | Kind::TestReading
+            | Kind::JobEstimate
+            | Kind::JobAuthorisation
+            | Kind::JobWarranty
+            | Kind::JobSignOff
+    ) {
         return Vec::new();
     }
     let Ok(serde_json::Value::Object(fields)) = serde_json::from_slice(body) else {

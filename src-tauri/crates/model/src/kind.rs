@@ -122,11 +122,29 @@ pub enum Kind {
     /// The machining sheet of a bore in a job.
     #[serde(rename = "machining")]
     Machining,
+    /// A job's estimate.
+    #[serde(rename = "job.estimate")]
+    JobEstimate,
+    /// What the customer agreed to: personal.
+    #[serde(rename = "job.authorisation")]
+    JobAuthorisation,
+    /// A part fitted in a job.
+    #[serde(rename = "job.fitted")]
+    JobFitted,
+    /// The warranty on a job.
+    #[serde(rename = "job.warranty")]
+    JobWarranty,
+    /// A job signed off.
+    #[serde(rename = "job.sign_off")]
+    JobSignOff,
+    /// That a job is the comeback of another.
+    #[serde(rename = "job.comeback")]
+    JobComeback,
 }
 
 /// Every kind with its name, its version, and how it folds. One table: the journal's strings come
 /// from here and nowhere else.
-const TABLE: [(Kind, &str, u32); 37] = [
+const TABLE: [(Kind, &str, u32); 43] = [
     (Kind::Shop, "shop", 1),
     (Kind::Person, "person", 1),
     (Kind::Instrument, "instrument", 1),
@@ -164,6 +182,12 @@ const TABLE: [(Kind, &str, u32); 37] = [
     (Kind::Removal, "removal", 1),
     (Kind::ShopPart, "shop_part", 1),
     (Kind::Machining, "machining", 1),
+    (Kind::JobEstimate, "job.estimate", 1),
+    (Kind::JobAuthorisation, "job.authorisation", 1),
+    (Kind::JobFitted, "job.fitted", 1),
+    (Kind::JobWarranty, "job.warranty", 1),
+    (Kind::JobSignOff, "job.sign_off", 1),
+    (Kind::JobComeback, "job.comeback", 1),
 ];
 
 impl Kind {
@@ -248,6 +272,11 @@ impl Kind {
             Self::WhatIf => &["note"],
             Self::ShopPart => &["notes"],
             Self::Machining => &["notes", "note", "parts"],
+            Self::JobEstimate => &["what", "note"],
+            Self::JobAuthorisation | Self::JobComeback => &["note"],
+            Self::JobFitted => &["note", "source"],
+            Self::JobWarranty => &["text"],
+            Self::JobSignOff => &["statement", "signed_by"],
             _ => &[],
         }
     }
@@ -271,7 +300,7 @@ impl Kind {
     /// photos each says so for itself.
     #[must_use]
     pub fn personal(self) -> bool {
-        matches!(self, Self::JobCustomer)
+        matches!(self, Self::JobCustomer | Self::JobAuthorisation)
     }
 
     /// True when an erasure may take bodies of this kind: what is about a person or may be, and
@@ -280,7 +309,11 @@ impl Kind {
     pub const fn erasable(self) -> bool {
         matches!(
             self,
-            Self::JobCustomer | Self::JobComplaint | Self::JobNotes | Self::Photo
+            Self::JobCustomer
+                | Self::JobAuthorisation
+                | Self::JobComplaint
+                | Self::JobNotes
+                | Self::Photo
         )
     }
 }

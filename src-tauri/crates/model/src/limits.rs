@@ -124,6 +124,18 @@ ranges! {
     BOLT_TORQUE_NM = 0.1, 200.0;
     /// Distance covered by a vehicle, m.
     ODOMETER_M = 0.0, 5.0e9;
+    /// Decimals of a currency: ISO 4217 has 0 to 4.
+    CURRENCY_DECIMALS = 0.0, 4.0;
+    /// A price or an amount that was agreed to, smallest units of a currency.
+    AMOUNT_MINOR = -1.0e10, 1.0e10;
+    /// Quantity of a line of an estimate, thousandths: to a thousand hours or pieces.
+    QUANTITY_THOUSANDTHS = 0.0, 1.0e6;
+    /// Rate of a tax, millionths: to the whole price.
+    TAX_MILLIONTHS = 0.0, 1.0e6;
+    /// Pieces of one part that are fitted.
+    FITTED_PIECES = 1.0, 10_000.0;
+    /// Months of a warranty.
+    WARRANTY_MONTHS = 1.0, 600.0;
 }
 
 /// Something that can say what is wrong with itself.

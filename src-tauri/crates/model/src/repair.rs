@@ -27,7 +27,9 @@ pub struct Repair {
 }
 
 /// Which way out was taken.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
+)]
 #[serde(rename_all = "snake_case")]
 pub enum RepairOption {
     /// Bore and valve cleaned and put back.

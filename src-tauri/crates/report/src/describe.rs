@@ -17,6 +17,7 @@ use model::repair::RepairWork;
 use model::unit::{BoreProfile, TestPoint};
 use model::{Finding, Finite, Id};
 
+use crate::handover::Handover;
 use crate::quantity::Shown;
 
 /// One job, ready to be printed.
@@ -64,6 +65,8 @@ pub struct Report {
     pub photos: Vec<PhotoShown>,
     /// How many that may show a person or a plate are left out because they weren't asked for.
     pub photos_left_out: usize,
+    /// What was agreed and handed over.
+    pub handover: Handover,
     /// What is odd about the job itself.
     pub findings: Vec<Finding>,
     /// Records whose content isn't here.

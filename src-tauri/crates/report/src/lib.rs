@@ -12,6 +12,7 @@
 
 mod describe;
 mod draw;
+mod handover;
 mod page;
 mod quantity;
 mod text;
@@ -23,6 +24,9 @@ pub use describe::{
     BoreInspection, BoreReport, Caution, CheckShown, DecisionLine, Fate, LeftOutShown,
     MachiningReport, Part, Personal, PhotoShown, Picture, ReadingLine, Recorded, ReliefReport,
     RepairReport, Report, Stage, TestReport, Withheld, Written,
+};
+pub use handover::{
+    AuthorisationShown, EstimateShown, FittedShown, Handover, OpenShown, SignOffShown,
 };
 pub use quantity::{Force, Length, Pressure, Shown, Temperature, Units, Vacuum};
 

@@ -6,6 +6,7 @@ import { enExchange } from './en-exchange';
 import { enFind } from './en-find';
 import { enExplore } from './en-explore';
 import { enFiles } from './en-files';
+import { enHandover } from './en-handover';
 import { enHistory } from './en-history';
 import { enGuide } from './en-guide';
 import { enInspection } from './en-inspection';
@@ -210,4 +211,5 @@ export const en = {
   ...enReport,
   ...enErasure,
   ...enHistory,
+  ...enHandover,
 } as const;

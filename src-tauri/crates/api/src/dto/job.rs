@@ -8,7 +8,7 @@ use model::{Finding, Finite, Id};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{ReliefEntry, RepairEntry, UndoState};
+use super::{HandoverBrief, ReliefEntry, RepairEntry, UndoState};
 
 /// Open a job.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -111,6 +111,8 @@ pub struct JobView {
     pub hazards: Vec<HazardState>,
     /// The bores of the unit and what was done on each.
     pub bores: Vec<BoreState>,
+    /// What is agreed and handed over.
+    pub handover: HandoverBrief,
     /// Its parts whose content was erased.
     pub erased: Vec<ErasedPart>,
     /// Two people at once, and the like.
@@ -122,7 +124,7 @@ pub struct JobView {
 /// A part of a job whose content was erased.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct ErasedPart {
-    /// `customer`, `complaint` or `notes`.
+    /// `customer`, `complaint`, `notes` or `authorisation`.
     pub part: String,
     /// Who erased it, and when.
     pub by: ReadBy,

@@ -238,5 +238,10 @@ fn begins(kind: Kind) -> bool {
             | Kind::TestDecision
             | Kind::ReliefCheck
             | Kind::Repair
+            | Kind::JobEstimate
+            | Kind::JobAuthorisation
+            | Kind::JobWarranty
+            | Kind::JobSignOff
+            | Kind::JobComeback
     )
 }

@@ -582,7 +582,7 @@ fn inspections(store: &Store, job: Id) -> Result<Vec<InspectionEntry>, ApiError>
 /// The plan that a person made, or the one that the app proposes: every bore of the unit, those on
 /// whose circuit most solenoids hang first, since most goes wrong at once there (common practice,
 /// no source).
-fn standing_plan(
+pub(super) fn standing_plan(
     store: &Store,
     job_id: Id,
     job: &Job,

@@ -20,6 +20,7 @@ use crate::error::ApiError;
 use crate::journal_io::{body, by, id, kind_name, lead, need, new_record, standing, subject};
 use crate::usecase::audit::undo_state;
 use crate::usecase::erasure::erased_parts;
+use crate::usecase::handover;
 use crate::{profiles, repairs};
 
 pub(super) fn unit_name(store: &Store, unit: Id) -> Result<String, ApiError> {
@@ -134,6 +135,7 @@ pub(crate) fn view(store: &Store, job_id: Id) -> Result<JobView, ApiError> {
         opened_by: opened_by(store, of)?,
         hazards: hazards(store, of)?,
         bores,
+        handover: handover::brief(store, job_id, &job)?,
         erased: erased_parts(store, of)?,
         findings,
         undo: undo_state(store)?,
@@ -182,7 +184,8 @@ pub(crate) fn readings(store: &Store, test: SubjectId) -> Result<Vec<Reading>, A
         .collect())
 }
 
-fn mean(readings: &[&Reading]) -> Option<Finite> {
+/// The mean of readings; none without any.
+pub(crate) fn mean(readings: &[&Reading]) -> Option<Finite> {
     let sum: f64 = readings.iter().map(|reading| *reading.vacuum_pa).sum();
     (!readings.is_empty())
         .then(|| Finite::new(sum / f64::from(count(readings.len()))))

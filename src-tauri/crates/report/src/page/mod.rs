@@ -5,6 +5,7 @@ mod closing;
 mod consequence;
 mod customer;
 mod decisions;
+mod handover;
 mod head;
 mod inspection;
 mod judged;
@@ -88,6 +89,7 @@ fn technical(report: &Report) -> Markup {
             (bore::untouched(report))
             (photos::section(report))
             (decisions::section(report))
+            (handover::section(report))
             (closing::cautions(report))
             (sources::section(report))
             (closing::not_this(report))

@@ -6,6 +6,7 @@ mod caution;
 mod customer;
 mod finding;
 mod found;
+mod handover;
 mod inspection;
 mod judgement;
 mod machining;
@@ -19,6 +20,7 @@ pub(crate) use customer::{
 };
 pub(crate) use finding::{finding, severity};
 pub(crate) use found::{found, instrument};
+pub(crate) use handover::{counted, fault, found_by, how, money, open_item, part_of, warranty};
 pub(crate) use inspection::{
     accord, check, check_state, conclusion, mark_of_conclusion, mark_of_outcome, occasion, outcome,
     settle, solenoid_kind,

@@ -6,20 +6,27 @@ use chrono::DateTime;
 use diagnosis::card::{BoreEvidence, card};
 use diagnosis::evidence::Evidence;
 use diagnosis::inspected::Inspected;
+use model::authorisation::{Authorisation, AuthorisedHow, Covers};
 use model::bench::{Decision, Instrument, InstrumentKind, Reading, Verdict};
 use model::caution::BENCH_HAZARDS;
+use model::comeback::{Comeback, FaultAgain, FoundBy};
+use model::estimate::{Counted, Estimate, EstimateLine, Tax};
+use model::fitted_part::{Cost, FittedPart};
 use model::inspection::{
     BoreDiameter, CheckName, CrossPassages, Diameters, Found, Hold, Inspection, LandDiameter,
     LandLight, LightCheck, LightSeen, Occasion, Outcome, SpringCheck, SpringLoad,
 };
 use model::job::{Customer, Vehicle};
 use model::repair::{RepairOption, RepairWork};
+use model::sign_off::{OpenItem, SignOff};
 use model::unit::{BoreProfile, Clutch, SolenoidKind};
+use model::warranty::Warranty;
 use model::{Finite, Id};
 use report::{
-    BoreInspection, BoreReport, Caution, CheckShown, DecisionLine, Fate, LeftOutShown, Personal,
-    PhotoShown, Picture, ReadingLine, Recorded, RepairReport, Report, Shown, TestReport, Withheld,
-    Written,
+    AuthorisationShown, BoreInspection, BoreReport, Caution, CheckShown, DecisionLine,
+    EstimateShown, Fate, FittedShown, Handover, LeftOutShown, OpenShown, Personal, PhotoShown,
+    Picture, ReadingLine, Recorded, RepairReport, Report, Shown, SignOffShown, TestReport,
+    Withheld, Written,
 };
 
 pub fn finite(value: f64) -> Finite {
@@ -162,6 +169,127 @@ fn inspection(said: &str, profile: &BoreProfile) -> BoreInspection {
     }
 }
 
+/// What was agreed, `said` wherever a person may type.
+fn handover(said: &str) -> Handover {
+    let estimate = Estimate {
+        currency: said.to_owned(),
+        decimals: 2,
+        lines: vec![EstimateLine {
+            what: said.to_owned(),
+            counted: Counted::Hours,
+            quantity_thousandths: 1_750,
+            price_minor: 9_250,
+            taxed: true,
+        }],
+        tax: Some(Tax {
+            name: said.to_owned(),
+            rate_millionths: 200_000,
+            included: false,
+        }),
+        note: said.to_owned(),
+    };
+    let part = FittedPart {
+        job: Id::from_u128(1),
+        bore: None,
+        shop_part: None,
+        name: said.to_owned(),
+        maker_text: said.to_owned(),
+        lot: said.to_owned(),
+        quantity: 2,
+        source: said.to_owned(),
+        cost: Some(Cost {
+            amount_minor: 98_765,
+            currency: "XTS".to_owned(),
+            decimals: 2,
+        }),
+        note: said.to_owned(),
+    };
+    let open = vec![
+        OpenShown {
+            item: OpenItem::BoreUntested { bore: Id::nil() },
+            bore: said.to_owned(),
+        },
+        OpenShown {
+            item: OpenItem::AmountExceeded { by_minor: 1_234 },
+            bore: String::new(),
+        },
+    ];
+    Handover {
+        authorisation: AuthorisationShown::Shown {
+            given: Box::new(Authorisation {
+                who: said.to_owned(),
+                how: AuthorisedHow::ByPhone,
+                given_at: written("").at.to_utc(),
+                up_to_minor: 15_000,
+                currency: said.to_owned(),
+                decimals: 2,
+                estimate: Id::nil(),
+                note: said.to_owned(),
+            }),
+            estimate_changed: true,
+            covers: Some(Covers::Exceeded { by_minor: 4_426 }),
+            recorded: recorded(said),
+        },
+        fitted: vec![FittedShown {
+            part,
+            bore: Some(said.to_owned()),
+            recorded: recorded(said),
+        }],
+        warranty: Some((
+            Warranty {
+                months: Some(12),
+                distance_m: Some(finite(2e7)),
+                text: said.to_owned(),
+            },
+            recorded(said),
+        )),
+        sign_off: Some(SignOffShown {
+            sign_off: SignOff {
+                signed_by: said.to_owned(),
+                statement: said.to_owned(),
+                open: Vec::new(),
+                records: Vec::new(),
+            },
+            open: open.clone(),
+            changed_since: true,
+            recorded: recorded(said),
+        }),
+        open,
+        comeback: Some((
+            Comeback {
+                earlier: Some(Id::nil()),
+                fault: FaultAgain::NotKnown,
+                found_by: FoundBy::Customer,
+                bore: None,
+                note: said.to_owned(),
+            },
+            said.to_owned(),
+            recorded(said),
+        )),
+        estimate: Some(EstimateShown {
+            sums: estimate.sums(),
+            estimate,
+            recorded: recorded(said),
+        }),
+    }
+}
+
+#[test]
+fn the_page_says_what_was_agreed_and_never_what_a_part_cost_the_shop() {
+    let page = report::html(&job("Öl"));
+    for told in [
+        "161.88",
+        "194.26",
+        "32.38",
+        "44.26",
+        "12 months",
+        "changed after it was signed",
+    ] {
+        assert!(page.contains(told), "{told}");
+    }
+    assert!(!page.contains("987.65") && !page.contains("XTS"));
+}
+
 /// A job on a demo bore, `said` wherever a person may type.
 pub fn job(said: &str) -> Report {
     let mut profile = testkit::demo::profile("Larkmoor L6").unwrap();
@@ -212,6 +340,8 @@ pub fn job(said: &str) -> Report {
         limit_vacuum_pa: finite(67_000.0),
         shift_idle_pa: None,
         shift_highest_line_pa: Some([-2e3, 55e3, 300e3].map(finite)),
+        gap_factor_m3: None,
+        reference_vacuum_pa: None,
         inputs: vec![Id::nil()],
         profile_digest: "ab".repeat(32),
         physics_version: "0".to_owned(),
@@ -331,6 +461,7 @@ pub fn job(said: &str) -> Report {
             },
         ],
         photos_left_out: 2,
+        handover: handover(said),
         findings: Vec::new(),
         withheld: vec![Withheld {
             kind: "test.blank".to_owned(),

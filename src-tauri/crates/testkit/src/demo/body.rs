@@ -71,6 +71,12 @@ pub(super) fn canonical_body(kind: Kind, body: serde_json::Value) -> Result<Vec<
         Kind::InspectionPlan => through::<inspection_plan::InspectionPlan>(body),
         Kind::WhatIf => through::<what_if::WhatIf>(body),
         Kind::Machining => through::<machining::Machining>(body),
+        Kind::JobEstimate => through::<model::estimate::Estimate>(body),
+        Kind::JobAuthorisation => through::<model::authorisation::Authorisation>(body),
+        Kind::JobFitted => through::<model::fitted_part::FittedPart>(body),
+        Kind::JobWarranty => through::<model::warranty::Warranty>(body),
+        Kind::JobSignOff => through::<model::sign_off::SignOff>(body),
+        Kind::JobComeback => through::<model::comeback::Comeback>(body),
         // It says nothing but itself.
         Kind::Removal => Ok(b"{}".to_vec()),
     }

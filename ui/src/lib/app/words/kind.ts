@@ -40,6 +40,12 @@ export const KIND_WORDS = {
   what_if: 'kind.what_if',
   shop_part: 'kind.shop_part',
   machining: 'kind.machining',
+  'job.estimate': 'kind.job.estimate',
+  'job.authorisation': 'kind.job.authorisation',
+  'job.fitted': 'kind.job.fitted',
+  'job.warranty': 'kind.job.warranty',
+  'job.sign_off': 'kind.job.sign_off',
+  'job.comeback': 'kind.job.comeback',
   void: 'kind.void',
 } as const satisfies Record<string, PlainKey>;
 

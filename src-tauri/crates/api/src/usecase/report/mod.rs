@@ -1,6 +1,7 @@
 //! The printable report of a job: everything on record about it, handed to the report's own crate.
 
 mod bench;
+mod handover;
 mod locale;
 mod photos;
 
@@ -121,6 +122,7 @@ fn describe(app: &App, store: &Store, args: &ReportWrite) -> Result<Report, ApiE
         body_checks: bench::body_checks(store, args.job)?,
         photos: photos.shown,
         photos_left_out: photos.left_out,
+        handover: handover::of_job(store, args.job, args.personal)?,
         findings: view.findings,
         withheld: withheld(store, of)?,
         // No record holds terms yet.
