@@ -26,7 +26,7 @@ WORDS = "Ölfilm dünn wie Papier"
 BODY_FORMS = schema("bodies")
 WITHOUT_A_DEMO = {
     "photo", "erasure", "inspection", "inspection_plan", "removal", "tap", "what_if",
-    "shop_part",
+    "shop_part", "tap_reading", "oil_check",
 }
 
 

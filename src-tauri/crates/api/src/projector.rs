@@ -16,7 +16,7 @@ use crate::usecase::erasure;
 pub struct ModelProjector;
 
 /// Fields by which bodies of any kind name other subjects.
-const REFERENCES: [&str; 9] = [
+const REFERENCES: [&str; 10] = [
     "job",
     "unit",
     "circuit",
@@ -26,6 +26,7 @@ const REFERENCES: [&str; 9] = [
     "stand",
     "gauge",
     "repair",
+    "tap",
 ];
 
 /// The parent and order key that a body may name, whatever its kind.
@@ -45,7 +46,7 @@ struct Belonging {
 
 impl Projector for ModelProjector {
     fn version(&self) -> u32 {
-        4
+        5
     }
 
     fn rule(&self, kind: &KindName) -> Option<FoldRule> {
@@ -148,7 +149,9 @@ fn belonging(kind: Kind, body: &[u8]) -> Option<(Option<SubjectId>, String)> {
         | Kind::BalanceOrifice
         | Kind::TestPoint
         | Kind::WhatIf => |found| found.bore,
-        Kind::Test | Kind::ReliefCheck | Kind::Repair | Kind::Inspection => |found| found.job,
+        Kind::Test | Kind::ReliefCheck | Kind::Repair | Kind::Inspection | Kind::OilCheck => {
+            |found| found.job
+        }
         Kind::Photo => |found| found.test.or(found.repair).or(found.job),
         Kind::Job => |_| None,
         _ => return None,

@@ -49,6 +49,7 @@ fn card_with(bench: &Bench, clutch: Clutch) -> BoreCard {
         }],
         left_out: &[],
         today: None,
+        taps: &[],
     })
     .unwrap()
 }

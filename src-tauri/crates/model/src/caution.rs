@@ -21,6 +21,10 @@ pub enum Hazard {
     VacuumPump,
     /// High voltage of a hybrid drive: isolated by a trained person before anything is opened.
     HighVoltage,
+    /// Wheels raised and turning: stands, chocks, nobody near belts, shafts and wheels.
+    RaisedWheels,
+    /// Gauges read on the road: one drives, another reads.
+    RoadTest,
 }
 
 /// The hazards of bench work on a valve body, in the order in which they are shown.
@@ -32,6 +36,17 @@ pub const BENCH_HAZARDS: [Hazard; 6] = [
     Hazard::Solvent,
     Hazard::VacuumPump,
 ];
+
+/// The hazards of reading pressure in a car, in the order in which they are shown.
+pub const CAR_HAZARDS: [Hazard; 4] = [
+    Hazard::HighVoltage,
+    Hazard::HotOil,
+    Hazard::RaisedWheels,
+    Hazard::RoadTest,
+];
+
+/// The hazards of feeding a circuit with hot oil on the bench.
+pub const BENCH_PRESSURE_HAZARDS: [Hazard; 2] = [Hazard::HotOil, Hazard::RetainedSprings];
 
 /// Somebody has read the caution about one hazard, for one job. Kind `caution` on the job.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]

@@ -119,11 +119,17 @@ pub enum Kind {
     /// A part of the shop's own list.
     #[serde(rename = "shop_part")]
     ShopPart,
+    /// A pressure read at a tap.
+    #[serde(rename = "tap_reading")]
+    TapReading,
+    /// A circuit checked with hot oil under pressure.
+    #[serde(rename = "oil_check")]
+    OilCheck,
 }
 
 /// Every kind with its name, its version, and how it folds. One table: the journal's strings come
 /// from here and nowhere else.
-const TABLE: [(Kind, &str, u32); 36] = [
+const TABLE: [(Kind, &str, u32); 38] = [
     (Kind::Shop, "shop", 1),
     (Kind::Person, "person", 1),
     (Kind::Instrument, "instrument", 1),
@@ -144,7 +150,7 @@ const TABLE: [(Kind, &str, u32); 36] = [
     (Kind::JobComplaint, "job.complaint", 1),
     (Kind::JobNotes, "job.notes", 1),
     (Kind::JobCustomer, "job.customer", 1),
-    (Kind::Caution, "caution", 1),
+    (Kind::Caution, "caution", 2),
     (Kind::Test, "test", 1),
     (Kind::TestSetup, "test.setup", 1),
     (Kind::TestStandCheck, "test.stand_check", 1),
@@ -160,6 +166,8 @@ const TABLE: [(Kind, &str, u32); 36] = [
     (Kind::WhatIf, "what_if", 1),
     (Kind::Removal, "removal", 1),
     (Kind::ShopPart, "shop_part", 1),
+    (Kind::TapReading, "tap_reading", 1),
+    (Kind::OilCheck, "oil_check", 1),
 ];
 
 impl Kind {
@@ -206,6 +214,11 @@ impl Kind {
             Self::BalanceOrifice => lacks(&["/length_m"]),
             // An older reader would take holes for a groove.
             Self::Opening => body.pointer("/window").is_some(),
+            // An older reader knows the hazards of the bench alone.
+            Self::Caution => {
+                let hazard = body.pointer("/hazard").and_then(serde_json::Value::as_str);
+                matches!(hazard, Some("raised_wheels" | "road_test"))
+            }
             _ => true,
         };
         if newer { self.version() } else { 1 }
@@ -220,7 +233,10 @@ impl Kind {
     /// True when records of this kind only add: every one stands, and two at once are no conflict.
     #[must_use]
     pub fn adds(self) -> bool {
-        matches!(self, Self::Caution | Self::TestReading | Self::Erasure)
+        matches!(
+            self,
+            Self::Caution | Self::TestReading | Self::Erasure | Self::TapReading
+        )
     }
 
     /// True when a standing record of this kind removes its subject.
@@ -242,6 +258,8 @@ impl Kind {
             Self::InspectionPlan => &["why"],
             Self::WhatIf => &["note"],
             Self::ShopPart => &["notes"],
+            Self::TapReading => &["note", "command", "load"],
+            Self::OilCheck => &["note", "fluid"],
             _ => &[],
         }
     }

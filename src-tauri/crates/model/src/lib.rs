@@ -15,6 +15,7 @@ pub mod job;
 pub mod kind;
 pub mod limits;
 pub mod number;
+pub mod oil_check;
 pub mod person;
 pub mod photo;
 pub mod planning;
@@ -22,6 +23,7 @@ pub mod relief_check;
 pub mod repair;
 pub mod schema;
 pub mod shop_part;
+pub mod tap_reading;
 pub mod unit;
 pub mod what_if;
 

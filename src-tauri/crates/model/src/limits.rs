@@ -118,6 +118,8 @@ ranges! {
     SHIM_M = 0.0, 0.02;
     /// Distance covered by a vehicle, m.
     ODOMETER_M = 0.0, 5.0e9;
+    /// Pressure read in a circuit, Pa above ambient: from none at all to 700 psi.
+    TAP_PRESSURE_PA = 0.0, 5_000_000.0;
 }
 
 /// Something that can say what is wrong with itself.

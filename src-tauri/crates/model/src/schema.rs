@@ -10,11 +10,13 @@ use crate::inspection::Inspection;
 use crate::inspection_plan::InspectionPlan;
 use crate::job::{Complaint, Customer, Job, Notes, Vehicle};
 use crate::kind::Kind;
+use crate::oil_check::OilCheck;
 use crate::person::{Person, Shop};
 use crate::photo::Photo;
 use crate::relief_check::ReliefCheck;
 use crate::repair::Repair;
 use crate::shop_part::ShopPart;
+use crate::tap_reading::TapReading;
 use crate::unit::{
     BalanceOrifice, Bore, Circuit, Clutch, Land, Opening, Relief, Spring, Tap, TestPoint, Unit,
 };
@@ -63,6 +65,8 @@ fn body(kind: Kind, schemas: &mut SchemaGenerator) -> Schema {
         Kind::Tap => of::<Tap>(schemas),
         Kind::Clutch => of::<Clutch>(schemas),
         Kind::ShopPart => of::<ShopPart>(schemas),
+        Kind::TapReading => of::<TapReading>(schemas),
+        Kind::OilCheck => of::<OilCheck>(schemas),
     }
 }
 

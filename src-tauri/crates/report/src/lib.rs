@@ -14,9 +14,9 @@ mod text;
 mod words;
 
 pub use describe::{
-    BoreInspection, BoreReport, Caution, CheckShown, DecisionLine, Fate, LeftOutShown, Part,
-    Personal, PhotoShown, Picture, ReadingLine, Recorded, ReliefReport, RepairReport, Report,
-    Stage, TestReport, Withheld, Written,
+    BoreInspection, BoreReport, Caution, CheckShown, DecisionLine, Fate, LeftOutShown,
+    OilCheckReport, Part, Personal, PhotoShown, Picture, ReadingLine, Recorded, ReliefReport,
+    RepairReport, Report, Stage, TapBesideLeak, TapLine, TapReport, TestReport, Withheld, Written,
 };
 pub use quantity::{Force, Length, Pressure, Shown, Temperature, Units, Vacuum};
 

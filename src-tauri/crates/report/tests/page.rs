@@ -151,6 +151,7 @@ fn inspection(said: &str, profile: &BoreProfile) -> BoreInspection {
         tests: &[],
         left_out: &[CheckName::OrificeBore],
         today: None,
+        taps: &[],
     })
     .unwrap();
     BoreInspection {
@@ -308,6 +309,7 @@ fn job(said: &str) -> Report {
             relief: None,
             repairs: vec![repair],
             inspection: Some(inspection),
+            oil_checks: Vec::new(),
         }],
         body_checks: vec![check_shown(
             said,
@@ -345,6 +347,7 @@ fn job(said: &str) -> Report {
             kind: "test.blank".to_owned(),
             recorded: recorded(said),
         }],
+        taps: Vec::new(),
     }
 }
 

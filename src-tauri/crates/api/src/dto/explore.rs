@@ -1,6 +1,7 @@
 //! A valve tried out with other parts than were measured.
 
 use diagnosis::explore::Explored;
+use diagnosis::judgement::Span;
 use model::unit::{BoreProfile, Relief};
 use model::what_if::Setting;
 use model::{Finding, Finite, Id};
@@ -126,8 +127,8 @@ pub struct ExploreAnswer {
     pub radial_clearance_m: Option<Finite>,
     /// The bore where it stands under the line pressure that is set; none while that is nowhere.
     pub drawing: Option<BoreDrawing>,
-    /// The regulated pressure there, Pa.
-    pub feed_pa: Option<Finite>,
+    /// The regulated pressure there, with the band of the curve, Pa.
+    pub feed_pa: Option<Span>,
 }
 
 /// Keep a setting.

@@ -238,5 +238,7 @@ fn begins(kind: Kind) -> bool {
             | Kind::TestDecision
             | Kind::ReliefCheck
             | Kind::Repair
+            | Kind::TapReading
+            | Kind::OilCheck
     )
 }

@@ -3,7 +3,7 @@
 use diagnosis::evidence::repeats;
 use journal::SubjectId;
 use model::bench::{Decision, Reading, VacuumTest};
-use model::caution::{BENCH_HAZARDS, CAUTION_WORDING, CautionRead};
+use model::caution::{BENCH_HAZARDS, CAUTION_WORDING, CautionRead, Hazard};
 use model::finding::{FindingCode, Severity};
 use model::job::{Customer, Job};
 use model::limits::Check;
@@ -20,6 +20,7 @@ use crate::error::ApiError;
 use crate::journal_io::{body, by, id, kind_name, lead, need, new_record, standing, subject};
 use crate::usecase::audit::undo_state;
 use crate::usecase::erasure::erased_parts;
+use crate::usecase::{oil_check, tap};
 use crate::{profiles, repairs};
 
 pub(super) fn unit_name(store: &Store, unit: Id) -> Result<String, ApiError> {
@@ -137,6 +138,7 @@ pub(crate) fn view(store: &Store, job_id: Id) -> Result<JobView, ApiError> {
         erased: erased_parts(store, of)?,
         findings,
         undo: undo_state(store)?,
+        taps: tap::summary(store, job_id, job.unit)?,
         job,
     })
 }
@@ -219,6 +221,7 @@ fn bore_state(
         test_points,
         relief: relief_entry(store, job, bore_id, bore.circuit)?,
         repairs: repair_entries(store, job, bore_id, tests)?,
+        oil_checks: oil_check::entries(store, job, bore_id)?,
     })
 }
 
@@ -265,6 +268,21 @@ pub(crate) fn tests_of_bore(store: &Store, job: Id, bore: Id) -> Result<Vec<Test
 
 /// The hazards of bench work and who has read each caution for this job.
 pub(crate) fn hazards(store: &Store, job: SubjectId) -> Result<Vec<HazardState>, ApiError> {
+    hazards_of(store, job, &BENCH_HAZARDS)
+}
+
+/// True while the caution of any of these hazards wasn't read for this job.
+pub(super) fn unread(store: &Store, job: SubjectId, of: &[Hazard]) -> Result<bool, ApiError> {
+    let states = hazards_of(store, job, of)?;
+    Ok(states.iter().any(|state| state.read.is_none()))
+}
+
+/// Who has read the cautions of some hazards for this job.
+pub(super) fn hazards_of(
+    store: &Store,
+    job: SubjectId,
+    of: &[Hazard],
+) -> Result<Vec<HazardState>, ApiError> {
     let mut read: Vec<(CautionRead, ReadBy)> = Vec::new();
     for record in &standing(store, job, Kind::Caution)?.records {
         if let Some(caution) = body::<CautionRead>(record) {
@@ -279,7 +297,7 @@ pub(crate) fn hazards(store: &Store, job: SubjectId) -> Result<Vec<HazardState>,
             .find(|(caution, _)| caution.hazard == hazard && caution.wording == CAUTION_WORDING)
             .map(|(_, by)| by.clone()),
     };
-    Ok(BENCH_HAZARDS.into_iter().map(state).collect())
+    Ok(of.iter().copied().map(state).collect())
 }
 
 /// Changes one part of a job.
@@ -328,8 +346,11 @@ pub(crate) fn read_cautions(app: &App, args: CautionReadArgs) -> Result<JobView,
     let of = subject(args.job);
     need::<Job>(&store, of, Kind::Job)?;
     let mut records = Vec::new();
-    for state in hazards(&store, of)? {
-        if state.read.is_none() && args.hazards.contains(&state.hazard) {
+    let mut asked = args.hazards.clone();
+    asked.sort_unstable();
+    asked.dedup();
+    for state in hazards_of(&store, of, &asked)? {
+        if state.read.is_none() {
             let read = CautionRead {
                 hazard: state.hazard,
                 wording: CAUTION_WORDING,

@@ -1,6 +1,7 @@
 //! A repair of a bore within a job: what was done, what it should do, and what it did.
 
-use diagnosis::repair::{forecast, open_points};
+use diagnosis::pressure::SealEvidence;
+use diagnosis::repair::{forecast, left_by, oil_points, open_points};
 use model::finding::{FindingCode, Severity};
 use model::job::Job;
 use model::repair::{Repair, RepairWork};
@@ -17,6 +18,7 @@ use crate::journal_io::{by, need, new_record, standing, subject};
 use crate::repairs::{self, Recorded};
 use crate::usecase::audit::undo_state;
 use crate::usecase::job::{changed, hazards, tests_of_bore};
+use crate::usecase::oil_check;
 use crate::usecase::test::{Judged, judged};
 
 /// A repair, or what stands before a new one.
@@ -34,6 +36,42 @@ pub(crate) fn recorded(
     repair: Id,
 ) -> Result<RepairView, ApiError> {
     Bench::read(store, job, bore, Some(repair))?.view(app, store, None)
+}
+
+/// The bore as a repair left it, and its seals where the repair's figures say enough of them.
+pub(super) fn left(
+    app: &App,
+    store: &Store,
+    job: Id,
+    bore: Id,
+    repair: Id,
+) -> Result<(BoreProfile, Option<SealEvidence>), ApiError> {
+    let bench = Bench::read(store, job, bore, Some(repair))?;
+    let seals = bench.before(app, store)?.and_then(|(_, it)| it.seals);
+    let relief = repairs::relief_to_add(store, job, bore)?;
+    let Some(of) = bench.at.and_then(|at| bench.repairs.get(at)) else {
+        return Ok((bench.profile, seals));
+    };
+    left_by(
+        &bench.profile,
+        &of.body.work,
+        seals.as_ref(),
+        relief.as_ref(),
+    )
+    .map_err(ApiError::internal)
+}
+
+/// The bore as a repair found it, and what the test before it said of its seals.
+pub(super) fn found_before(
+    app: &App,
+    store: &Store,
+    job: Id,
+    bore: Id,
+    repair: Id,
+) -> Result<(BoreProfile, Option<SealEvidence>), ApiError> {
+    let bench = Bench::read(store, job, bore, Some(repair))?;
+    let seals = bench.before(app, store)?.and_then(|(_, it)| it.seals);
+    Ok((bench.profile, seals))
 }
 
 /// Records a repair, or says what it would give.
@@ -165,7 +203,11 @@ impl Bench {
             Some(_) => self.candidates_after().find(|entry| entry.readings == 0),
             None => None,
         };
-        let open = match (&work, &forecast) {
+        let oil_checks = match on_record {
+            Some(repair) => oil_check::of_repair(app, store, self.job_id, self.bore_id, repair.id)?,
+            None => Vec::new(),
+        };
+        let mut open = match (&work, &forecast) {
             (Some(work), Some(forecast)) => open_points(
                 work,
                 before.as_ref().map(|(_, judged)| &judged.judgement),
@@ -177,6 +219,7 @@ impl Bench {
             ),
             _ => Vec::new(),
         };
+        open.extend(oil_points(oil_checks.iter().map(|check| check.verdict)));
         let mut findings = forecast
             .as_ref()
             .map_or(Vec::new(), |forecast| forecast.findings.clone());
@@ -210,6 +253,7 @@ impl Bench {
             undo: undo_state(store)?,
             work,
             forecast,
+            oil_checks,
         })
     }
 

@@ -7,12 +7,14 @@ mod decisions;
 mod head;
 mod inspection;
 mod judged;
+mod oil_check;
 mod photos;
 mod piece;
 mod relief;
 mod repair;
 mod sources;
 mod summary;
+mod taps;
 mod test;
 
 use base64::Engine;
@@ -63,6 +65,7 @@ pub(crate) fn page(report: &Report) -> Markup {
                     @for (i, bore) in bore::worked_on(report).enumerate() {
                         (bore::section(report, bore, i))
                     }
+                    (taps::section(report))
                     (inspection::body(report))
                     (bore::untouched(report))
                     (photos::section(report))

@@ -5,10 +5,12 @@ use model::caution::Hazard;
 /// The signal word, after ANSI Z535.
 pub(crate) fn signal(hazard: Hazard) -> &'static str {
     match hazard {
-        Hazard::HighVoltage => "DANGER",
-        Hazard::HotOil | Hazard::RetainedSprings | Hazard::CompressedAir | Hazard::Solvent => {
-            "WARNING"
-        }
+        Hazard::HighVoltage | Hazard::RaisedWheels => "DANGER",
+        Hazard::HotOil
+        | Hazard::RetainedSprings
+        | Hazard::CompressedAir
+        | Hazard::Solvent
+        | Hazard::RoadTest => "WARNING",
         Hazard::VacuumPump => "CAUTION",
     }
 }
@@ -22,6 +24,8 @@ pub(crate) fn hazard_title(hazard: Hazard) -> &'static str {
         Hazard::CompressedAir => "Compressed air, flying parts",
         Hazard::Solvent => "Cleaning solvent",
         Hazard::VacuumPump => "Vacuum pump",
+        Hazard::RaisedWheels => "Raised wheels, turning parts",
+        Hazard::RoadTest => "Gauges on the road",
     }
 }
 
@@ -34,5 +38,7 @@ pub(crate) fn hazard_short(hazard: Hazard) -> &'static str {
         Hazard::CompressedAir => "Eyes, flying parts, pressure set low.",
         Hazard::Solvent => "Fresh air, no flame, gloves.",
         Hazard::VacuumPump => "No solvent in, outlet away from people.",
+        Hazard::RaisedWheels => "Stands, chocks, nobody near what turns.",
+        Hazard::RoadTest => "One drives, another reads.",
     }
 }

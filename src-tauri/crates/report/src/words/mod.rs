@@ -7,6 +7,7 @@ mod finding;
 mod found;
 mod inspection;
 mod judgement;
+mod proof;
 mod repair;
 mod setup;
 
@@ -21,6 +22,9 @@ pub(crate) use inspection::{
 pub(crate) use judgement::{
     Mark, band, chance, consequence_refusal, fate, law, leak_refusal, mark_of, measured_state,
     new_state, not_judged, specification, uncertainty, verdict, worst_state,
+};
+pub(crate) use proof::{
+    beside, direction, friction, in_band, oil_basis, oil_settle, oil_verdict, tap_place,
 };
 pub(crate) use repair::{clearance_source, open_point, option, presence, window};
 pub(crate) use setup::{material, node, orifice, surface, valve_position};

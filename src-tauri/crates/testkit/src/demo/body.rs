@@ -70,6 +70,8 @@ pub(super) fn canonical_body(kind: Kind, body: serde_json::Value) -> Result<Vec<
         Kind::Inspection => through::<inspection::Inspection>(body),
         Kind::InspectionPlan => through::<inspection_plan::InspectionPlan>(body),
         Kind::WhatIf => through::<what_if::WhatIf>(body),
+        Kind::TapReading => through::<model::tap_reading::TapReading>(body),
+        Kind::OilCheck => through::<model::oil_check::OilCheck>(body),
         // It says nothing but itself.
         Kind::Removal => Ok(b"{}".to_vec()),
     }
