@@ -9,7 +9,7 @@ use chrono::NaiveDate;
 use model::bench::{Instrument, Verdict};
 use model::finding::{Finding, FindingCode, Severity};
 use model::limits::{Check, PRESSURE_PA};
-use model::oil_check::{LineDirection, OilFigures};
+use model::oil_check::{LineDirection, OilCheckFigures};
 use model::unit::{BoreProfile, Node};
 use model::{Finite, limits};
 use schemars::JsonSchema;
@@ -37,7 +37,7 @@ const CURVE_POINTS: u32 = 25;
 #[derive(Debug, Clone, Copy)]
 pub struct OilEvidence<'a> {
     /// What was read.
-    pub figures: &'a OilFigures,
+    pub figures: &'a OilCheckFigures,
     /// The bore as it is now, with its specification.
     pub profile: &'a BoreProfile,
     /// Its parts as measured.
@@ -68,7 +68,7 @@ pub enum OilBasis {
 
 /// What a hot-oil check says.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-pub struct OilAnswer {
+pub struct OilCheckAnswer {
     /// Whether the circuit holds: as predicted and as specified, with nothing missing that decides.
     pub verdict: Verdict,
     /// The points against what the model predicts; none: no prediction.
@@ -160,7 +160,7 @@ pub enum OilSettle {
 ///
 /// # Errors
 /// [`DiagnosisError`] only for faults of the program; what is missing or odd is part of the answer.
-pub fn judge(evidence: &OilEvidence<'_>) -> Result<OilAnswer, DiagnosisError> {
+pub fn judge(evidence: &OilEvidence<'_>) -> Result<OilCheckAnswer, DiagnosisError> {
     let mut case = Case::of(evidence)?;
     let predicted = case.predicted()?;
     let points = case.points(predicted.as_ref())?;
@@ -207,7 +207,7 @@ pub fn judge(evidence: &OilEvidence<'_>) -> Result<OilAnswer, DiagnosisError> {
     let curve = predicted
         .as_ref()
         .map_or(&[][..], |all| all.at.get(points.len()..).unwrap_or(&[]));
-    Ok(OilAnswer {
+    Ok(OilCheckAnswer {
         verdict,
         against_prediction,
         against_specification,
@@ -252,7 +252,11 @@ struct Case<'a> {
 impl<'a> Case<'a> {
     fn of(evidence: &'a OilEvidence<'a>) -> Result<Self, DiagnosisError> {
         let mut findings = evidence.figures.findings();
-        let usable = findings.iter().all(|it| it.severity != Severity::Wrong);
+        // Without a point yet the prediction can be told all the same.
+        let unread = |it: &Finding| it.code == FindingCode::Missing && it.field == "points";
+        let usable = findings
+            .iter()
+            .all(|it| it.severity != Severity::Wrong || unread(it));
         let today = evidence.today;
         let feed = Trust::of_gauge(evidence.feed_gauge, "feed_gauge", today, &mut findings)?;
         let line = Trust::of_gauge(evidence.line_gauge, "line_gauge", today, &mut findings)?;

@@ -181,7 +181,9 @@ fn where_the_valve_stands_is_on_its_curve() {
             line_pa: profile.unit.line_idle_pa,
             ..setting
         };
-        let stands = stand(&profile, &idle, seals.as_ref(), None).unwrap().unwrap();
+        let stands = stand(&profile, &idle, seals.as_ref(), None)
+            .unwrap()
+            .unwrap();
         assert_eq!(stands.feed_pa, curve.idle.measured_feed_pa);
     }
 }

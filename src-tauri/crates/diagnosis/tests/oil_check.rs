@@ -1,11 +1,11 @@
 //! A circuit fed with hot oil on the bench, beside what the static model says.
 
 use crate::bench::finite;
-use diagnosis::oil_check::{OilAnswer, OilBasis, OilEvidence, OilSettle, judge};
+use diagnosis::oil_check::{OilBasis, OilCheckAnswer, OilEvidence, OilSettle, judge};
 use diagnosis::pressure::{MeasuredBore, SealEvidence, points};
 use model::bench::{Instrument, InstrumentKind, Verdict};
 use model::finding::FindingCode;
-use model::oil_check::{LineDirection, OilFigures, OilPoint};
+use model::oil_check::{LineDirection, OilCheckFigures, OilPoint};
 use model::unit::{BoreProfile, Node};
 use proptest::prelude::*;
 
@@ -101,15 +101,15 @@ impl Bench {
         .collect()
     }
 
-    fn figures(&self, points: Vec<OilPoint>) -> OilFigures {
-        OilFigures {
+    fn figures(&self, points: Vec<OilPoint>) -> OilCheckFigures {
+        OilCheckFigures {
             oil_temperature_k: Some(finite(self.hot())),
             points,
-            ..OilFigures::default()
+            ..OilCheckFigures::default()
         }
     }
 
-    fn judge(&self, figures: &OilFigures) -> OilAnswer {
+    fn judge(&self, figures: &OilCheckFigures) -> OilCheckAnswer {
         judge(&OilEvidence {
             figures,
             profile: &self.profile,
@@ -163,7 +163,7 @@ fn one_point_outside_is_said_and_what_would_settle_it() {
 fn cold_oil_other_oil_and_one_way_only_never_prove_a_circuit() {
     let bench = Bench::new();
     let whole = bench.figures(bench.true_to_the_model(5));
-    let cold = OilFigures {
+    let cold = OilCheckFigures {
         oil_temperature_k: Some(finite(bench.hot() - 40.0)),
         ..whole.clone()
     };
@@ -171,8 +171,12 @@ fn cold_oil_other_oil_and_one_way_only_never_prove_a_circuit() {
     assert_ne!(answer.verdict, Verdict::WithinLimit);
     assert!(answer.settle.contains(&OilSettle::HeatOil));
     let found = answer.findings.iter();
-    assert!(found.into_iter().any(|it| it.code == FindingCode::OilNotHot));
-    let other = OilFigures {
+    assert!(
+        found
+            .into_iter()
+            .any(|it| it.code == FindingCode::OilNotHot)
+    );
+    let other = OilCheckFigures {
         other_oil: true,
         ..whole.clone()
     };
@@ -203,7 +207,10 @@ fn directions_written_the_wrong_way_round_are_noticed() {
     }
     let answer = bench.judge(&bench.figures(read));
     let codes: Vec<_> = answer.findings.iter().map(|it| it.code).collect();
-    assert!(codes.contains(&FindingCode::DirectionsLookSwapped), "{codes:?}");
+    assert!(
+        codes.contains(&FindingCode::DirectionsLookSwapped),
+        "{codes:?}"
+    );
     assert_ne!(answer.verdict, Verdict::WithinLimit);
 }
 

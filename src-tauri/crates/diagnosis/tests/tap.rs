@@ -126,7 +126,10 @@ fn what_the_leak_predicts_agrees_and_what_it_does_not_contradicts() {
             oil_temperature_k: Some(finite(hot)),
             ..read(0.0)
         };
-        let tap = Tap { node, ..tap.clone() };
+        let tap = Tap {
+            node,
+            ..tap.clone()
+        };
         against_leak(
             &TapEvidence {
                 tap: &tap,

@@ -20,7 +20,7 @@ pub struct OilCheck {
     #[serde(default)]
     pub repair: Option<Id>,
     /// What was read.
-    pub figures: OilFigures,
+    pub figures: OilCheckFigures,
 }
 
 /// Which way line pressure was going before a point was read.
@@ -48,7 +48,7 @@ pub struct OilPoint {
 /// What a hot-oil check read.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(default, deny_unknown_fields)]
-pub struct OilFigures {
+pub struct OilCheckFigures {
     /// Temperature of the oil, K.
     pub oil_temperature_k: Option<Finite>,
     /// True when it was another oil than the unit's own.
@@ -70,7 +70,7 @@ pub struct OilFigures {
 /// More points than a person reads.
 const MOST_POINTS: usize = 200;
 
-impl Check for OilFigures {
+impl Check for OilCheckFigures {
     fn check(&self, at: &str, findings: &mut Vec<Finding>) {
         let mut wrong = |code, field: &str| {
             findings.push(Finding::at(Severity::Wrong, code, join(at, field)));

@@ -4,7 +4,7 @@
 use chrono::{DateTime, FixedOffset, NaiveDate};
 use diagnosis::card::BoreCard;
 use diagnosis::judgement::{ConsequenceAnswer, Judgement, LimitDecision, Span};
-use diagnosis::oil_check::OilAnswer;
+use diagnosis::oil_check::OilCheckAnswer;
 use diagnosis::relief::ReliefAnswer;
 use diagnosis::repair::{OpenPoint, RepairForecast};
 use diagnosis::tap::TapAnswer;
@@ -12,7 +12,7 @@ use model::bench::{Blank, Decision, Instrument, Reading, Setup, Stand, StandChec
 use model::caution::Hazard;
 use model::inspection::{CheckName, Inspection, Outcome};
 use model::job::{Customer, Vehicle};
-use model::oil_check::OilFigures;
+use model::oil_check::OilCheckFigures;
 use model::relief_check::ReliefFigures;
 use model::repair::RepairWork;
 use model::tap_reading::TapFigures;
@@ -210,7 +210,7 @@ pub struct TapBesideLeak {
 #[derive(Debug, Clone, PartialEq)]
 pub struct OilCheckReport {
     /// What was read.
-    pub figures: OilFigures,
+    pub figures: OilCheckFigures,
     /// The gauge of the regulated pressure.
     pub feed_gauge: Option<Instrument>,
     /// The gauge of line.
@@ -224,7 +224,7 @@ pub struct OilCheckReport {
     /// Who and when.
     pub recorded: Recorded,
     /// What it says.
-    pub answer: OilAnswer,
+    pub answer: OilCheckAnswer,
 }
 
 /// The inspection of a bore.

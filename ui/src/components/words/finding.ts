@@ -76,6 +76,15 @@ export const FINDING_WORDS = {
   outside_instrument: 'found.outside_instrument',
   coil_outside_limits: 'found.coil_outside_limits',
   coil_too_close_to_call: 'found.coil_too_close_to_call',
+  caution_unread: 'found.caution_unread',
+  line_not_noted: 'found.line_not_noted',
+  oil_temperature_not_noted: 'found.oil_temperature_not_noted',
+  oil_not_hot: 'found.oil_not_hot',
+  other_oil: 'found.other_oil',
+  feed_above_line: 'found.feed_above_line',
+  line_above_highest: 'found.line_above_highest',
+  tap_unknown: 'found.tap_unknown',
+  directions_look_swapped: 'found.directions_look_swapped',
 } as const satisfies Record<FindingCode, MessageKey>;
 
 /** What the bounds of a finding are, where its words name them. */
@@ -95,6 +104,8 @@ const BOUNDS: Partial<Record<FindingCode, readonly [Quantity, Quantity]>> = {
   spring_holds_other: ['pressure', 'force'],
   coil_outside_limits: ['resistance', 'resistance'],
   coil_too_close_to_call: ['resistance', 'resistance'],
+  oil_not_hot: ['temperature', 'temperature'],
+  line_above_highest: ['pressure', 'pressure'],
 };
 
 const SEVERITY = {

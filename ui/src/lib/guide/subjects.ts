@@ -28,6 +28,8 @@ export const HAZARD_PAGES = {
   solvent: 'after_cleaning',
   vacuum_pump: 'vacuum_test',
   high_voltage: 'cautions',
+  raised_wheels: 'gauge_at_taps',
+  road_test: 'gauge_at_taps',
 } as const satisfies Record<Hazard, PageId>;
 
 export const REPAIR_PAGES = {

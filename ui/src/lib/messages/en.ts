@@ -13,6 +13,7 @@ import { enLook } from './en-look';
 import { enOptions } from './en-options';
 import { enParts } from './en-parts';
 import { enProfile } from './en-profile';
+import { enProof } from './en-proof';
 import { enRepair } from './en-repair';
 import { enSeal } from './en-seal';
 import { enPhotos } from './en-photos';
@@ -200,6 +201,7 @@ export const en = {
   ...enGuide,
   ...enOptions,
   ...enParts,
+  ...enProof,
   ...enTrust,
   ...enProfile,
   ...enTest,

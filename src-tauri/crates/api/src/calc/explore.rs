@@ -50,5 +50,8 @@ pub(crate) fn explore(_: &App, args: ExploreArgs) -> Result<ExploreAnswer, ApiEr
         feed_pa: stands.map(|stand| stand.feed_pa),
         profile: other,
         radial_clearance_m: radial,
+        tested_lands: seals
+            .filter(|_| setting.clearance_m.is_none() || wrong)
+            .map(|seals| seals.tested_lands),
     })
 }

@@ -1,8 +1,8 @@
 //! Hot-oil checks of a bore's circuit.
 
-use diagnosis::oil_check::OilAnswer;
+use diagnosis::oil_check::OilCheckAnswer;
 use model::bench::Verdict;
-use model::oil_check::{LineDirection, OilFigures};
+use model::oil_check::{LineDirection, OilCheckFigures};
 use model::{Finding, Finite, Id};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -34,7 +34,7 @@ pub struct OilCheckRecord {
     #[serde(default)]
     pub oil_check: Option<Id>,
     /// What was read.
-    pub figures: OilFigures,
+    pub figures: OilCheckFigures,
     /// True: say what it would give and what is wrong with it, write nothing.
     #[serde(default)]
     pub dry_run: bool,
@@ -67,11 +67,11 @@ pub struct OilCheckView {
     /// The repair that it proves; none: the circuit as it was found.
     pub repair: Option<Id>,
     /// What was read; of a new one the unit's hot oil temperature.
-    pub figures: OilFigures,
+    pub figures: OilCheckFigures,
     /// Who recorded it; none: not on record.
     pub by: Option<ReadBy>,
     /// What it says; without points the prediction alone.
-    pub answer: OilAnswer,
+    pub answer: OilCheckAnswer,
     /// Lowest specified, Pa.
     pub specified_low_pa: Option<Finite>,
     /// Highest specified, Pa.

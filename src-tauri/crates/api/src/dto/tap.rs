@@ -53,6 +53,8 @@ pub struct TapsView {
     pub job: Id,
     /// Its number.
     pub job_number: String,
+    /// The unit.
+    pub unit: Id,
     /// The unit's name.
     pub unit_name: String,
     /// Its taps, circuit by circuit, and those that were read and are no longer in the profile.

@@ -3,13 +3,13 @@
 use std::collections::BTreeMap;
 
 use diagnosis::explore;
-use diagnosis::oil_check::{self, OilAnswer, OilBasis, OilEvidence};
+use diagnosis::oil_check::{self, OilBasis, OilCheckAnswer, OilEvidence};
 use diagnosis::pressure::{MeasuredBore, SealEvidence};
 use model::bench::{Instrument, InstrumentKind};
 use model::caution::BENCH_PRESSURE_HAZARDS;
 use model::finding::{FindingCode, Severity};
 use model::job::Job;
-use model::oil_check::{OilCheck, OilFigures};
+use model::oil_check::{OilCheck, OilCheckFigures};
 use model::unit::{Bore, BoreProfile};
 use model::what_if::Setting;
 use model::{Finding, Id, Kind};
@@ -82,7 +82,7 @@ pub(crate) fn view(
     job_id: Id,
     bore_id: Id,
     check: Option<Id>,
-    entered: Option<OilFigures>,
+    entered: Option<OilCheckFigures>,
 ) -> Result<OilCheckView, ApiError> {
     let job: Job = need(store, subject(job_id), Kind::Job)?;
     need::<Bore>(store, subject(bore_id), Kind::Bore)?;
@@ -106,7 +106,7 @@ pub(crate) fn view(
         .unwrap_or_default();
     let state = state_of(app, store, job_id, bore_id, repair, on_record.is_some())?;
     let hot = state.profile.unit.hot_oil_temperature_k;
-    let figures = OilFigures {
+    let figures = OilCheckFigures {
         oil_temperature_k: figures.oil_temperature_k.or(is_new.then_some(hot)),
         ..figures
     };
@@ -197,9 +197,9 @@ fn state_of(
 fn answer(
     app: &App,
     state: &State,
-    figures: &OilFigures,
+    figures: &OilCheckFigures,
     instruments: &BTreeMap<Id, Instrument>,
-) -> Result<OilAnswer, ApiError> {
+) -> Result<OilCheckAnswer, ApiError> {
     let named = |id: Option<Id>| id.and_then(|id| instruments.get(&id));
     oil_check::judge(&OilEvidence {
         figures,

@@ -232,6 +232,7 @@ pub(crate) fn view(app: &App, store: &Store, job_id: Id) -> Result<TapsView, Api
     Ok(TapsView {
         job: job_id,
         job_number: job.number,
+        unit: job.unit,
         unit_name: unit_name(store, job.unit)?,
         taps,
         instruments: pressure_instruments(instruments, today, &[InstrumentKind::PressureGauge]),

@@ -1,7 +1,7 @@
 //! A circuit checked with hot oil on the bench.
 
 use diagnosis::judgement::Span;
-use diagnosis::oil_check::{OilAnswer, OilCurvePoint, OilPointAnswer};
+use diagnosis::oil_check::{OilCheckAnswer, OilCurvePoint, OilPointAnswer};
 use maud::{Markup, html};
 use model::bench::Instrument;
 use model::oil_check::{LineDirection, OilPoint};
@@ -163,7 +163,7 @@ fn plot(check: &OilCheckReport, shown: &Shown) -> Markup {
 }
 
 fn curve(
-    answer: &OilAnswer,
+    answer: &OilCheckAnswer,
     line: Line,
     label: &'static str,
     pick: fn(&OilCurvePoint) -> Span,

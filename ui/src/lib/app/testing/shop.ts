@@ -61,6 +61,7 @@ export function overview(change: Partial<Overview> = {}): Overview {
     },
     today: '2026-11-25',
     undo: {},
+    taps: { taps: 0, readings: 0, outside: 0, too_close: 0 },
     ...change,
   };
 }
@@ -102,6 +103,7 @@ export function jobView(change: Partial<JobView> = {}): JobView {
         circuit_name: 'Solenoid feed',
       relief: { in_profile: false },
       repairs: [],
+      oil_checks: [],
         test_points: [
           {
             test_point: 'tp-1',

@@ -39,6 +39,8 @@ export const KIND_WORDS = {
   inspection_plan: 'kind.inspection_plan',
   what_if: 'kind.what_if',
   shop_part: 'kind.shop_part',
+  tap_reading: 'kind.tap_reading',
+  oil_check: 'kind.oil_check',
   void: 'kind.void',
 } as const satisfies Record<string, PlainKey>;
 
