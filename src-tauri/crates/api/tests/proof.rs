@@ -158,9 +158,11 @@ fn a_reading_is_judged_by_its_window_and_held_against_the_leak() {
     assert_eq!(readings[2]["beside"]["verdict"], "outside_limit");
     // Taken back, the one before it is the last again; undo brings it back.
     let record = readings[2]["record"].clone();
-    case.bench.ok("record.take_back", json!({ "record": record }));
+    case.bench
+        .ok("record.take_back", json!({ "record": record }));
     assert_eq!(says(&case.card()), ["tap_fits_leak"]);
-    let summary = |case: &Case| case.bench.ok("job.get", json!({ "job": case.job }))["taps"].clone();
+    let summary =
+        |case: &Case| case.bench.ok("job.get", json!({ "job": case.job }))["taps"].clone();
     assert_eq!(summary(&case)["readings"], 2);
     case.bench.ok("undo.last", json!({}));
     assert_eq!(summary(&case)["readings"], 3);
@@ -184,9 +186,7 @@ fn sleeve() -> Value {
 fn points(view: &Value) -> Vec<Value> {
     let curve = view["answer"]["curve"].as_array().unwrap();
     let some: Vec<&Value> = curve.iter().step_by(6).collect();
-    let point = |at: &Value, way: &str, feed: &str| {
-        json!({ "line_pa": at["line_pa"], "feed_pa": at[feed]["likely"], "direction": way })
-    };
+    let point = |at: &Value, way: &str, feed: &str| json!({ "line_pa": at["line_pa"], "feed_pa": at[feed]["likely"], "direction": way });
     let up = some.iter().map(|at| point(at, "rising", "rising_pa"));
     let down = some.iter().rev();
     up.chain(down.map(|at| point(at, "falling", "falling_pa")))
@@ -242,7 +242,10 @@ fn a_repaired_circuit_is_proved_with_hot_oil_and_a_point_outside_is_said() {
     let got = json!({ "repair": repair });
     let view = case.bench.ok("repair.get", case.here(got.clone()));
     assert!(view["open"].to_string().contains("oil_check_outside"));
-    assert_eq!(view["oil_checks"][0]["points"].as_array().unwrap().len(), odd.len());
+    assert_eq!(
+        view["oil_checks"][0]["points"].as_array().unwrap().len(),
+        odd.len()
+    );
     let job = case.bench.ok("job.get", json!({ "job": case.job }));
     assert_eq!(job["bores"][0]["oil_checks"][0]["points"], odd.len());
     case.bench.ok("report.write", json!({ "job": case.job }));
@@ -269,14 +272,15 @@ fn a_bundle_carries_readings_and_checks_to_another_shop() {
     // Nothing was measured of the bore: the prediction is that of a new one.
     assert_eq!(before["answer"]["basis"], "as_new");
     let args = json!({ "figures": { "oil_temperature_k": 363.15, "points": points(&before) } });
-    assert_eq!(case.bench.ok("oil_check.record", case.here(args))["saved"], true);
+    assert_eq!(
+        case.bench.ok("oil_check.record", case.here(args))["saved"],
+        true
+    );
     let made = case.bench.ok("bundle.make", json!({ "jobs": [case.job] }));
     let other = Bench::with_demo();
     let path = case.bench.folder.path().join("job.vvb");
-    case.bench.ok(
-        "file.save",
-        json!({ "file": made["file"], "path": path }),
-    );
+    case.bench
+        .ok("file.save", json!({ "file": made["file"], "path": path }));
     let file = other.carry_in("job.vvb", &std::fs::read(path).unwrap());
     other.take_in(&file);
     let view = other.ok("job.get", json!({ "job": case.job }));

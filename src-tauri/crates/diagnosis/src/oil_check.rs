@@ -21,7 +21,7 @@ use crate::assumed::Assumed;
 use crate::error::DiagnosisError;
 use crate::judgement::{BandSource, ConsequenceRefusal, RegulationState, Span};
 use crate::pressure::{self, MeasuredBore, PredictedAt, PredictedPoints, SealEvidence};
-use crate::window::{PressureShare, Trust, Uncertainty, combined, in_window, worst};
+use crate::window::{PressureShare, Trust, Uncertainty, combined, in_span, in_window, worst};
 
 /// How near to the highest line pressure a point must lie to stand for it, as a part of it (our
 /// choice: about what a bench gauge is good for).
@@ -101,7 +101,7 @@ pub struct OilCheckAnswer {
 pub struct OilPointAnswer {
     /// As predicted with line going that way, Pa; none: no prediction.
     pub predicted_pa: Option<Span>,
-    /// Inside that band, outside, or too close to call.
+    /// Fits that band, lies outside, or neither can be said.
     pub against_prediction: Option<Verdict>,
     /// Against what is specified; none where the valve doesn't regulate yet.
     pub against_specification: Option<Verdict>,
@@ -359,7 +359,6 @@ impl<'a> Case<'a> {
                 Some((&self.line, per_line)),
                 Some((&self.temperature, per_kelvin)),
             )?;
-            let band = span.map_or([None, None], |span| [Some(*span.low), Some(*span.high)]);
             // What is specified is asked of the reading alone, where the valve can hold it.
             let alone = combined(&self.feed, None, None)?;
             let regulates = match at {
@@ -375,7 +374,10 @@ impl<'a> Case<'a> {
             };
             answers.push(OilPointAnswer {
                 predicted_pa: span,
-                against_prediction: of(&uncertainty, band)?,
+                against_prediction: span
+                    .filter(|_| self.usable)
+                    .map(|span| in_span(*point.feed_pa, &uncertainty, &span))
+                    .transpose()?,
                 against_specification: if regulates {
                     of(&alone, specified)?
                 } else {

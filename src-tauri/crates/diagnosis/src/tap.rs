@@ -14,7 +14,7 @@ use serde::{Deserialize, Serialize};
 use crate::error::DiagnosisError;
 use crate::judgement::Span;
 use crate::pressure::{self, MeasuredBore, SealEvidence};
-use crate::window::{PressureShare, Trust, combined, in_window};
+use crate::window::{PressureShare, Trust, combined, in_span, in_window};
 
 /// A reading at a tap with its instruments.
 #[derive(Debug, Clone, Copy)]
@@ -101,7 +101,7 @@ fn model_knows(tap: &Tap) -> bool {
 /// A reading beside what the bore's leak predicts at that line pressure and oil temperature.
 #[derive(Debug, Clone, PartialEq)]
 pub struct AgainstLeak {
-    /// Within the predicted band, outside it, or too close to call.
+    /// Fits the predicted band, lies outside it, or neither can be said.
     pub verdict: Verdict,
     /// As predicted, whichever way line was going, Pa.
     pub predicted_pa: Span,
@@ -148,14 +148,9 @@ pub fn against_leak(
         Some((&line_gauge, at.per_line)),
         Some((&thermometer, at.per_kelvin)),
     )?;
-    let band = [Some(*at.either.low), Some(*at.either.high)];
-    let told = in_window(*figures.pressure_pa, uncertainty.standard(), band)?;
-    told.map(|told| {
-        Ok(AgainstLeak {
-            verdict: told.verdict,
-            predicted_pa: at.either,
-            expanded_uncertainty_pa: Finite::try_from(uncertainty.expanded()?)?,
-        })
-    })
-    .transpose()
+    Ok(Some(AgainstLeak {
+        verdict: in_span(*figures.pressure_pa, &uncertainty, &at.either)?,
+        predicted_pa: at.either,
+        expanded_uncertainty_pa: Finite::try_from(uncertainty.expanded()?)?,
+    }))
 }

@@ -12,6 +12,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::error::DiagnosisError;
+use crate::judgement::Span;
 
 /// Limits of error and step of a pressure gauge that nobody entered: a workshop gauge to 300 psi of
 /// 3 % at the ends of its scale, in steps of 5 psi (ASME B40.100 grade B; from memory).
@@ -230,6 +231,40 @@ pub(crate) fn in_window(
     }))
 }
 
+/// How far a reading may be off (95 %), as a part of what is predicted, for its agreement to say
+/// anything (our choice: a twentieth).
+const OF_USE: f64 = 0.05;
+
+/// A reading beside a predicted span, which holds 95 %. It fits when the two differ by no more than
+/// their expanded uncertainties together, E_n = |x - X| / sqrt(U_x² + U_X²) <= 1 (ISO/IEC 17043, ISO
+/// 13528; from memory), U_X being the span's on that side. It lies outside when the true pressure is
+/// beyond the span's end with enough probability (ISO 14253-1). Between the two, or where the reading
+/// may be off by so much that agreeing says nothing, nothing can be said.
+pub(crate) fn in_span(
+    measured: f64,
+    uncertainty: &Uncertainty,
+    span: &Span,
+) -> Result<Verdict, DiagnosisError> {
+    let ends = [Some(*span.low), Some(*span.high)];
+    let beyond = in_window(measured, uncertainty.standard(), ends)?;
+    let expanded = uncertainty.expanded()?;
+    let difference = measured - *span.likely;
+    let side = if difference < 0.0 {
+        *span.likely - *span.low
+    } else {
+        *span.high - *span.likely
+    };
+    let fits = difference.abs() <= expanded.hypot(side);
+    let outside = beyond.is_some_and(|told| told.verdict == Verdict::OutsideLimit);
+    Ok(if fits && expanded <= OF_USE * *span.likely {
+        Verdict::WithinLimit
+    } else if outside && !fits {
+        Verdict::OutsideLimit
+    } else {
+        Verdict::TooCloseToCall
+    })
+}
+
 /// The worst of several verdicts; none of none.
 pub(crate) fn worst(verdicts: impl IntoIterator<Item = Verdict>) -> Option<Verdict> {
     verdicts.into_iter().max_by_key(|verdict| match verdict {
@@ -278,6 +313,35 @@ mod tests {
         assert!((*shares[0].share - 1.333_333 / 1.426_233).abs() < 1e-6);
         // Normal, two-sided 95 %: 1.959964.
         assert!((u.expanded().unwrap() / PSI - 1.959_964 * 1.194_250).abs() < 1e-5);
+    }
+
+    /// By hand: U = 1.96 psi and a span of 1.5 psi either way make sqrt(1.96² + 1.5²) = 2.47 psi; the
+    /// span's end and the guard band of 1.645 psi together 3.145 psi.
+    #[test]
+    fn a_reading_fits_a_span_by_both_uncertainties_together() {
+        let whole = Trust {
+            error: PSI,
+            step: 0.0,
+        };
+        let end = |psi: f64| Finite::new(psi * PSI).unwrap();
+        let span = Span {
+            low: end(63.5),
+            likely: end(65.0),
+            high: end(66.5),
+        };
+        let verdict = |u: &Trust, psi: f64| {
+            in_span(psi * PSI, &combined(u, None, None).unwrap(), &span).unwrap()
+        };
+        assert_eq!(verdict(&whole, 67.4), Verdict::WithinLimit);
+        assert_eq!(verdict(&whole, 67.6), Verdict::TooCloseToCall);
+        assert_eq!(verdict(&whole, 68.2), Verdict::OutsideLimit);
+        assert_eq!(verdict(&whole, 61.8), Verdict::OutsideLimit);
+        // A gauge good to ±4 psi agrees with anything, so it says nothing.
+        let poor = Trust {
+            error: 2.0 * PSI,
+            step: 0.0,
+        };
+        assert_eq!(verdict(&poor, 65.0), Verdict::TooCloseToCall);
     }
 
     #[test]

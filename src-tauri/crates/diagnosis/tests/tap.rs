@@ -152,7 +152,7 @@ fn what_the_leak_predicts_agrees_and_what_it_does_not_contradicts() {
     let beyond = verdict(*feed.high + 5.0 * PSI, Node::Feed).unwrap();
     assert_eq!(beyond.verdict, Verdict::OutsideLimit);
     let near = verdict(*feed.high, Node::Feed).unwrap();
-    assert_eq!(near.verdict, Verdict::TooCloseToCall);
+    assert_eq!(near.verdict, Verdict::WithinLimit);
     // Behind the balance orifice the pressure is another one while a leak draws through it.
     let reaction = verdict(*feed.likely, Node::Reaction).unwrap();
     assert!(*reaction.predicted_pa.likely < *feed.likely);

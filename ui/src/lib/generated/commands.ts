@@ -181,7 +181,16 @@ export type FindingCode =
   | 'isolates_nothing'
   | 'outside_instrument'
   | 'coil_outside_limits'
-  | 'coil_too_close_to_call';
+  | 'coil_too_close_to_call'
+  | 'caution_unread'
+  | 'line_not_noted'
+  | 'oil_temperature_not_noted'
+  | 'oil_not_hot'
+  | 'other_oil'
+  | 'feed_above_line'
+  | 'line_above_highest'
+  | 'tap_unknown'
+  | 'directions_look_swapped';
 /**
  * How much a finding matters to the person reading it.
  */
@@ -289,7 +298,9 @@ export type Kind =
   | 'inspection_plan'
   | 'what_if'
   | 'removal'
-  | 'shop_part';
+  | 'shop_part'
+  | 'tap_reading'
+  | 'oil_check';
 /**
  * One part of a profile. It names its parent; an empty order key puts it last.
  */
@@ -371,7 +382,14 @@ export type RepairOption =
  * A hazard that stands before a kind of work. Acknowledged once per job.
  */
 export type Hazard =
-  'hot_oil' | 'retained_springs' | 'compressed_air' | 'solvent' | 'vacuum_pump' | 'high_voltage';
+  | 'hot_oil'
+  | 'retained_springs'
+  | 'compressed_air'
+  | 'solvent'
+  | 'vacuum_pump'
+  | 'high_voltage'
+  | 'raised_wheels'
+  | 'road_test';
 /**
  * A part of a job that can be changed by itself.
  */
@@ -602,6 +620,10 @@ export type ClearanceSource = 'entered' | 'last_test';
  */
 export type ReliefPresence = 'fitted' | 'to_be_added';
 /**
+ * Which way line pressure was going before a point was read.
+ */
+export type LineDirection = 'rising' | 'falling';
+/**
  * What a repair leaves open.
  */
 export type OpenPoint =
@@ -614,7 +636,9 @@ export type OpenPoint =
   | 'after_outside_specification'
   | 'after_outside_prediction'
   | 'after_not_decided'
-  | 'leak_remains';
+  | 'leak_remains'
+  | 'oil_check_outside'
+  | 'oil_check_open';
 /**
  * What to look at while doing it.
  */
@@ -1120,6 +1144,18 @@ export type Accord =
     }
   | {
       says: 'plug_in_the_reading';
+    }
+  | {
+      says: 'tap_fits_leak';
+      tap: TapBeside;
+    }
+  | {
+      says: 'tap_contradicts_leak';
+      tap: TapBeside;
+    }
+  | {
+      says: 'tap_too_close';
+      tap: TapBeside;
     };
 /**
  * From what the clearance of a card was taken.
@@ -1198,6 +1234,33 @@ export type RecordStanding = 'stands' | 'replaced' | 'voided';
  * Why something is not in a repaired store.
  */
 export type LossReason = 'altered' | 'unsigned' | 'content_altered' | 'content_missing' | 'missing';
+/**
+ * Where the uncertainty of a pressure that was read comes from.
+ */
+export type PressureSource = 'gauge_error' | 'gauge_step' | 'line_gauge' | 'temperature';
+/**
+ * Where a pressure was read.
+ */
+export type TapPlace = 'idle' | 'driving' | 'bench';
+/**
+ * From what the prediction was made.
+ */
+export type OilBasis = 'repair' | 'measured' | 'as_new';
+/**
+ * What would settle a hot-oil check.
+ */
+export type OilSettle =
+  | 'measure_highest_line'
+  | 'measure_idle_line'
+  | 'measure_rising'
+  | 'measure_falling'
+  | 'heat_oil'
+  | 'use_unit_oil'
+  | 'enter_dimensions'
+  | 'enter_specification'
+  | 'better_gauge'
+  | 'free_valve'
+  | 'test_again';
 /**
  * Who gets a bundle.
  */
@@ -2487,6 +2550,34 @@ export interface Commands {
   'store.repair': {
     args: Nothing;
     answer: StoreRepaired;
+  };
+  /**
+   * The pressure taps of a job's unit and what was read there
+   */
+  'tap_reading.get': {
+    args: TapsGet;
+    answer: TapsView;
+  };
+  /**
+   * Record a pressure read at a tap, or say what it would give
+   */
+  'tap_reading.record': {
+    args: TapRecord;
+    answer: TapRecorded;
+  };
+  /**
+   * A hot-oil check of a bore's circuit, or what stands before one
+   */
+  'oil_check.get': {
+    args: OilCheckGet;
+    answer: OilCheckView;
+  };
+  /**
+   * Record a hot-oil check, or say what it would give
+   */
+  'oil_check.record': {
+    args: OilCheckRecord;
+    answer: OilCheckRecorded;
   };
   /**
    * Keep half-typed input
@@ -4664,6 +4755,7 @@ export interface JobView {
    * Who opened it.
    */
   opened_by: string;
+  taps: TapSummary;
   undo: UndoState;
   /**
    * The unit's name.
@@ -4687,6 +4779,10 @@ export interface BoreState {
    * Its name.
    */
   name: string;
+  /**
+   * Hot-oil checks of its circuit in this job, oldest first.
+   */
+  oil_checks: OilCheckEntry[];
   relief: ReliefEntry;
   /**
    * Repairs of it in this job, oldest first.
@@ -4698,17 +4794,22 @@ export interface BoreState {
   test_points: TestPointState[];
 }
 /**
- * The relief of a bore's circuit within a job.
+ * A hot-oil check in the list of a bore.
  */
-export interface ReliefEntry {
+export interface OilCheckEntry {
+  by: ReadBy;
   /**
-   * Who checked it in this job; none: nobody yet.
+   * The check.
    */
-  checked?: ReadBy | null;
+  oil_check: string;
   /**
-   * True when the profile has one.
+   * How many points were read.
    */
-  in_profile: boolean;
+  points: number;
+  /**
+   * The repair that it proves.
+   */
+  repair?: string | null;
 }
 /**
  * Who did something, and when by that device's clock.
@@ -4722,6 +4823,19 @@ export interface ReadBy {
    * Name of the person.
    */
   by: string;
+}
+/**
+ * The relief of a bore's circuit within a job.
+ */
+export interface ReliefEntry {
+  /**
+   * Who checked it in this job; none: nobody yet.
+   */
+  checked?: ReadBy | null;
+  /**
+   * True when the profile has one.
+   */
+  in_profile: boolean;
 }
 /**
  * A repair in the list of a bore.
@@ -4817,6 +4931,27 @@ export interface Job {
    * The unit profile it is about.
    */
   unit: string;
+}
+/**
+ * The taps of a job's unit in short.
+ */
+export interface TapSummary {
+  /**
+   * Of the last reading at each tap, those outside their window.
+   */
+  outside: number;
+  /**
+   * Readings on record.
+   */
+  readings: number;
+  /**
+   * Taps of the unit.
+   */
+  taps: number;
+  /**
+   * Likewise, those too close to call.
+   */
+  too_close: number;
 }
 /**
  * Change one part of a job.
@@ -5809,6 +5944,10 @@ export interface RepairView {
    */
   job_number: string;
   /**
+   * The hot-oil checks that prove it, oldest first.
+   */
+  oil_checks: OilCheckBeside[];
+  /**
    * What is still open; empty without work.
    */
   open: OpenPoint[];
@@ -5882,6 +6021,47 @@ export interface RepairForecast {
    * Pressure that the spring holds on that area by P = F / A, Pa.
    */
   spring_holds_pa?: number | null;
+}
+/**
+ * A hot-oil check beside a repair.
+ */
+export interface OilCheckBeside {
+  by: ReadBy;
+  /**
+   * The check.
+   */
+  oil_check: string;
+  /**
+   * Temperature of the oil, K.
+   */
+  oil_temperature_k?: number | null;
+  /**
+   * Its points.
+   */
+  points: OilPointBeside[];
+  verdict: Verdict;
+}
+/**
+ * A point of a hot-oil check in the plot of a repair.
+ */
+export interface OilPointBeside {
+  /**
+   * Against the prediction at the oil's temperature.
+   */
+  against_prediction?: Verdict | null;
+  direction: LineDirection;
+  /**
+   * How far it may be off (95 %), Pa.
+   */
+  expanded_uncertainty_pa: number;
+  /**
+   * Regulated pressure, Pa.
+   */
+  feed_pa: number;
+  /**
+   * Line pressure, Pa.
+   */
+  line_pa: number;
 }
 /**
  * The dimensions that a repair found in place, by the profile and earlier repairs.
@@ -7145,6 +7325,36 @@ export interface BoreCard {
    * What would settle it, the best first; empty when nothing is unsettled.
    */
   settle: Settle[];
+}
+/**
+ * A reading at a tap beside what is predicted there.
+ */
+export interface TapBeside {
+  /**
+   * How far that may be off, gauges of tap and line together (95 %), Pa.
+   */
+  expanded_uncertainty_pa: number;
+  /**
+   * Line pressure at that moment, Pa.
+   */
+  line_pa: number;
+  /**
+   * The tap's name.
+   */
+  name: string;
+  /**
+   * Temperature of the oil, K.
+   */
+  oil_temperature_k: number;
+  predicted_pa: Span;
+  /**
+   * As read, Pa.
+   */
+  read_pa: number;
+  /**
+   * True when the spring's load was measured, so that another cause comes first.
+   */
+  spring_measured: boolean;
 }
 /**
  * What the bore does to one clutch.
@@ -8476,6 +8686,509 @@ export interface StoreLoss {
    */
   kind?: string | null;
   reason: LossReason;
+}
+/**
+ * Ask for the taps of a job's unit with what was read there.
+ */
+export interface TapsGet {
+  /**
+   * The job.
+   */
+  job: string;
+}
+/**
+ * The taps of a job's unit.
+ */
+export interface TapsView {
+  /**
+   * The hazards of feeding a circuit on the bench.
+   */
+  bench_hazards: HazardState[];
+  /**
+   * The hazards of reading pressure in the car.
+   */
+  car_hazards: HazardState[];
+  /**
+   * Pressure gauges of the shop.
+   */
+  instruments: InstrumentEntry[];
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * Its number.
+   */
+  job_number: string;
+  occasion: Occasion;
+  /**
+   * Its taps, circuit by circuit, and those that were read and are no longer in the profile.
+   */
+  taps: TapState[];
+  undo: UndoState;
+  /**
+   * The unit.
+   */
+  unit: string;
+  /**
+   * The unit's name.
+   */
+  unit_name: string;
+}
+/**
+ * A tap within a job.
+ */
+export interface TapState {
+  /**
+   * What the profile says of it; none: it is no longer there.
+   */
+  body?: Tap | null;
+  /**
+   * Its circuit's name.
+   */
+  circuit_name: string;
+  /**
+   * What was read, oldest first.
+   */
+  readings: TapEntry[];
+  /**
+   * The tap.
+   */
+  tap: string;
+}
+/**
+ * A reading on record.
+ */
+export interface TapEntry {
+  /**
+   * What it says of its window; none: the tap is no longer in the profile.
+   */
+  answer?: TapAnswer | null;
+  /**
+   * What a bore's leak says of it: of the last reading of a tap only, and where the model can.
+   */
+  beside?: TapBesideBore | null;
+  by: ReadBy;
+  figures: TapFigures;
+  /**
+   * The record.
+   */
+  record: string;
+}
+/**
+ * What a reading says of its tap's window.
+ */
+export interface TapAnswer {
+  /**
+   * Expanded to 95 %, Pa.
+   */
+  expanded_uncertainty_pa: number;
+  /**
+   * What is odd, at the fields of the reading.
+   */
+  findings: Finding[];
+  /**
+   * Where it comes from, largest first.
+   */
+  shares: PressureShare[];
+  /**
+   * Standard uncertainty of the reading, Pa.
+   */
+  standard_uncertainty_pa: number;
+  /**
+   * Inside its window, outside, or too close to call; none: the profile has no window there.
+   */
+  verdict?: Verdict | null;
+  /**
+   * Probability that the true pressure lies inside.
+   */
+  within_probability?: number | null;
+}
+/**
+ * A share of an uncertainty.
+ */
+export interface PressureShare {
+  /**
+   * Its share of the variance, 0 to 1.
+   */
+  share: number;
+  source: PressureSource;
+}
+/**
+ * A reading beside what a bore of its circuit is predicted to hold.
+ */
+export interface TapBesideBore {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * Its name.
+   */
+  bore_name: string;
+  /**
+   * How far the reading may be off, line's gauge included (95 %), Pa.
+   */
+  expanded_uncertainty_pa: number;
+  predicted_pa: Span;
+  verdict: Verdict;
+}
+/**
+ * What was read at a tap. What wasn't noted is missing, and a finding says what that costs.
+ */
+export interface TapFigures {
+  /**
+   * Gear and what was commanded, in words.
+   */
+  command?: string;
+  /**
+   * The gauge at the tap.
+   */
+  gauge?: string | null;
+  /**
+   * The gauge of the line pressure; the same one moved over, or another.
+   */
+  line_gauge?: string | null;
+  /**
+   * Line pressure at that moment, Pa above ambient.
+   */
+  line_pa?: number | null;
+  /**
+   * Speed and load, in words.
+   */
+  load?: string;
+  /**
+   * Anything worth keeping.
+   */
+  note?: string;
+  occasion: Occasion;
+  /**
+   * Temperature of the oil, K.
+   */
+  oil_temperature_k?: number | null;
+  place: TapPlace;
+  /**
+   * Pressure at the tap, Pa above ambient.
+   */
+  pressure_pa: number;
+}
+/**
+ * Record a reading, or say what it would give.
+ */
+export interface TapRecord {
+  /**
+   * True: say what it would give and what is wrong with it, write nothing.
+   */
+  dry_run?: boolean;
+  figures: TapFigures;
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * The tap.
+   */
+  tap: string;
+}
+/**
+ * What came of recording a reading.
+ */
+export interface TapRecorded {
+  answer: TapAnswer;
+  /**
+   * What a bore's leak says of it; none where the model can't say.
+   */
+  beside?: TapBesideBore | null;
+  /**
+   * True when it is on record.
+   */
+  saved: boolean;
+}
+/**
+ * Ask for a hot-oil check, or for what stands before a new one.
+ */
+export interface OilCheckGet {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * The check; none: a new one.
+   */
+  oil_check?: string | null;
+}
+/**
+ * A hot-oil check as its screen shows it.
+ */
+export interface OilCheckView {
+  answer: OilCheckAnswer;
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * Its name.
+   */
+  bore_name: string;
+  /**
+   * Who recorded it; none: not on record.
+   */
+  by?: ReadBy | null;
+  /**
+   * Its circuit's name.
+   */
+  circuit_name: string;
+  figures: OilCheckFigures;
+  /**
+   * What is odd about the record itself.
+   */
+  findings: Finding[];
+  /**
+   * The hazards of this work: all must have been read of before it goes on record.
+   */
+  hazards: HazardState[];
+  /**
+   * The check; none: not on record.
+   */
+  id?: string | null;
+  /**
+   * Pressure gauges and thermometers of the shop.
+   */
+  instruments: InstrumentEntry[];
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * Its number.
+   */
+  job_number: string;
+  /**
+   * Highest line, Pa.
+   */
+  line_highest_pa?: number | null;
+  /**
+   * Line at hot idle, Pa.
+   */
+  line_idle_pa?: number | null;
+  /**
+   * The repair that it proves; none: the circuit as it was found.
+   */
+  repair?: string | null;
+  /**
+   * Highest specified, Pa.
+   */
+  specified_high_pa?: number | null;
+  /**
+   * Lowest specified, Pa.
+   */
+  specified_low_pa?: number | null;
+  undo: UndoState;
+}
+/**
+ * What a hot-oil check says.
+ */
+export interface OilCheckAnswer {
+  /**
+   * The points against what the model predicts; none: no prediction.
+   */
+  against_prediction?: Verdict | null;
+  /**
+   * The points where the valve regulates against what is specified; none: not entered, or no
+   * such point.
+   */
+  against_specification?: Verdict | null;
+  /**
+   * What was assumed.
+   */
+  assumptions: Assumed[];
+  /**
+   * What makes its band wide at the highest line, widest first.
+   */
+  band_from: BandSource[];
+  /**
+   * From what the prediction was made; none: there is none.
+   */
+  basis?: OilBasis | null;
+  /**
+   * The predicted curve at this temperature; empty without a prediction.
+   */
+  curve: OilCurvePoint[];
+  /**
+   * What is odd, at the fields of the check.
+   */
+  findings: Finding[];
+  /**
+   * Between line rising and falling; none without a point that has its counterpart.
+   */
+  hysteresis?: Hysteresis | null;
+  /**
+   * Each point, in the order in which they were read.
+   */
+  points: OilPointAnswer[];
+  /**
+   * What would settle it, the first first; empty when nothing is open.
+   */
+  settle: OilSettle[];
+  verdict: Verdict;
+  /**
+   * Why nothing is predicted.
+   */
+  withheld?: ConsequenceRefusal | null;
+}
+/**
+ * One line pressure of the predicted curve.
+ */
+export interface OilCurvePoint {
+  falling_pa: Span;
+  /**
+   * Line pressure, Pa.
+   */
+  line_pa: number;
+  rising_pa: Span;
+  state: RegulationState;
+}
+/**
+ * Feed with line rising less feed with line falling, where they differ most.
+ */
+export interface Hysteresis {
+  /**
+   * At this line pressure, Pa.
+   */
+  line_pa: number;
+  /**
+   * Rising less falling, Pa. The falling value is taken on the straight line between the two
+   * falling points on either side.
+   */
+  measured_pa: number;
+  /**
+   * The most that the valve's friction makes there, Pa; none: no prediction.
+   */
+  predicted_most_pa?: number | null;
+  /**
+   * Its standard uncertainty, Pa: the gauges' own errors fall out, their steps don't.
+   */
+  standard_uncertainty_pa: number;
+  /**
+   * Whether it is no more than that; none: no prediction.
+   */
+  verdict?: Verdict | null;
+}
+/**
+ * What a point says.
+ */
+export interface OilPointAnswer {
+  /**
+   * Inside that band, outside, or too close to call.
+   */
+  against_prediction?: Verdict | null;
+  /**
+   * Against what is specified; none where the valve doesn't regulate yet.
+   */
+  against_specification?: Verdict | null;
+  /**
+   * Expanded to 95 %, Pa.
+   */
+  expanded_uncertainty_pa: number;
+  /**
+   * As predicted with line going that way, Pa; none: no prediction.
+   */
+  predicted_pa?: Span | null;
+  /**
+   * Where it comes from, largest first.
+   */
+  shares: PressureShare[];
+  /**
+   * Standard uncertainty, gauges and thermometer together, Pa.
+   */
+  standard_uncertainty_pa: number;
+}
+/**
+ * What a hot-oil check read.
+ */
+export interface OilCheckFigures {
+  /**
+   * The gauge of the regulated pressure.
+   */
+  feed_gauge?: string | null;
+  /**
+   * Which, in words.
+   */
+  fluid?: string;
+  /**
+   * The gauge of the line pressure; it may be the same.
+   */
+  line_gauge?: string | null;
+  /**
+   * Anything worth keeping.
+   */
+  note?: string;
+  /**
+   * Temperature of the oil, K.
+   */
+  oil_temperature_k?: number | null;
+  /**
+   * True when it was another oil than the unit's own.
+   */
+  other_oil?: boolean;
+  /**
+   * The points in the order in which they were read.
+   */
+  points?: OilPoint[];
+  /**
+   * The thermometer.
+   */
+  thermometer?: string | null;
+}
+/**
+ * One step of a hot-oil check.
+ */
+export interface OilPoint {
+  direction: LineDirection;
+  /**
+   * Regulated pressure, Pa above ambient.
+   */
+  feed_pa: number;
+  /**
+   * Line pressure, Pa above ambient.
+   */
+  line_pa: number;
+}
+/**
+ * Record a hot-oil check, or say what it would give.
+ */
+export interface OilCheckRecord {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * True: say what it would give and what is wrong with it, write nothing.
+   */
+  dry_run?: boolean;
+  figures: OilCheckFigures;
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * The check to change; none: a new one.
+   */
+  oil_check?: string | null;
+}
+/**
+ * What came of recording a hot-oil check.
+ */
+export interface OilCheckRecorded {
+  /**
+   * True when it is on record.
+   */
+  saved: boolean;
+  view: OilCheckView;
 }
 /**
  * Keep a draft.
@@ -12010,6 +12723,11 @@ export interface ProfileRegulator {
    * Radial clearance of all lands at 20 °C, m; none: as new.
    */
   radial_clearance_m?: number | null;
+  /**
+   * The lands of that clearance, the others lying between new and it, as a judgement takes lands
+   * that no test reached; none: all lands.
+   */
+  tested_lands?: string[] | null;
 }
 /**
  * A regulator told part by part, and its oil.
@@ -12462,14 +13180,19 @@ export interface ExploreAnswer {
   drawing?: BoreDrawing | null;
   explored: Explored;
   /**
-   * The regulated pressure there, Pa.
+   * The regulated pressure there, with the band of the curve, Pa.
    */
-  feed_pa?: number | null;
+  feed_pa?: Span | null;
   profile: BoreProfile;
   /**
-   * Radial clearance of all lands at 20 °C for them, m; none: as new.
+   * Radial clearance at 20 °C for them, m; none: as new.
    */
   radial_clearance_m?: number | null;
+  /**
+   * The lands of that clearance, where a test reached only some; the calculations of motion take
+   * the others between new and it, as the curve does. None: all lands.
+   */
+  tested_lands?: string[] | null;
 }
 /**
  * What a valve does as it is set.

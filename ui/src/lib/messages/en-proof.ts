@@ -106,7 +106,7 @@ export const enProof = {
   'oil.verdict.outside_limit': 'Doesn’t hold, or not as predicted',
   'oil.against_prediction': 'Against the prediction',
   'oil.against_specification': 'Against what is specified',
-  'oil.in_band.within_limit': 'in the band',
+  'oil.in_band.within_limit': 'fits the band',
   'oil.in_band.too_close_to_call': 'can’t say',
   'oil.in_band.outside_limit': 'outside the band',
   'oil.in_band.none': 'not predicted',

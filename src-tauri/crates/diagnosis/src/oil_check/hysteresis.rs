@@ -27,7 +27,8 @@ pub struct Hysteresis {
     pub standard_uncertainty_pa: Finite,
     /// The most that the valve's friction makes there, Pa; none: no prediction.
     pub predicted_most_pa: Option<Finite>,
-    /// Whether it is no more than that; none: no prediction.
+    /// Whether friction explains it: no more than that by its standard uncertainty; more, with enough
+    /// probability (ISO 14253-1); or neither. None: no prediction.
     pub verdict: Option<Verdict>,
     /// Feed lower while line rises, by more than the gauges explain: friction can't do that.
     #[serde(skip)]
@@ -71,10 +72,12 @@ pub(super) fn between<'a>(
     let verdict = most_by_friction
         .map(|limit| {
             let told = decide_with(difference, u, None, limit, Side::AtMost, DEFAULT_CONFIDENCE)?;
-            Ok::<_, DiagnosisError>(match told.verdict {
-                metrology::Verdict::WithinLimit => Verdict::WithinLimit,
-                metrology::Verdict::TooCloseToCall => Verdict::TooCloseToCall,
-                metrology::Verdict::OutsideLimit => Verdict::OutsideLimit,
+            Ok::<_, DiagnosisError>(if told.margin >= -u {
+                Verdict::WithinLimit
+            } else if told.verdict == metrology::Verdict::OutsideLimit {
+                Verdict::OutsideLimit
+            } else {
+                Verdict::TooCloseToCall
             })
         })
         .transpose()?;

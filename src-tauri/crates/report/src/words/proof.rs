@@ -34,7 +34,7 @@ pub(crate) fn direction(direction: LineDirection) -> &'static str {
 /// A point against the predicted band.
 pub(crate) fn in_band(verdict: Option<Verdict>) -> &'static str {
     match verdict {
-        Some(Verdict::WithinLimit) => "in the band",
+        Some(Verdict::WithinLimit) => "fits the band",
         Some(Verdict::TooCloseToCall) => "can’t say",
         Some(Verdict::OutsideLimit) => "outside the band",
         None => "not predicted",

@@ -61,7 +61,6 @@ export function overview(change: Partial<Overview> = {}): Overview {
     },
     today: '2026-11-25',
     undo: {},
-    taps: { taps: 0, readings: 0, outside: 0, too_close: 0 },
     ...change,
   };
 }
@@ -122,6 +121,7 @@ export function jobView(change: Partial<JobView> = {}): JobView {
       },
     ],
     undo: {},
+    taps: { taps: 0, readings: 0, outside: 0, too_close: 0 },
     ...change,
   };
 }
