@@ -27,7 +27,7 @@ BODY_FORMS = schema("bodies")
 WITHOUT_A_DEMO = {
     "photo", "erasure", "inspection", "inspection_plan", "removal", "tap",
     "machining", "job.estimate", "job.authorisation", "job.fitted", "job.warranty",
-    "job.sign_off", "job.comeback",
+    "job.sign_off", "job.comeback", "tap_reading", "oil_check",
 }
 
 

@@ -16,7 +16,7 @@ use crate::usecase::erasure;
 pub struct ModelProjector;
 
 /// Fields by which bodies of any kind name other subjects.
-const REFERENCES: [&str; 11] = [
+const REFERENCES: [&str; 12] = [
     "job",
     "unit",
     "circuit",
@@ -28,6 +28,7 @@ const REFERENCES: [&str; 11] = [
     "repair",
     "shop_part",
     "earlier",
+    "tap",
 ];
 
 /// The parent and order key that a body may name, whatever its kind.
@@ -155,7 +156,8 @@ fn belonging(kind: Kind, body: &[u8]) -> Option<(Option<SubjectId>, String)> {
         | Kind::Repair
         | Kind::Inspection
         | Kind::Machining
-        | Kind::JobFitted => {
+        | Kind::JobFitted
+        | Kind::OilCheck => {
             |found| found.job
         }
         Kind::Photo => |found| found.test.or(found.repair).or(found.job),

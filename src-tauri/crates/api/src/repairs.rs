@@ -1,6 +1,7 @@
 //! The repairs of a bore in a job, and the profile that a test of it must be judged by.
 
 use diagnosis::repair::repaired;
+use model::oil_check::OilCheck;
 use model::relief_check::{ReliefCheck, ReliefPresence};
 use model::repair::Repair;
 use model::unit::{BoreProfile, Relief};
@@ -49,6 +50,17 @@ pub(crate) fn of_job<T: serde::de::DeserializeOwned>(
 pub(crate) fn of_bore(store: &Store, job: Id, bore: Id) -> Result<Vec<Recorded<Repair>>, ApiError> {
     of_job(store, job, Kind::Repair, |repair: &Repair| {
         repair.bore == bore
+    })
+}
+
+/// The hot-oil checks of a bore in a job, oldest first.
+pub(crate) fn oil_checks(
+    store: &Store,
+    job: Id,
+    bore: Id,
+) -> Result<Vec<Recorded<OilCheck>>, ApiError> {
+    of_job(store, job, Kind::OilCheck, |check: &OilCheck| {
+        check.bore == bore
     })
 }
 

@@ -411,6 +411,26 @@ static TABLE: LazyLock<Vec<Command>> = LazyLock::new(|| {
             "Save what can be read of a damaged store",
             usecase::backup::repair,
         ),
+        on_store(
+            "tap_reading.get",
+            "The pressure taps of a job's unit and what was read there",
+            usecase::tap::get,
+        ),
+        on_store(
+            "tap_reading.record",
+            "Record a pressure read at a tap, or say what it would give",
+            usecase::tap::record,
+        ),
+        on_store(
+            "oil_check.get",
+            "A hot-oil check of a bore's circuit, or what stands before one",
+            usecase::oil_check::get,
+        ),
+        on_store(
+            "oil_check.record",
+            "Record a hot-oil check, or say what it would give",
+            usecase::oil_check::record,
+        ),
         on_store("draft.put", "Keep half-typed input", usecase::draft::put),
         on_store(
             "draft.get",

@@ -30,6 +30,7 @@ mod photos;
 mod photos_passed_on;
 mod plain_list;
 mod profile;
+mod proof;
 mod readings_table;
 mod repair;
 mod report;

@@ -6,6 +6,7 @@
 //! (and then the card says so).
 
 mod accord;
+mod at_tap;
 mod clutch;
 mod settle;
 mod verdict;
@@ -23,7 +24,7 @@ use model::{Finite, Id};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-pub use accord::Accord;
+pub use accord::{Accord, TapBeside};
 pub use clutch::{ClutchAt, ClutchEffect, ClutchTorque};
 
 use crate::assumed::Assumed;
@@ -33,6 +34,7 @@ use crate::judgement::{
     BandSource, Consequence, ConsequenceAnswer, ConsequenceRefusal, Judgement, LeakAnswer,
 };
 use crate::pressure::{self, SealEvidence};
+use crate::tap::TapEvidence;
 
 /// Everything known of a bore in one job.
 #[derive(Debug, Clone, Copy)]
@@ -51,6 +53,8 @@ pub struct BoreEvidence<'a> {
     pub left_out: &'a [CheckName],
     /// The day, to tell overdue calibrations; none: not told.
     pub today: Option<NaiveDate>,
+    /// The last reading at each tap of its circuit since the last repair.
+    pub taps: &'a [TapEvidence<'a>],
 }
 
 /// A vacuum test judged.

@@ -2,7 +2,7 @@
 //! a judgement. For teaching, and for "what if".
 
 use model::limits::Check;
-use model::unit::{BoreProfile, OpeningRole, Relief};
+use model::unit::{BoreProfile, Node, OpeningRole, Relief};
 use model::what_if::Setting;
 use model::{Finding, Finite, Severity};
 use schemars::JsonSchema;
@@ -11,8 +11,8 @@ use uom::si::length::meter;
 
 use crate::assumed::Assumed;
 use crate::error::DiagnosisError;
-use crate::judgement::{BandSource, ConsequenceAnswer, ConsequenceRefusal};
-use crate::pressure::{self, SealEvidence};
+use crate::judgement::{BandSource, ConsequenceAnswer, ConsequenceRefusal, Span};
+use crate::pressure::{self, MeasuredBore, SealEvidence};
 use crate::valve;
 
 /// What a valve does as it is set.
@@ -74,6 +74,68 @@ pub fn clearance(profile: &BoreProfile, measured: Option<&SealEvidence>) -> Opti
     Some(lands.iter().sum::<f64>() / count)
 }
 
+/// The seals as a setting has them: of one clearance that it names, or else as they were measured,
+/// or else as new; none where the profile doesn't know its lands.
+#[must_use]
+pub fn seals(
+    profile: &BoreProfile,
+    setting: &Setting,
+    measured: Option<&SealEvidence>,
+) -> Option<SealEvidence> {
+    let of_all = |clearance_m: f64| SealEvidence::measured(profile, [clearance_m; 3]);
+    match (setting.clearance_m, measured) {
+        (Some(set), _) => Some(of_all(*set)),
+        (None, Some(measured)) => Some(measured.clone()),
+        (None, None) => clearance(profile, None).map(of_all),
+    }
+}
+
+/// Where a valve stands under one line pressure.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Stand {
+    /// Stroke of the spool, m.
+    pub stroke_m: Finite,
+    /// What it holds there, with all that the curve's band holds, Pa.
+    pub feed_pa: Span,
+}
+
+/// Where the valve stands as it is set, under the line pressure that is set or else the highest: the
+/// curve's own valve, untested seals included. None where the profile lacks a part or there is no
+/// balance.
+///
+/// # Errors
+/// [`DiagnosisError`] only for faults of the program.
+pub fn stand(
+    profile: &BoreProfile,
+    setting: &Setting,
+    measured: Option<&SealEvidence>,
+    relief: Option<&Relief>,
+) -> Result<Option<Stand>, DiagnosisError> {
+    let line = setting.line_pa.or(profile.unit.line_highest_pa);
+    let (Some(line), Some(seals)) = (line, seals(profile, setting, measured)) else {
+        return Ok(None);
+    };
+    let parts = MeasuredBore::as_profile(&set(profile, setting, relief));
+    let temperature = setting
+        .oil_temperature_k
+        .unwrap_or(profile.unit.hot_oil_temperature_k);
+    let of = &parts.profile;
+    match pressure::points(of, &parts, &seals, Node::Feed, *temperature, &[*line]) {
+        Ok(points) => points
+            .as_ref()
+            .and_then(|points| points.at.first())
+            .map(|at| {
+                Ok(Stand {
+                    stroke_m: Finite::try_from(at.stroke_m)?,
+                    feed_pa: at.either,
+                })
+            })
+            .transpose(),
+        Err(DiagnosisError::ProfileIncomplete { .. } | DiagnosisError::Physics(_)) => Ok(None),
+        Err(other) => Err(other),
+    }
+}
+
 /// What the valve does as it is set. `measured`: what a test or the diameters say of the seals,
 /// used as long as the setting names no clearance of its own; without either they are as new.
 ///
@@ -94,13 +156,7 @@ pub fn explore(
             assumptions: Vec::new(),
         });
     }
-    let seals = match (setting.clearance_m, measured) {
-        (Some(set), _) => Some([*set; 3]),
-        (None, Some(_)) => None,
-        (None, None) => clearance(profile, None).map(|as_new| [as_new; 3]),
-    };
-    let seals = seals.map(|ends| SealEvidence::measured(profile, ends));
-    let Some(seals) = seals.as_ref().or(measured) else {
+    let Some(seals) = seals(profile, setting, measured) else {
         let code = model::finding::FindingCode::ProfileIncomplete;
         findings.push(Finding::at(Severity::Doubt, code, "lands.diameter_m"));
         return Ok(Explored {
@@ -114,7 +170,7 @@ pub fn explore(
         .oil_temperature_k
         .unwrap_or(profile.unit.hot_oil_temperature_k);
     let mut assumptions = Vec::new();
-    let consequence = match pressure::consequence(&other, seals, *temperature) {
+    let consequence = match pressure::consequence(&other, &seals, *temperature) {
         Ok((computed, assumed)) => {
             assumptions.extend(assumed.into_iter().map(Assumed::from));
             assumptions.extend([

@@ -28,12 +28,14 @@ mod added;
 mod at_line;
 pub(crate) mod deviations;
 pub mod monte_carlo;
+mod points;
 mod worn;
 
 pub use added::{Added, SleeveSeat};
 pub(crate) use added::{covers_ports, reach, stretches};
 use at_line::AtLine;
 pub use at_line::state;
+pub use points::{PredictedAt, PredictedPoints, points};
 use worn::WornStates;
 
 /// How many line pressures a curve has.

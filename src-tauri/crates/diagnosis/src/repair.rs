@@ -72,6 +72,10 @@ pub enum OpenPoint {
     AfterNotDecided,
     /// A relief contains: the leak and the lost pump flow remain.
     LeakRemains,
+    /// The last hot-oil check says that the circuit doesn't hold.
+    OilCheckOutside,
+    /// The last hot-oil check leaves open whether it does.
+    OilCheckOpen,
 }
 
 /// The profile as a repair left it. `relief`: the one that was added, if the repair added one.
@@ -541,4 +545,31 @@ pub fn open_points(
         open.push(OpenPoint::LeakRemains);
     }
     open
+}
+
+/// What its hot-oil checks, oldest first, leave open of a repair. None was made: nothing, since not
+/// every shop can.
+#[must_use]
+pub fn oil_points(verdicts: impl IntoIterator<Item = Verdict>) -> Option<OpenPoint> {
+    match verdicts.into_iter().last()? {
+        Verdict::OutsideLimit => Some(OpenPoint::OilCheckOutside),
+        Verdict::TooCloseToCall => Some(OpenPoint::OilCheckOpen),
+        Verdict::WithinLimit => None,
+    }
+}
+
+/// The bore as a repair left it, and its seals; none while the work doesn't say enough of them.
+/// `before` and `relief` as for [`forecast`].
+///
+/// # Errors
+/// As [`forecast`].
+pub fn left_by(
+    profile: &BoreProfile,
+    work: &RepairWork,
+    before: Option<&SealEvidence>,
+    relief: Option<&Relief>,
+) -> Result<(BoreProfile, Option<SealEvidence>), DiagnosisError> {
+    let hot = *profile.unit.hot_oil_temperature_k;
+    let foreseen = forecast_at(profile, work, before, relief, hot)?;
+    Ok((foreseen.after, foreseen.seals))
 }

@@ -112,6 +112,7 @@ fn card_on(
         tests,
         left_out,
         today: None,
+        taps: &[],
     })
     .unwrap()
 }

@@ -50,6 +50,7 @@ fn card_with(bench: &Bench, clutch: Clutch) -> BoreCard {
         }],
         left_out: &[],
         today: None,
+        taps: &[],
     })
     .unwrap()
 }

@@ -1,7 +1,7 @@
 //! A valve tried out: what is set counts, what isn't stays, and nothing is promised of what can't be.
 
 use crate::bench::finite;
-use diagnosis::explore::{clearance, explore, set};
+use diagnosis::explore::{clearance, explore, set, stand};
 use diagnosis::judgement::{Consequence, ConsequenceAnswer};
 use diagnosis::pressure::{SealEvidence, consequence};
 use model::Severity;
@@ -151,5 +151,39 @@ proptest! {
         if let (Some(narrow), Some(wide)) = (narrow, wide) {
             prop_assert!(wide > narrow - 0.02 * PSI, "{wide} {narrow}");
         }
+    }
+}
+
+/// The figure beside the sliders is the curve's own: untested lands between new and worn, and the
+/// same band.
+#[test]
+fn where_the_valve_stands_is_on_its_curve() {
+    let profile = larkmoor();
+    for (setting, seals) in [
+        (Setting::default(), Some(worn())),
+        (Setting::default(), None),
+        (
+            Setting {
+                clearance_m: Some(finite(70e-6)),
+                spring_load_n: Some(finite(20.0)),
+                ..Setting::default()
+            },
+            Some(worn()),
+        ),
+    ] {
+        let curve = of(setting, seals.as_ref());
+        let stands = stand(&profile, &setting, seals.as_ref(), None)
+            .unwrap()
+            .unwrap();
+        assert_eq!(stands.feed_pa, curve.highest_line.measured_feed_pa);
+        assert_eq!(stands.stroke_m, curve.stroke_m);
+        let idle = Setting {
+            line_pa: profile.unit.line_idle_pa,
+            ..setting
+        };
+        let stands = stand(&profile, &idle, seals.as_ref(), None)
+            .unwrap()
+            .unwrap();
+        assert_eq!(stands.feed_pa, curve.idle.measured_feed_pa);
     }
 }

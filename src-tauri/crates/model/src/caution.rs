@@ -23,6 +23,10 @@ pub enum Hazard {
     HighVoltage,
     /// Reaming and deburring: chips in eyes and passages, sharp edges, a tool that grabs.
     Chips,
+    /// Wheels raised and turning: stands, chocks, nobody near belts, shafts and wheels.
+    RaisedWheels,
+    /// Gauges read on the road: one drives, another reads.
+    RoadTest,
 }
 
 /// The hazards of bench work on a valve body, in the order in which they are shown.
@@ -42,6 +46,17 @@ pub const MACHINING_HAZARDS: [Hazard; 4] = [
     Hazard::Solvent,
     Hazard::RetainedSprings,
 ];
+
+/// The hazards of reading pressure in a car, in the order in which they are shown.
+pub const CAR_HAZARDS: [Hazard; 4] = [
+    Hazard::HighVoltage,
+    Hazard::HotOil,
+    Hazard::RaisedWheels,
+    Hazard::RoadTest,
+];
+
+/// The hazards of feeding a circuit with hot oil on the bench.
+pub const BENCH_PRESSURE_HAZARDS: [Hazard; 2] = [Hazard::HotOil, Hazard::RetainedSprings];
 
 /// Somebody has read the caution about one hazard, for one job. Kind `caution` on the job.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]

@@ -263,4 +263,23 @@ pub enum FindingCode {
     SizeTooCloseToCall,
     /// The cautions about this work weren't read yet.
     CautionsUnread,
+    /// A caution of this work wasn't read in this job: nothing goes on record before it is.
+    CautionUnread,
+    /// No line pressure was noted beside a reading, so the model can't be asked about it.
+    LineNotNoted,
+    /// No oil temperature was noted beside a reading, so the model can't be asked about it.
+    OilTemperatureNotNoted,
+    /// The oil was colder than the unit runs hot; `low` is how hot it runs. Cold oil hides a leak.
+    OilNotHot,
+    /// Another oil than the unit's: the prediction is for the unit's.
+    OtherOil,
+    /// The regulated pressure was read above line by more than the gauges explain.
+    FeedAboveLine,
+    /// Line above the highest of the unit's profile; `high` is that.
+    LineAboveHighest,
+    /// The tap isn't in the unit's profile any longer.
+    TapUnknown,
+    /// Feed was read lower with line rising than falling, by more than the gauges explain: the
+    /// directions look swapped.
+    DirectionsLookSwapped,
 }

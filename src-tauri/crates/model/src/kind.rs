@@ -140,11 +140,17 @@ pub enum Kind {
     /// That a job is the comeback of another.
     #[serde(rename = "job.comeback")]
     JobComeback,
+    /// A pressure read at a tap.
+    #[serde(rename = "tap_reading")]
+    TapReading,
+    /// A circuit checked with hot oil under pressure.
+    #[serde(rename = "oil_check")]
+    OilCheck,
 }
 
 /// Every kind with its name, its version, and how it folds. One table: the journal's strings come
 /// from here and nowhere else.
-const TABLE: [(Kind, &str, u32); 43] = [
+const TABLE: [(Kind, &str, u32); 45] = [
     (Kind::Shop, "shop", 1),
     (Kind::Person, "person", 1),
     (Kind::Instrument, "instrument", 1),
@@ -165,7 +171,7 @@ const TABLE: [(Kind, &str, u32); 43] = [
     (Kind::JobComplaint, "job.complaint", 1),
     (Kind::JobNotes, "job.notes", 1),
     (Kind::JobCustomer, "job.customer", 1),
-    (Kind::Caution, "caution", 1),
+    (Kind::Caution, "caution", 2),
     (Kind::Test, "test", 1),
     (Kind::TestSetup, "test.setup", 1),
     (Kind::TestStandCheck, "test.stand_check", 1),
@@ -188,6 +194,8 @@ const TABLE: [(Kind, &str, u32); 43] = [
     (Kind::JobWarranty, "job.warranty", 1),
     (Kind::JobSignOff, "job.sign_off", 1),
     (Kind::JobComeback, "job.comeback", 1),
+    (Kind::TapReading, "tap_reading", 1),
+    (Kind::OilCheck, "oil_check", 1),
 ];
 
 impl Kind {
@@ -235,6 +243,11 @@ impl Kind {
             // An older reader would take holes for a groove.
             Self::Opening => body.pointer("/window").is_some(),
             Self::Repair => repair_is_newer(body),
+            // An older reader knows the hazards of the bench alone.
+            Self::Caution => {
+                let hazard = body.pointer("/hazard").and_then(serde_json::Value::as_str);
+                matches!(hazard, Some("raised_wheels" | "road_test"))
+            }
             _ => true,
         };
         if newer { self.version() } else { 1 }
@@ -249,7 +262,10 @@ impl Kind {
     /// True when records of this kind only add: every one stands, and two at once are no conflict.
     #[must_use]
     pub fn adds(self) -> bool {
-        matches!(self, Self::Caution | Self::TestReading | Self::Erasure)
+        matches!(
+            self,
+            Self::Caution | Self::TestReading | Self::Erasure | Self::TapReading
+        )
     }
 
     /// True when a standing record of this kind removes its subject.
@@ -277,6 +293,8 @@ impl Kind {
             Self::JobFitted => &["note", "source"],
             Self::JobWarranty => &["text"],
             Self::JobSignOff => &["statement", "signed_by"],
+            Self::TapReading => &["note", "command", "load"],
+            Self::OilCheck => &["note", "fluid"],
             _ => &[],
         }
     }

@@ -136,6 +136,8 @@ ranges! {
     FITTED_PIECES = 1.0, 10_000.0;
     /// Months of a warranty.
     WARRANTY_MONTHS = 1.0, 600.0;
+    /// Pressure read in a circuit, Pa above ambient: from none at all to 700 psi.
+    TAP_PRESSURE_PA = 0.0, 5_000_000.0;
 }
 
 /// Something that can say what is wrong with itself.

@@ -15,12 +15,14 @@ use crate::inspection_plan::InspectionPlan;
 use crate::job::{Complaint, Customer, Job, Notes, Vehicle};
 use crate::kind::Kind;
 use crate::machining::Machining;
+use crate::oil_check::OilCheck;
 use crate::person::{Person, Shop};
 use crate::photo::Photo;
 use crate::relief_check::ReliefCheck;
 use crate::repair::Repair;
 use crate::shop_part::ShopPart;
 use crate::sign_off::SignOff;
+use crate::tap_reading::TapReading;
 use crate::unit::{
     BalanceOrifice, Bore, Circuit, Clutch, Land, Opening, Relief, Spring, Tap, TestPoint, Unit,
 };
@@ -77,6 +79,8 @@ fn body(kind: Kind, schemas: &mut SchemaGenerator) -> Schema {
         Kind::JobWarranty => of::<Warranty>(schemas),
         Kind::JobSignOff => of::<SignOff>(schemas),
         Kind::JobComeback => of::<Comeback>(schemas),
+        Kind::TapReading => of::<TapReading>(schemas),
+        Kind::OilCheck => of::<OilCheck>(schemas),
     }
 }
 

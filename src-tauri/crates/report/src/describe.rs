@@ -3,18 +3,22 @@
 
 use chrono::{DateTime, FixedOffset, NaiveDate};
 use diagnosis::card::BoreCard;
-use diagnosis::judgement::{ConsequenceAnswer, Judgement, LimitDecision};
+use diagnosis::judgement::{ConsequenceAnswer, Judgement, LimitDecision, Span};
 use diagnosis::machining::MachiningAnswer;
+use diagnosis::oil_check::OilCheckAnswer;
 use diagnosis::relief::ReliefAnswer;
 use diagnosis::repair::{OpenPoint, RepairForecast};
+use diagnosis::tap::TapAnswer;
 use model::bench::{Blank, Decision, Instrument, Reading, Setup, Stand, StandCheck, Verdict};
 use model::caution::Hazard;
 use model::inspection::{CheckName, Inspection, Outcome};
 use model::job::{Customer, Vehicle};
 use model::machining::{MachiningSheet, SignOff};
+use model::oil_check::OilCheckFigures;
 use model::relief_check::ReliefFigures;
 use model::repair::RepairWork;
-use model::unit::{BoreProfile, TestPoint};
+use model::tap_reading::TapFigures;
+use model::unit::{BoreProfile, Tap, TestPoint};
 use model::{Finding, Finite, Id};
 
 use crate::handover::Handover;
@@ -71,8 +75,8 @@ pub struct Report {
     pub findings: Vec<Finding>,
     /// Records whose content isn't here.
     pub withheld: Vec<Withheld>,
-    /// What the shop warrants, in its words; none: nothing is on record.
-    pub warranty: Option<String>,
+    /// Taps of the unit at which something was read.
+    pub taps: Vec<TapReport>,
 }
 
 /// Who wrote something, and when by that device's clock, told in the time of this one.
@@ -168,6 +172,66 @@ pub struct BoreReport {
     /// What its checks say together; none: no check but vacuum tests is on record, and none was
     /// left out on purpose.
     pub inspection: Option<BoreInspection>,
+    /// Hot-oil checks of its circuit, oldest first.
+    pub oil_checks: Vec<OilCheckReport>,
+}
+
+/// A tap with what was read there.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TapReport {
+    /// The tap; none: it is no longer in the profile.
+    pub tap: Option<Tap>,
+    /// Its circuit's name.
+    pub circuit: String,
+    /// What was read, oldest first.
+    pub readings: Vec<TapLine>,
+}
+
+/// A reading at a tap.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TapLine {
+    /// What was read.
+    pub figures: TapFigures,
+    /// The gauge at the tap.
+    pub gauge: Option<Instrument>,
+    /// What it says of its window; none: the tap is no longer in the profile.
+    pub answer: Option<TapAnswer>,
+    /// What a bore's leak says of it; none where the model can't say.
+    pub beside: Option<TapBesideLeak>,
+    /// Who and when.
+    pub recorded: Recorded,
+}
+
+/// A reading at a tap beside what a bore's leak predicts.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TapBesideLeak {
+    /// The bore's name.
+    pub bore_name: String,
+    /// Within the predicted band, outside it, or too close to call.
+    pub verdict: Verdict,
+    /// As predicted, Pa.
+    pub predicted_pa: Span,
+}
+
+/// A hot-oil check.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OilCheckReport {
+    /// What was read.
+    pub figures: OilCheckFigures,
+    /// The gauge of the regulated pressure.
+    pub feed_gauge: Option<Instrument>,
+    /// The gauge of line.
+    pub line_gauge: Option<Instrument>,
+    /// The thermometer.
+    pub thermometer: Option<Instrument>,
+    /// The repair that it proves; none: the circuit as it was found.
+    pub repair: Option<Id>,
+    /// What is specified, lowest and highest, Pa.
+    pub specified_pa: [Option<f64>; 2],
+    /// Who and when.
+    pub recorded: Recorded,
+    /// What it says.
+    pub answer: OilCheckAnswer,
 }
 
 /// The inspection of a bore.

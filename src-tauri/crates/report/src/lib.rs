@@ -22,8 +22,9 @@ mod words;
 
 pub use describe::{
     BoreInspection, BoreReport, Caution, CheckShown, DecisionLine, Fate, LeftOutShown,
-    MachiningReport, Part, Personal, PhotoShown, Picture, ReadingLine, Recorded, ReliefReport,
-    RepairReport, Report, Stage, TestReport, Withheld, Written,
+    MachiningReport, OilCheckReport, Part, Personal, PhotoShown, Picture, ReadingLine, Recorded,
+    ReliefReport, RepairReport, Report, Stage, TapBesideLeak, TapLine, TapReport, TestReport,
+    Withheld, Written,
 };
 pub use handover::{
     AuthorisationShown, EstimateShown, FittedShown, Handover, OpenShown, SignOffShown,

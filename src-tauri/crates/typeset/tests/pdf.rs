@@ -344,7 +344,6 @@ fn the_customers_version_is_one_page_however_much_was_typed() {
                 description: said.clone(),
                 odometer_m: None,
             });
-            report.warranty = Some(said.clone());
             let file = File::of(&report, Version::Customer);
             assert_eq!(file.pages(), 1, "{letters} {bores} {word}");
             if bores > 6 {

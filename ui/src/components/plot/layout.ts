@@ -33,7 +33,12 @@ export interface PlotLayout {
   readonly series: readonly { readonly path: string; readonly band: string }[];
   readonly limits: readonly string[];
   readonly gaps: readonly { readonly x: number; readonly width: number }[];
-  readonly marks: readonly { readonly x: number; readonly y: number; readonly bars: string }[];
+  readonly marks: readonly {
+    readonly x: number;
+    readonly y: number;
+    readonly bars: string;
+    readonly full: boolean;
+  }[];
   readonly labels: readonly EndLabel[];
   /** Names that had no room in the plot, by their number there. */
   readonly key: readonly { readonly number: number; readonly label: string; readonly kind: EndLabel['kind'] }[];
@@ -102,7 +107,7 @@ export function layOutPlot(input: PlotInput): PlotLayout {
     const at = { x: x(mark.x), y: y(mark.y) };
     const across = mark.u_x === undefined ? '' : errorBar(x(mark.x - mark.u_x), x(mark.x + mark.u_x), at.y, true);
     const along = mark.u_y === undefined ? '' : errorBar(y(mark.y - mark.u_y), y(mark.y + mark.u_y), at.x, false);
-    return { ...at, bars: across + along };
+    return { ...at, bars: across + along, full: mark.full ?? false };
   });
 
   return {
@@ -133,8 +138,13 @@ export function layOutPlot(input: PlotInput): PlotLayout {
 const COMPACT = 16;
 
 function namesOf(data: PlotData): { kind: EndLabel['kind']; index: number; label: string }[] {
-  const named = (kind: EndLabel['kind'], list: readonly { readonly label: string }[] = []) =>
-    list.map(({ label }, index) => ({ kind, index, label })).filter(({ label }) => label !== '');
+  const named = (
+    kind: EndLabel['kind'],
+    list: readonly { readonly label: string; readonly unnamed?: boolean }[] = [],
+  ) =>
+    list
+      .map(({ label, unnamed }, index) => ({ kind, index, label: unnamed ? '' : label }))
+      .filter(({ label }) => label !== '');
   return [
     ...named('series', data.series),
     ...named('limit', data.limits),
@@ -255,7 +265,7 @@ function labelsOf(
     });
   });
   (data.marks ?? []).forEach((mark, index) => {
-    if (mark.label === '') return;
+    if (mark.label === '' || mark.unnamed) return;
     const text = name('mark', index, mark.label);
     const width = measure(text, size) + 6;
     const at = { x: x(mark.x), y: y(mark.y) };

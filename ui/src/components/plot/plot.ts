@@ -43,6 +43,10 @@ export interface PlotMark {
   readonly u_x?: number;
   readonly u_y?: number;
   readonly label: string;
+  /** Drawn full instead of open. */
+  readonly full?: boolean;
+  /** One of many: named in the readout and the table, not in the plot. */
+  readonly unnamed?: boolean;
 }
 
 /** A range of x where the plotted thing has no meaning, hatched, and why. */

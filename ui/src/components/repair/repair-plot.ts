@@ -66,7 +66,10 @@ const upper = ({ curve, specified_low_pa: low }: Consequence) =>
  * Feed against line pressure, the three beside each other: told apart by the stroke, the hatching
  * of the band and the name at the line, not by colour alone. Nothing while none is known.
  */
-export function repairPlot(stages: readonly Stage[]): PlotData | undefined {
+export function repairPlot(
+  stages: readonly Stage[],
+  checks: RepairView['oil_checks'] = [],
+): PlotData | undefined {
   const unit = unitHere('pressure');
   const { symbol } = UNITS[unit];
   const { decimals } = unitRow(unit);
@@ -105,6 +108,17 @@ export function repairPlot(stages: readonly Stage[]): PlotData | undefined {
         high: here(feed.high),
       })),
     })),
+    marks: checks
+      .flatMap(({ points }) => points)
+      .filter(({ line_pa: line }) => line >= 0.75 * last.specified_low_pa)
+      .map((point) => ({
+        x: here(point.line_pa),
+        y: here(point.feed_pa),
+        u_y: here(point.expanded_uncertainty_pa),
+        label: t(point.direction === 'rising' ? 'oil.mark.rising' : 'oil.mark.falling'),
+        full: point.direction === 'rising',
+        unnamed: true,
+      })),
     limits: [
       { y: here(last.specified_high_pa), label: t('test.plot.high'), from: here(last.specified_low_pa) },
       { y: here(last.specified_low_pa), label: t('test.plot.low'), from: here(last.specified_low_pa) },

@@ -1,5 +1,11 @@
 /** Every answer of the core about a relief or a repair, in words. Total: a new one breaks the build. */
-import type { ClearanceSource, OpenPoint, RepairOption, WindowAnswer } from '$lib/generated/commands';
+import type {
+  ClearanceSource,
+  OpenPoint,
+  RepairOption,
+  Verdict,
+  WindowAnswer,
+} from '$lib/generated/commands';
 import type { PlainKey } from '$lib/messages';
 import type { Judgement } from '../shared/judgement';
 
@@ -34,6 +40,8 @@ export const OPEN_POINTS = {
   after_outside_prediction: 'repair.open.after_outside_prediction',
   after_not_decided: 'repair.open.after_not_decided',
   leak_remains: 'repair.open.leak_remains',
+  oil_check_outside: 'repair.open.oil_check_outside',
+  oil_check_open: 'repair.open.oil_check_open',
 } as const satisfies Record<OpenPoint, PlainKey>;
 
 export const WINDOW_ANSWERS = {
@@ -47,3 +55,10 @@ export const CLEARANCE_SOURCES = {
   entered: 'relief.source.entered',
   last_test: 'relief.source.last_test',
 } as const satisfies Record<ClearanceSource, PlainKey>;
+
+/** What a hot-oil check says of the circuit. */
+export const OIL_VERDICTS = {
+  within_limit: 'oil.verdict.within_limit',
+  too_close_to_call: 'oil.verdict.too_close_to_call',
+  outside_limit: 'oil.verdict.outside_limit',
+} as const satisfies Record<Verdict, PlainKey>;

@@ -67,6 +67,20 @@ export const HAZARD_WORDS = {
     avoid: ['hazard.chips.avoid_1', 'hazard.chips.avoid_2', 'hazard.chips.avoid_3'],
     short: 'hazard.chips.short',
   },
+  raised_wheels: {
+    signal: 'danger',
+    title: 'hazard.raised_wheels.title',
+    harm: 'hazard.raised_wheels.harm',
+    avoid: ['hazard.raised_wheels.avoid_1', 'hazard.raised_wheels.avoid_2', 'hazard.raised_wheels.avoid_3'],
+    short: 'hazard.raised_wheels.short',
+  },
+  road_test: {
+    signal: 'warning',
+    title: 'hazard.road_test.title',
+    harm: 'hazard.road_test.harm',
+    avoid: ['hazard.road_test.avoid_1', 'hazard.road_test.avoid_2', 'hazard.road_test.avoid_3'],
+    short: 'hazard.road_test.short',
+  },
 } as const satisfies Record<Hazard, HazardWords>;
 
 export const SIGNAL_WORDS = {

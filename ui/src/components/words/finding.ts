@@ -97,6 +97,15 @@ export const FINDING_WORDS = {
   size_outside_limits: 'found.size_outside_limits',
   size_too_close_to_call: 'found.size_too_close_to_call',
   cautions_unread: 'found.cautions_unread',
+  caution_unread: 'found.caution_unread',
+  line_not_noted: 'found.line_not_noted',
+  oil_temperature_not_noted: 'found.oil_temperature_not_noted',
+  oil_not_hot: 'found.oil_not_hot',
+  other_oil: 'found.other_oil',
+  feed_above_line: 'found.feed_above_line',
+  line_above_highest: 'found.line_above_highest',
+  tap_unknown: 'found.tap_unknown',
+  directions_look_swapped: 'found.directions_look_swapped',
 } as const satisfies Record<FindingCode, MessageKey>;
 
 /** What the bounds of a finding are, where its words name them. */
@@ -128,6 +137,8 @@ const BOUNDS: Partial<Record<FindingCode, readonly [Quantity, Quantity]>> = {
   seat_fit_other: ['clearance', 'clearance'],
   ports_shut: ['length', 'length'],
   class_contradicts: ['length', 'length'],
+  oil_not_hot: ['temperature', 'temperature'],
+  line_above_highest: ['pressure', 'pressure'],
 };
 
 const SEVERITY = {

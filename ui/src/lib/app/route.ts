@@ -48,6 +48,15 @@ export type Route =
       /** Absent: a new one. */
       readonly repair?: string;
     }
+  | { readonly at: 'taps'; readonly job: string }
+  | { readonly at: 'tap_reading'; readonly job: string; readonly tap: string }
+  | {
+      readonly at: 'oil_check';
+      readonly job: string;
+      readonly bore: string;
+      /** Absent: a new one. */
+      readonly check?: string;
+    }
   | { readonly at: 'test'; readonly test: string }
   | { readonly at: 'history'; readonly of: 'job' | 'test'; readonly subject: string }
   | { readonly at: 'units' }
@@ -224,6 +233,16 @@ export function readRoute(fragment: string): Route {
     if (third === 'machining' && fourth !== undefined && fifth === undefined) {
       return { at: 'machining', job: id, bore: fourth };
     }
+    if (third === 'taps' && fifth === undefined) {
+      return fourth === undefined
+        ? { at: 'taps', job: id }
+        : { at: 'tap_reading', job: id, tap: fourth };
+    }
+    if (third === 'oil-check' && fourth !== undefined) {
+      return fifth === undefined
+        ? { at: 'oil_check', job: id, bore: fourth }
+        : { at: 'oil_check', job: id, bore: fourth, check: fifth };
+    }
     if (third === 'options' && fourth !== undefined && fifth === undefined) {
       return { at: 'options', job: id, bore: fourth };
     }
@@ -350,6 +369,18 @@ export function href(route: Route): string {
         'repair-form',
         route.bore,
         ...(route.repair === undefined ? [] : [route.repair]),
+      );
+    case 'taps':
+      return address('job', route.job, 'taps');
+    case 'tap_reading':
+      return address('job', route.job, 'taps', route.tap);
+    case 'oil_check':
+      return address(
+        'job',
+        route.job,
+        'oil-check',
+        route.bore,
+        ...(route.check === undefined ? [] : [route.check]),
       );
     case 'test':
       return address('test', route.test);

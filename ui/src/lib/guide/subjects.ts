@@ -29,6 +29,8 @@ export const HAZARD_PAGES = {
   vacuum_pump: 'vacuum_test',
   high_voltage: 'cautions',
   chips: 'repair',
+  raised_wheels: 'gauge_at_taps',
+  road_test: 'gauge_at_taps',
 } as const satisfies Record<Hazard, PageId>;
 
 export const REPAIR_PAGES = {

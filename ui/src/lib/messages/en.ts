@@ -15,6 +15,7 @@ import { enMachining } from './en-machining';
 import { enOptions } from './en-options';
 import { enParts } from './en-parts';
 import { enProfile } from './en-profile';
+import { enProof } from './en-proof';
 import { enRepair } from './en-repair';
 import { enSeal } from './en-seal';
 import { enPhotos } from './en-photos';
@@ -203,6 +204,7 @@ export const en = {
   ...enMachining,
   ...enOptions,
   ...enParts,
+  ...enProof,
   ...enTrust,
   ...enProfile,
   ...enTest,

@@ -8,11 +8,12 @@ import type {
   Outcome,
   Settle,
   SolenoidKind,
+  TapBeside,
 } from '$lib/generated/commands';
 import type { PageId } from '$lib/guide/page';
 import { CHECK_PAGES } from '$lib/guide/subjects';
 import { t, type PlainKey } from '$lib/messages';
-import { show, showInterval } from '$lib/quantity/show';
+import { show, showInterval, showWithUncertainty } from '$lib/quantity/show';
 import type { Judgement } from '../../components/shared/judgement';
 
 export const CHECK_NAMES = {
@@ -133,6 +134,16 @@ const SPRING = {
   spring_may_not_hold: { mark: 'close', words: 'accord.spring_may_not_hold' },
 } as const;
 
+/** A reading at a tap beside what the leak predicts there. */
+function atTap(tap: TapBeside): { tap: string; read: string; line: string; predicted: string } {
+  return {
+    tap: tap.name,
+    read: showWithUncertainty(tap.read_pa, tap.expanded_uncertainty_pa, 'pressure'),
+    line: show(tap.line_pa, 'pressure'),
+    predicted: spanned(tap.predicted_pa, 'pressure'),
+  };
+}
+
 function swings(accord: Extract<Accord, { says: 'friction_swings' }>): { mark: Judgement; text: string } {
   const swing = show(accord.swing_pa, 'pressure');
   if (!accord.beyond_band) return { mark: 'within', text: t('accord.friction_swings', { swing }) };
@@ -181,5 +192,11 @@ export function accordWords(accord: Accord): { mark: Judgement; text: string } {
       return { mark: 'close', text: t('accord.seen_untested', { lands: accord.lands.join(', ') }) };
     case 'plug_in_the_reading':
       return { mark: 'close', text: t('accord.plug_in_the_reading') };
+    case 'tap_fits_leak':
+      return { mark: 'within', text: t('accord.tap_fits_leak', atTap(accord.tap)) };
+    case 'tap_contradicts_leak':
+      return { mark: 'close', text: t('accord.tap_contradicts_leak', atTap(accord.tap)) };
+    case 'tap_too_close':
+      return { mark: 'not_judged', text: t('accord.tap_too_close', atTap(accord.tap)) };
   }
 }

@@ -111,6 +111,7 @@ pub(crate) fn regulator(_: &App, args: RegulatorArgs) -> Result<RegulatorAnswer,
         &args.profile,
         args.oil_temperature_k,
         args.radial_clearance_m,
+        None,
         args.eccentricity,
     )?;
     let circuit = regulator.circuit(&oil)?;

@@ -99,12 +99,14 @@ pub(super) fn regulator(told: &RegulatorSource) -> Result<(Regulator, OilState),
                 profile,
                 oil_temperature_k,
                 radial_clearance_m,
+                tested_lands,
                 eccentricity,
             } = &**told;
             of_profile(
                 profile,
                 *oil_temperature_k,
                 *radial_clearance_m,
+                tested_lands.as_deref(),
                 *eccentricity,
             )
         }
@@ -127,11 +129,13 @@ pub(super) fn sound(profile: &BoreProfile) -> Result<(), ApiError> {
     })
 }
 
-/// The regulator of a profile, all its lands alike.
+/// The regulator of a profile: all its lands alike, or some as tested and the others between new and
+/// that.
 pub(super) fn of_profile(
     profile: &BoreProfile,
     oil_temperature_k: Finite,
     radial_clearance_m: Option<Finite>,
+    tested_lands: Option<&[String]>,
     eccentricity: Finite,
 ) -> Result<(Regulator, OilState), ApiError> {
     sound(profile)?;
@@ -139,10 +143,17 @@ pub(super) fn of_profile(
         gap: radial_clearance_m.map_or(Gap::AsNew, |c| Gap::Of(metres(c))),
         eccentricity: one(eccentricity),
     };
+    let untested = match (tested_lands, radial_clearance_m) {
+        (Some(_), Some(c)) => SealState {
+            gap: Gap::Between(metres(c)),
+            ..seals
+        },
+        _ => seals,
+    };
     let wear = Wear {
-        tested_lands: &[],
+        tested_lands: tested_lands.unwrap_or(&[]),
         tested: seals,
-        untested: seals,
+        untested,
     };
     let oil = valve::oil_at(valve::unit_oil(profile)?, *oil_temperature_k)?;
     Ok((valve::regulator(profile, &wear, *oil_temperature_k)?, oil))

@@ -1,6 +1,7 @@
 //! A valve tried out with other parts than were measured.
 
 use diagnosis::explore::Explored;
+use diagnosis::judgement::Span;
 use model::unit::{BoreProfile, Relief};
 use model::what_if::Setting;
 use model::{Finding, Finite, Id};
@@ -122,12 +123,15 @@ pub struct ExploreAnswer {
     pub explored: Explored,
     /// The profile as set: what the calculations of motion take.
     pub profile: BoreProfile,
-    /// Radial clearance of all lands at 20 °C for them, m; none: as new.
+    /// Radial clearance at 20 °C for them, m; none: as new.
     pub radial_clearance_m: Option<Finite>,
+    /// The lands of that clearance, where a test reached only some; the calculations of motion take
+    /// the others between new and it, as the curve does. None: all lands.
+    pub tested_lands: Option<Vec<String>>,
     /// The bore where it stands under the line pressure that is set; none while that is nowhere.
     pub drawing: Option<BoreDrawing>,
-    /// The regulated pressure there, Pa.
-    pub feed_pa: Option<Finite>,
+    /// The regulated pressure there, with the band of the curve, Pa.
+    pub feed_pa: Option<Span>,
 }
 
 /// Keep a setting.

@@ -8,7 +8,7 @@ use model::{Finding, Finite, Id};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{HandoverBrief, ReliefEntry, RepairEntry, UndoState};
+use super::{HandoverBrief, OilCheckEntry, ReliefEntry, RepairEntry, TapSummary, UndoState};
 
 /// Open a job.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -119,6 +119,8 @@ pub struct JobView {
     pub findings: Vec<Finding>,
     /// What undo and redo would do.
     pub undo: UndoState,
+    /// Its unit's pressure taps and what was read there.
+    pub taps: TapSummary,
 }
 
 /// A part of a job whose content was erased.
@@ -163,6 +165,8 @@ pub struct BoreState {
     pub relief: ReliefEntry,
     /// Repairs of it in this job, oldest first.
     pub repairs: Vec<RepairEntry>,
+    /// Hot-oil checks of its circuit in this job, oldest first.
+    pub oil_checks: Vec<OilCheckEntry>,
 }
 
 /// A test point within a job.

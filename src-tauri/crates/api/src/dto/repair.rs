@@ -12,7 +12,7 @@ use model::{Finding, Finite, Id};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{HazardState, ReadBy, UndoState};
+use super::{HazardState, OilCheckBeside, ReadBy, UndoState};
 
 /// Ask for the relief check of a bore's circuit in a job.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -221,6 +221,8 @@ pub struct RepairView {
     pub hazards: Vec<HazardState>,
     /// What undo and redo would do.
     pub undo: UndoState,
+    /// The hot-oil checks that prove it, oldest first.
+    pub oil_checks: Vec<OilCheckBeside>,
 }
 
 /// The dimensions that a repair found in place, by the profile and earlier repairs.

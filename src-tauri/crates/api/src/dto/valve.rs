@@ -29,6 +29,10 @@ pub struct ProfileRegulator {
     /// Radial clearance of all lands at 20 °C, m; none: as new.
     #[serde(default)]
     pub radial_clearance_m: Option<Finite>,
+    /// The lands of that clearance, the others lying between new and it, as a judgement takes lands
+    /// that no test reached; none: all lands.
+    #[serde(default)]
+    pub tested_lands: Option<Vec<String>>,
     /// Eccentricity of all lands, 0 to 1.
     #[serde(default)]
     pub eccentricity: Finite,

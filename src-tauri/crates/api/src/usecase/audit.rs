@@ -243,5 +243,7 @@ fn begins(kind: Kind) -> bool {
             | Kind::JobWarranty
             | Kind::JobSignOff
             | Kind::JobComeback
+            | Kind::TapReading
+            | Kind::OilCheck
     )
 }

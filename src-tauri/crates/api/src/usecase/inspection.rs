@@ -6,6 +6,7 @@ use diagnosis::card::{BoreCard, BoreEvidence, CheckState, TestEvidence};
 use diagnosis::inspected::{self, Inspected, MeasuredParts, as_measured, seals_by_diameters};
 use diagnosis::judgement::{ConsequenceAnswer, Judgement};
 use diagnosis::pressure::SealEvidence;
+use diagnosis::tap::TapEvidence;
 use journal::fold::Fate;
 use model::bench::Instrument;
 use model::finding::Severity;
@@ -14,7 +15,8 @@ use model::inspection_plan::{InspectionPlan, LeftOut};
 use model::job::Job;
 use model::limits::Check;
 use model::repair::Repair;
-use model::unit::{Bore, BoreProfile, Circuit, Clutch};
+use model::tap_reading::TapFigures;
+use model::unit::{Bore, BoreProfile, Circuit, Clutch, Tap};
 use model::{Finding, Finite, Id, Kind};
 use store::{NewRecord, Store};
 
@@ -29,6 +31,7 @@ use crate::repairs::Recorded;
 use crate::usecase::audit::undo_state;
 use crate::usecase::job::{changed, count, hazards, tests};
 use crate::usecase::shop::all;
+use crate::usecase::tap;
 use crate::usecase::test::judged;
 use crate::{App, drawing, profiles, repairs};
 
@@ -296,6 +299,8 @@ struct Bench {
     left_out: Vec<CheckName>,
     /// The checks that count: those since the last repair.
     checks: Vec<(Id, Occasion, Found)>,
+    /// The last reading at each tap of its circuit that counts.
+    taps: Vec<(Tap, TapFigures)>,
 }
 
 impl Bench {
@@ -329,6 +334,7 @@ impl Bench {
                 .collect(),
             instruments: shops_instruments(store)?,
             clutches: profiles::clutches(store, profile.bore.circuit)?,
+            taps: tap::last_of_circuit(store, job_id, profile.bore.circuit, repaired)?,
             profile,
             repaired,
             entries,
@@ -380,6 +386,18 @@ impl Bench {
                     .map_or(&[][..], |(_, point)| &point.isolates),
             })
             .collect();
+        let named = |id: Option<Id>| id.and_then(|id| self.instruments.get(&id));
+        let taps: Vec<_> = self
+            .taps
+            .iter()
+            .map(|(tap, figures)| TapEvidence {
+                tap,
+                figures,
+                gauge: named(figures.gauge),
+                line_gauge: named(figures.line_gauge),
+                today: None,
+            })
+            .collect();
         diagnosis::card::card(&BoreEvidence {
             profile: &self.profile,
             checks: &checks,
@@ -388,6 +406,7 @@ impl Bench {
             tests: &tests,
             left_out: &self.left_out,
             today: Some(app.clock().today()),
+            taps: &taps,
         })
         .map_err(ApiError::internal)
     }

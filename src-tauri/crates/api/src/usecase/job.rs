@@ -20,7 +20,7 @@ use crate::error::ApiError;
 use crate::journal_io::{body, by, id, kind_name, lead, need, new_record, standing, subject};
 use crate::usecase::audit::undo_state;
 use crate::usecase::erasure::erased_parts;
-use crate::usecase::handover;
+use crate::usecase::{handover, oil_check, tap};
 use crate::{profiles, repairs};
 
 pub(super) fn unit_name(store: &Store, unit: Id) -> Result<String, ApiError> {
@@ -139,6 +139,7 @@ pub(crate) fn view(store: &Store, job_id: Id) -> Result<JobView, ApiError> {
         erased: erased_parts(store, of)?,
         findings,
         undo: undo_state(store)?,
+        taps: tap::summary(store, job_id, job.unit)?,
         job,
     })
 }
@@ -222,6 +223,7 @@ fn bore_state(
         test_points,
         relief: relief_entry(store, job, bore_id, bore.circuit)?,
         repairs: repair_entries(store, job, bore_id, tests)?,
+        oil_checks: oil_check::entries(store, job, bore_id)?,
     })
 }
 
@@ -271,11 +273,17 @@ pub(crate) fn hazards(store: &Store, job: SubjectId) -> Result<Vec<HazardState>,
     hazards_of(store, job, &BENCH_HAZARDS)
 }
 
-/// These hazards, and who has read of each in a job.
+/// True while the caution of any of these hazards wasn't read for this job.
+pub(super) fn unread(store: &Store, job: SubjectId, of: &[Hazard]) -> Result<bool, ApiError> {
+    let states = hazards_of(store, job, of)?;
+    Ok(states.iter().any(|state| state.read.is_none()))
+}
+
+/// Who has read the cautions of some hazards for this job.
 pub(crate) fn hazards_of(
     store: &Store,
     job: SubjectId,
-    hazards: &[Hazard],
+    of: &[Hazard],
 ) -> Result<Vec<HazardState>, ApiError> {
     let mut read: Vec<(CautionRead, ReadBy)> = Vec::new();
     for record in &standing(store, job, Kind::Caution)?.records {
@@ -291,7 +299,7 @@ pub(crate) fn hazards_of(
             .find(|(caution, _)| caution.hazard == hazard && caution.wording == CAUTION_WORDING)
             .map(|(_, by)| by.clone()),
     };
-    Ok(hazards.iter().copied().map(state).collect())
+    Ok(of.iter().copied().map(state).collect())
 }
 
 /// Changes one part of a job.
@@ -361,7 +369,10 @@ pub(crate) fn read_cautions(app: &App, args: CautionReadArgs) -> Result<JobView,
     let of = subject(args.job);
     need::<Job>(&store, of, Kind::Job)?;
     let mut records = Vec::new();
-    for state in hazards_of(&store, of, &args.hazards)? {
+    let mut asked = args.hazards.clone();
+    asked.sort_unstable();
+    asked.dedup();
+    for state in hazards_of(&store, of, &asked)? {
         if state.read.is_none() {
             let read = CautionRead {
                 hazard: state.hazard,

@@ -1,7 +1,8 @@
 //! A repair of a bore within a job: what was done, what it should do, and what it did.
 
 use diagnosis::inspected::seals_by_diameters;
-use diagnosis::repair::{RepairForecast, forecast, ground, open_points};
+use diagnosis::pressure::SealEvidence;
+use diagnosis::repair::{RepairForecast, forecast, ground, left_by, oil_points, open_points};
 use model::finding::{FindingCode, Severity};
 use model::job::Job;
 use model::repair::{Repair, RepairWork};
@@ -20,6 +21,7 @@ use crate::repairs::{self, Recorded};
 use crate::usecase::audit::undo_state;
 use crate::usecase::inspection;
 use crate::usecase::job::{changed, hazards, tests_of_bore};
+use crate::usecase::oil_check;
 use crate::usecase::test::{Judged, judged};
 
 /// A repair, or what stands before a new one.
@@ -37,6 +39,39 @@ pub(crate) fn recorded(
     repair: Id,
 ) -> Result<RepairView, ApiError> {
     Bench::read(store, job, bore, Some(repair))?.view(app, store, None)
+}
+
+/// The bore as a repair left it, and its seals where the repair's figures say enough of them.
+pub(super) fn left(
+    app: &App,
+    store: &Store,
+    job: Id,
+    bore: Id,
+    repair: Id,
+) -> Result<(BoreProfile, Option<SealEvidence>), ApiError> {
+    let bench = Bench::read(store, job, bore, Some(repair))?;
+    let before = bench.before(app, store)?;
+    let Some(of) = bench.at.and_then(|at| bench.repairs.get(at)) else {
+        let seals = before.and_then(|(_, it)| it.seals);
+        return Ok((bench.profile, seals));
+    };
+    let work = &of.body.work;
+    let (ground, seals) = bench.ground(app, store, work, before.as_ref())?;
+    let relief = repairs::relief_to_add(store, job, bore)?;
+    left_by(&ground, work, seals.as_ref(), relief.as_ref()).map_err(ApiError::internal)
+}
+
+/// The bore as a repair found it, and what the test before it said of its seals.
+pub(super) fn found_before(
+    app: &App,
+    store: &Store,
+    job: Id,
+    bore: Id,
+    repair: Id,
+) -> Result<(BoreProfile, Option<SealEvidence>), ApiError> {
+    let bench = Bench::read(store, job, bore, Some(repair))?;
+    let seals = bench.before(app, store)?.and_then(|(_, it)| it.seals);
+    Ok((bench.profile, seals))
 }
 
 /// Records a repair, or says what it would give.
@@ -190,7 +225,11 @@ impl Bench {
             Some(_) => self.candidates_after().find(|entry| entry.readings == 0),
             None => None,
         };
-        let open = match (&work, &forecast) {
+        let oil_checks = match on_record {
+            Some(repair) => oil_check::of_repair(app, store, self.job_id, self.bore_id, repair.id)?,
+            None => Vec::new(),
+        };
+        let mut open = match (&work, &forecast) {
             (Some(work), Some(forecast)) => open_points(
                 work,
                 before.as_ref().map(|(_, judged)| &judged.judgement),
@@ -202,6 +241,7 @@ impl Bench {
             ),
             _ => Vec::new(),
         };
+        open.extend(oil_points(oil_checks.iter().map(|check| check.verdict)));
         let mut findings = forecast
             .as_ref()
             .map_or(Vec::new(), |forecast| forecast.findings.clone());
@@ -235,6 +275,7 @@ impl Bench {
             undo: undo_state(store)?,
             work,
             forecast,
+            oil_checks,
         })
     }
 
@@ -246,15 +287,27 @@ impl Bench {
         work: &RepairWork,
         before: Option<&(TestEntry, Judged)>,
     ) -> Result<RepairForecast, ApiError> {
+        let (ground, seals) = self.ground(app, store, work, before)?;
+        let relief = repairs::relief_to_add(store, self.job_id, self.bore_id)?;
+        forecast(&ground, work, seals.as_ref(), relief.as_ref()).map_err(ApiError::internal)
+    }
+
+    /// The bore that work starts from, and what is known of its seals.
+    fn ground(
+        &self,
+        app: &App,
+        store: &Store,
+        work: &RepairWork,
+        before: Option<&(TestEntry, Judged)>,
+    ) -> Result<(BoreProfile, Option<SealEvidence>), ApiError> {
         let as_new = profiles::bore(store, self.bore_id)?;
         let checks = &self.checks_before;
         let measured = inspection::measured_by(app, store, self.job_id, &self.profile, checks)?;
-        let ground = ground(&as_new, &self.profile, &measured, work.option);
         let seals = before
             .and_then(|(_, judged)| judged.seals.clone())
             .or_else(|| seals_by_diameters(&self.profile, &measured));
-        let relief = repairs::relief_to_add(store, self.job_id, self.bore_id)?;
-        forecast(&ground, work, seals.as_ref(), relief.as_ref()).map_err(ApiError::internal)
+        let ground = ground(&as_new, &self.profile, &measured, work.option);
+        Ok((ground, seals))
     }
 
     /// The last test before that knows its leak, or else the last with a reading.

@@ -8,6 +8,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use uom::si::area::square_meter;
 
+use super::at_tap;
 use super::{BoreEvidence, Settle, TestEvidence, clearance_by_vacuum, moves_badly};
 use crate::error::DiagnosisError;
 use crate::inspected::{Inspected, MeasuredParts, MeasuredSpring};
@@ -90,6 +91,42 @@ pub enum Accord {
     },
     /// The plug or its seal is bad, so a poor reading may be theirs.
     PlugInTheReading,
+    /// The pressure read at a tap is what the leak predicts at that line pressure and oil
+    /// temperature.
+    TapFitsLeak {
+        /// The reading and the prediction.
+        tap: TapBeside,
+    },
+    /// It isn't: something else moves the pressure (spring, friction, orifice, another leak), or
+    /// the leak isn't what was measured.
+    TapContradictsLeak {
+        /// The reading and the prediction.
+        tap: TapBeside,
+    },
+    /// Gauge and prediction leave it open.
+    TapTooClose {
+        /// The reading and the prediction.
+        tap: TapBeside,
+    },
+}
+
+/// A reading at a tap beside what is predicted there.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct TapBeside {
+    /// The tap's name.
+    pub name: String,
+    /// As read, Pa.
+    pub read_pa: Finite,
+    /// How far that may be off, gauges of tap and line together (95 %), Pa.
+    pub expanded_uncertainty_pa: Finite,
+    /// Line pressure at that moment, Pa.
+    pub line_pa: Finite,
+    /// Temperature of the oil, K.
+    pub oil_temperature_k: Finite,
+    /// As predicted, Pa.
+    pub predicted_pa: Span,
+    /// True when the spring's load was measured, so that another cause comes first.
+    pub spring_measured: bool,
 }
 
 impl Accord {
@@ -119,13 +156,16 @@ impl Accord {
             | Self::MovesBadly
             | Self::SeenButTight
             | Self::SeenUntested { .. }
-            | Self::PlugInTheReading => true,
+            | Self::PlugInTheReading
+            | Self::TapContradictsLeak { .. } => true,
             Self::FrictionSwings { beyond_band, .. } => *beyond_band,
             // Where the pressure is known, it was solved with the orifice as measured.
             Self::OrificeOff { .. } => !predicted,
-            Self::LeakFitsDiameters { .. } | Self::SpringHolds { .. } | Self::OrificeAsProfile => {
-                false
-            }
+            Self::LeakFitsDiameters { .. }
+            | Self::SpringHolds { .. }
+            | Self::OrificeAsProfile
+            | Self::TapFitsLeak { .. }
+            | Self::TapTooClose { .. } => false,
         }
     }
 
@@ -157,9 +197,16 @@ impl Accord {
             Self::SeenUntested { .. } => Some(Settle::TestOtherSeals),
             Self::OrificeOff { .. } => (!predicted).then_some(Settle::MeasureDiameters),
             Self::PlugInTheReading => Some(Settle::Repeat),
-            Self::LeakFitsDiameters { .. } | Self::SpringHolds { .. } | Self::OrificeAsProfile => {
-                None
-            }
+            Self::TapContradictsLeak { tap } => Some(if tap.spring_measured {
+                Settle::FindOtherLeak
+            } else {
+                Settle::MeasureSpring
+            }),
+            Self::LeakFitsDiameters { .. }
+            | Self::SpringHolds { .. }
+            | Self::OrificeAsProfile
+            | Self::TapFitsLeak { .. }
+            | Self::TapTooClose { .. } => None,
         }
     }
 }
@@ -199,6 +246,7 @@ pub(super) fn accord(
     if poor && latest.iter().any(plug_is_bad) {
         says.push(Accord::PlugInTheReading);
     }
+    says.extend(at_tap::at_taps(evidence, measured)?);
     Ok(says)
 }
 

@@ -8,7 +8,7 @@ mod readings;
 mod section;
 
 pub(crate) use mark::mark;
-pub(crate) use pressure::{Curve, Line, PressurePlot};
+pub(crate) use pressure::{Curve, Line, MeasuredPoint, PressurePlot};
 pub(crate) use readings::{ReadingRow, readings};
 pub(crate) use section::section;
 

@@ -46,8 +46,21 @@ pub(crate) struct PressurePlot<'a> {
     pub shown: &'a Shown,
     pub title: String,
     pub curves: Vec<Curve>,
-    /// Specified, Pa.
-    pub limits: [f64; 2],
+    /// Specified, Pa: lowest and highest, as far as they are known.
+    pub limits: Vec<f64>,
+    /// Read on a bench.
+    pub measured: Vec<MeasuredPoint>,
+}
+
+/// A point that was read: with line rising full, with line falling open.
+pub(crate) struct MeasuredPoint {
+    /// Line pressure, Pa.
+    pub line: f64,
+    /// Regulated pressure, Pa.
+    pub feed: f64,
+    /// How far it may be off (95 %), Pa.
+    pub off: f64,
+    pub open: bool,
 }
 
 const WIDTH: f64 = 700.0;
@@ -65,7 +78,11 @@ impl PressurePlot<'_> {
         let unit = self.shown.unit(Quantity::Pressure);
         let lines = self.curves.iter().flat_map(|curve| &curve.points);
         let x = Scale::up_to(
-            lines.clone().map(|point| unit.of_si(point.0)),
+            lines
+                .clone()
+                .map(|point| point.0)
+                .chain(self.measured.iter().map(|point| point.line))
+                .map(|pa| unit.of_si(pa)),
             LEFT,
             WIDTH - RIGHT,
         );
@@ -78,7 +95,10 @@ impl PressurePlot<'_> {
                 likely.collect()
             }
         });
-        let values = feeds.chain(self.limits).map(|pa| unit.of_si(pa));
+        let read = self.measured.iter();
+        let read = read.flat_map(|point| [point.feed - point.off, point.feed + point.off]);
+        let limits = self.limits.iter().copied();
+        let values = feeds.chain(limits).chain(read).map(|pa| unit.of_si(pa));
         let y = Scale::around(values, HEIGHT - BOTTOM, TOP);
         let at = |line: f64, feed: f64| (x.place(unit.of_si(line)), y.place(unit.of_si(feed)));
         let (x_ticks, x_decimals) = x.ticks();
@@ -117,6 +137,7 @@ impl PressurePlot<'_> {
                         d=(path(curve.points.iter().map(|&(line, feed)| at(line, feed[1])))) {}
                     @if curve.line.points() { (points(curve, at)) }
                 }
+                @for point in &self.measured { (bar(point, at)) }
                 @for label in self.labels(at) {
                     path class="thin" d=(format!("M{} {}L{} {}", c(right + 1.0), c(label.end), c(right + 7.0), c(label.place))) {}
                     text class={ "label " (label.class) } x=(c(right + 10.0)) y=(c(label.place + 4.0)) {
@@ -142,7 +163,7 @@ impl PressurePlot<'_> {
         });
         let limits = ["lowest", "highest"]
             .into_iter()
-            .zip(self.limits)
+            .zip(self.limits.iter().copied())
             .map(|(name, limit)| {
                 let end = at(0.0, limit).1;
                 let text = format!("{name} {}", self.shown.value(limit, Quantity::Pressure));
@@ -177,6 +198,19 @@ struct Label {
     text: String,
     end: f64,
     place: f64,
+}
+
+/// A point that was read, with its uncertainty as a bar.
+fn bar(point: &MeasuredPoint, at: impl Fn(f64, f64) -> (f64, f64)) -> Markup {
+    let (x, y) = at(point.line, point.feed);
+    let (high, low) = (
+        at(point.line, point.feed + point.off).1,
+        at(point.line, point.feed - point.off).1,
+    );
+    html! {
+        path class="bar" d=(format!("M{0} {1}V{2}M{3} {1}H{4}M{3} {2}H{4}", c(x), c(high), c(low), c(x - 3.0), c(x + 3.0))) {}
+        circle class=(if point.open { "read-open" } else { "read-full" }) cx=(c(x)) cy=(c(y)) r="4" {}
+    }
 }
 
 /// A few points along a curve, round after, square before.

@@ -4,7 +4,7 @@ use diagnosis::judgement::{ConsequenceAnswer, LeakAnswer};
 use diagnosis::pressure::drawn_stroke_m;
 use maud::{Markup, html};
 
-use super::{inspection, machining, relief, repair, test};
+use super::{inspection, machining, oil_check, relief, repair, test};
 use crate::describe::{BoreReport, Report};
 use crate::draw::{self, ReadingRow};
 use crate::quantity::{Quantity, Shown};
@@ -22,6 +22,7 @@ pub(super) fn is_worked_on(bore: &BoreReport) -> bool {
         || !bore.repairs.is_empty()
         || bore.machining.is_some()
         || bore.inspection.is_some()
+        || !bore.oil_checks.is_empty()
 }
 
 /// The bores on which nothing was.
@@ -62,6 +63,9 @@ pub(super) fn section(report: &Report, bore: &BoreReport, index: usize) -> Marku
                 (repair::section(bore, it, shown, i + 1))
             }
             @if bore.repairs.is_empty() { p class="none" { "No repair of this bore is on record." } }
+            @for (i, it) in bore.oil_checks.iter().enumerate() {
+                (oil_check::section(it, shown, i + 1))
+            }
         }
     }
 }

@@ -44,7 +44,8 @@ fn computed(it: &Consequence, shown: &Shown) -> Markup {
                 band: false,
             },
         ],
-        limits: [*it.specified_low_pa, *it.specified_high_pa],
+        limits: vec![*it.specified_low_pa, *it.specified_high_pa],
+        measured: Vec::new(),
     };
     html! {
         h4 { "What the leak does, oil at " (shown.both(*it.oil_temperature_k, Quantity::Temperature)) }

@@ -328,9 +328,11 @@ fn open(report: &Report, bores: &[&BoreReport], room: Room) -> Markup {
 
 fn warranty(report: &Report, room: Room) -> Markup {
     html! {
-        @if let Some(terms) = report.warranty.as_deref().filter(|terms| !terms.trim().is_empty()) {
+        @if let Some((warranty, _)) = &report.handover.warranty {
+            @let terms = warranty.text.as_str();
             h2 { "Warranty" }
-            p { (said(terms, room)) }
+            p { (words::warranty(warranty.months, warranty.distance_m.map(|m| *m), &report.shown)) }
+            @if !terms.trim().is_empty() { p { (said(terms, room)) } }
             @if terms.chars().count() > room.letters { p class="more" { "The whole of the terms is with the shop." } }
         }
     }

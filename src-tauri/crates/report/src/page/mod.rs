@@ -10,12 +10,14 @@ mod head;
 mod inspection;
 mod judged;
 mod machining;
+mod oil_check;
 mod photos;
 mod piece;
 mod relief;
 mod repair;
 mod sources;
 mod summary;
+mod taps;
 mod test;
 
 use base64::Engine;
@@ -85,6 +87,7 @@ fn technical(report: &Report) -> Markup {
             @for (i, bore) in bore::worked_on(report).enumerate() {
                 (bore::section(report, bore, i))
             }
+            (taps::section(report))
             (inspection::body(report))
             (bore::untouched(report))
             (photos::section(report))

@@ -7,6 +7,7 @@ use model::Finding;
 use model::repair::RepairWork;
 
 use super::consequence::{as_new, measured, sources, table};
+use super::oil_check;
 use super::piece::{assumptions, by, fact, facts, findings, list, or_not_entered, prose, recorded};
 use crate::describe::{BoreReport, RepairReport, Stage};
 use crate::draw::{Curve, Line, PressurePlot, mark};
@@ -34,7 +35,7 @@ pub(super) fn section(
                 None => p class="refusal" { strong { "Nothing was predicted." } },
             }
             (stages(repair, shown))
-            (comparison(repair, shown))
+            (comparison(bore, repair, shown))
             (findings(&repair.findings, shown))
             @if let Some(forecast) = &repair.forecast {
                 (findings(&unsaid(&forecast.findings, &repair.findings), shown))
@@ -246,7 +247,7 @@ fn feeds(consequence: Option<&Consequence>, shown: &Shown) -> Markup {
     }
 }
 
-fn comparison(repair: &RepairReport, shown: &Shown) -> Markup {
+fn comparison(bore: &BoreReport, repair: &RepairReport, shown: &Shown) -> Markup {
     let before = computed(
         repair
             .before
@@ -293,7 +294,13 @@ fn comparison(repair: &RepairReport, shown: &Shown) -> Markup {
         title: "Regulated pressure against line pressure: before, as predicted, and after"
             .to_owned(),
         curves: curves.into_iter().flatten().collect(),
-        limits: [*any.specified_low_pa, *any.specified_high_pa],
+        limits: vec![*any.specified_low_pa, *any.specified_high_pa],
+        measured: bore
+            .oil_checks
+            .iter()
+            .filter(|check| check.repair == Some(repair.id))
+            .flat_map(oil_check::measured)
+            .collect(),
     };
     html! {
         figure tabindex="0" {
@@ -301,6 +308,9 @@ fn comparison(repair: &RepairReport, shown: &Shown) -> Markup {
             figcaption {
                 "Line with squares: before. Chain line: predicted from the dimensions. Line with rings: after, from the "
                 "test since. Dotted: the first valve as new. Dashed: specified. Bands hold " (sources(any)) "."
+                @if !plot.measured.is_empty() {
+                    " Points with bars: read on the hot-oil bench, full with line rising, open with line falling."
+                }
             }
         }
     }

@@ -5,12 +5,13 @@ use model::caution::Hazard;
 /// The signal word, after ANSI Z535.
 pub(crate) fn signal(hazard: Hazard) -> &'static str {
     match hazard {
-        Hazard::HighVoltage => "DANGER",
+        Hazard::HighVoltage | Hazard::RaisedWheels => "DANGER",
         Hazard::HotOil
         | Hazard::RetainedSprings
         | Hazard::CompressedAir
         | Hazard::Solvent
-        | Hazard::Chips => "WARNING",
+        | Hazard::Chips
+        | Hazard::RoadTest => "WARNING",
         Hazard::VacuumPump => "CAUTION",
     }
 }
@@ -25,6 +26,8 @@ pub(crate) fn hazard_title(hazard: Hazard) -> &'static str {
         Hazard::Solvent => "Cleaning solvent",
         Hazard::VacuumPump => "Vacuum pump",
         Hazard::Chips => "Chips and sharp edges",
+        Hazard::RaisedWheels => "Raised wheels, turning parts",
+        Hazard::RoadTest => "Gauges on the road",
     }
 }
 
@@ -38,5 +41,7 @@ pub(crate) fn hazard_short(hazard: Hazard) -> &'static str {
         Hazard::Solvent => "Fresh air, no flame, gloves.",
         Hazard::VacuumPump => "No solvent in, outlet away from people.",
         Hazard::Chips => "Eyes, hands off edges, no chip left in a passage.",
+        Hazard::RaisedWheels => "Stands, chocks, nobody near what turns.",
+        Hazard::RoadTest => "One drives, another reads.",
     }
 }

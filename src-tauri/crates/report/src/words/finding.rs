@@ -42,6 +42,8 @@ fn bounds(code: FindingCode) -> Option<(Quantity, Quantity)> {
         | FindingCode::OutsideBore
         | FindingCode::SupplyOpenAtFullTravel
         | FindingCode::ExhaustNeverOpens => Some((Quantity::Length, Quantity::Length)),
+        FindingCode::OilNotHot => Some((Quantity::Temperature, Quantity::Temperature)),
+        FindingCode::LineAboveHighest => Some((Quantity::Pressure, Quantity::Pressure)),
         FindingCode::SpringHoldsOther => Some((Quantity::Pressure, Quantity::Force)),
         FindingCode::SpringDoesNotFit => Some((Quantity::Force, Quantity::Pressure)),
         FindingCode::StockTooLarge
@@ -76,6 +78,31 @@ fn code(code: FindingCode) -> &'static str {
         }
         FindingCode::CoilTooCloseToCall => {
             "Carried to the temperature of its limits, the resistance is too close to one of them to call."
+        }
+        FindingCode::CautionUnread => {
+            "A caution of this work wasn’t acknowledged in this job yet: nothing goes on record before it is."
+        }
+        FindingCode::LineNotNoted => {
+            "No line pressure was noted at that moment, so the reading can’t be held against what the leak predicts."
+        }
+        FindingCode::OilTemperatureNotNoted => {
+            "No oil temperature was noted: what a leak does depends on it most of all."
+        }
+        FindingCode::OilNotHot => {
+            "The oil was colder than the {low} at which the unit runs. Cold oil hides a leak."
+        }
+        FindingCode::OtherOil => {
+            "Another oil than the unit’s was used; the prediction is for the unit’s."
+        }
+        FindingCode::FeedAboveLine => {
+            "Read above line by more than the gauges explain. Check the gauges and which hose is which."
+        }
+        FindingCode::LineAboveHighest => {
+            "Line above {high}, the highest of the unit’s profile. Never go beyond what the service information allows."
+        }
+        FindingCode::TapUnknown => "The tap is no longer in the unit’s profile.",
+        FindingCode::DirectionsLookSwapped => {
+            "Lower with line rising than falling, by more than the gauges explain: the directions look swapped."
         }
         FindingCode::DeeperThanBarometer => {
             "Deeper than the air is thick here: no gauge can read that. Check number, unit and barometer."

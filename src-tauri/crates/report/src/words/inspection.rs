@@ -1,6 +1,6 @@
 //! An inspection in words.
 
-use diagnosis::card::{Accord, CheckState, Conclusion, Settle};
+use diagnosis::card::{Accord, CheckState, Conclusion, Settle, TapBeside};
 use diagnosis::judgement::Span;
 use model::inspection::{CheckName, Occasion, Outcome};
 use model::unit::SolenoidKind;
@@ -242,5 +242,39 @@ pub(crate) fn accord(accord: &Accord, shown: &Shown) -> (Mark, String) {
             Mark::Close,
             "Plug or seal is bad: the poor reading may be theirs.".to_owned(),
         ),
+        Accord::TapFitsLeak { tap } => (
+            Mark::Within,
+            format!("{}: the leak predicts it.", at_tap(tap, shown)),
+        ),
+        Accord::TapContradictsLeak { tap } => (
+            Mark::Close,
+            format!(
+                "{}: the leak doesn’t explain it. Something else moves the pressure.",
+                at_tap(tap, shown)
+            ),
+        ),
+        Accord::TapTooClose { tap } => (
+            Mark::NotJudged,
+            format!("{}: too close to call.", at_tap(tap, shown)),
+        ),
     }
+}
+
+/// A reading at a tap and what is predicted there.
+fn at_tap(tap: &TapBeside, shown: &Shown) -> String {
+    let pressure = |si: f64| shown.value(si, Quantity::Pressure);
+    format!(
+        "{} read {} ±{} at {} line, oil at {}; predicted {}, {}",
+        line(&tap.name),
+        pressure(*tap.read_pa),
+        pressure(*tap.expanded_uncertainty_pa),
+        pressure(*tap.line_pa),
+        shown.value(*tap.oil_temperature_k, Quantity::Temperature),
+        pressure(*tap.predicted_pa.likely),
+        shown.interval(
+            *tap.predicted_pa.low,
+            *tap.predicted_pa.high,
+            Quantity::Pressure
+        ),
+    )
 }

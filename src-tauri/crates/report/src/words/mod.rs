@@ -10,6 +10,7 @@ mod handover;
 mod inspection;
 mod judgement;
 mod machining;
+mod proof;
 mod repair;
 mod setup;
 
@@ -30,5 +31,8 @@ pub(crate) use judgement::{
     new_state, not_judged, specification, uncertainty, verdict, worst_state,
 };
 pub(crate) use machining::{machined_size, machining_step, machining_way, seat_fit};
+pub(crate) use proof::{
+    beside, direction, friction, in_band, oil_basis, oil_settle, oil_verdict, tap_place,
+};
 pub(crate) use repair::{clearance_source, open_point, option, presence, window};
 pub(crate) use setup::{material, node, orifice, surface, valve_position};

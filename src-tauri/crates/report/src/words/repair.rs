@@ -45,6 +45,10 @@ pub(crate) fn open_point(point: OpenPoint) -> &'static str {
         }
         OpenPoint::AfterNotDecided => "The decision on the test since isn’t on record.",
         OpenPoint::LeakRemains => "The relief contains; the leak and the lost pump flow remain.",
+        OpenPoint::OilCheckOutside => {
+            "The last hot-oil check says that the circuit doesn’t hold, or not as predicted."
+        }
+        OpenPoint::OilCheckOpen => "The last hot-oil check leaves open whether the circuit holds.",
     }
 }
 

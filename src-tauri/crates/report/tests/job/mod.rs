@@ -154,6 +154,7 @@ fn inspection(said: &str, profile: &BoreProfile) -> BoreInspection {
         tests: &[],
         left_out: &[CheckName::OrificeBore],
         today: None,
+        taps: &[],
     })
     .unwrap();
     BoreInspection {
@@ -429,6 +430,7 @@ pub fn job(said: &str) -> Report {
             machining: None,
             repairs: vec![repair],
             inspection: Some(inspection),
+            oil_checks: Vec::new(),
         }],
         body_checks: vec![check_shown(
             said,
@@ -467,6 +469,6 @@ pub fn job(said: &str) -> Report {
             kind: "test.blank".to_owned(),
             recorded: recorded(said),
         }],
-        warranty: Some(said.to_owned()),
+        taps: Vec::new(),
     }
 }

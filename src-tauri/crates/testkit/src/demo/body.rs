@@ -77,6 +77,8 @@ pub(super) fn canonical_body(kind: Kind, body: serde_json::Value) -> Result<Vec<
         Kind::JobWarranty => through::<model::warranty::Warranty>(body),
         Kind::JobSignOff => through::<model::sign_off::SignOff>(body),
         Kind::JobComeback => through::<model::comeback::Comeback>(body),
+        Kind::TapReading => through::<model::tap_reading::TapReading>(body),
+        Kind::OilCheck => through::<model::oil_check::OilCheck>(body),
         // It says nothing but itself.
         Kind::Removal => Ok(b"{}".to_vec()),
     }

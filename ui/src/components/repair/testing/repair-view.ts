@@ -144,6 +144,7 @@ export function repairView(change: Partial<RepairView> = {}): RepairView {
     findings: [],
     hazards: HAZARDS,
     undo: {},
+    oil_checks: [],
     ...change,
   };
 }

@@ -112,6 +112,7 @@ export function jobView(change: Partial<JobView> = {}): JobView {
         circuit_name: 'Solenoid feed',
       relief: { in_profile: false },
       repairs: [],
+      oil_checks: [],
         test_points: [
           {
             test_point: 'tp-1',
@@ -130,6 +131,7 @@ export function jobView(change: Partial<JobView> = {}): JobView {
       },
     ],
     undo: {},
+    taps: { taps: 0, readings: 0, outside: 0, too_close: 0 },
     ...change,
   };
 }

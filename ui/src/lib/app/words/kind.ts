@@ -46,6 +46,8 @@ export const KIND_WORDS = {
   'job.warranty': 'kind.job.warranty',
   'job.sign_off': 'kind.job.sign_off',
   'job.comeback': 'kind.job.comeback',
+  tap_reading: 'kind.tap_reading',
+  oil_check: 'kind.oil_check',
   void: 'kind.void',
 } as const satisfies Record<string, PlainKey>;
 

@@ -4,13 +4,14 @@ use std::collections::BTreeMap;
 
 use model::bench::{Blank, Decision, Instrument, Reading, Setup, StandCheck};
 use model::repair::Repair;
-use model::{Id, Kind};
+use model::{Finite, Id, Kind};
 use report::{
-    BoreInspection, BoreReport, CheckShown, DecisionLine, LeftOutShown, MachiningReport, Part,
-    ReadingLine, ReliefReport, RepairReport, Stage, TestReport,
+    BoreInspection, BoreReport, CheckShown, DecisionLine, LeftOutShown, MachiningReport,
+    OilCheckReport, Part, ReadingLine, ReliefReport, RepairReport, Stage, TapBesideLeak, TapLine,
+    TapReport, TestReport,
 };
 use serde::de::DeserializeOwned;
-use store::{HistoryEntry, Store};
+use store::{HistoryEntry, Store, StoredRecord};
 
 use super::{fate, recorded, written};
 use crate::App;
@@ -18,7 +19,7 @@ use crate::dto::{BoreState, InspectionEntry, RepairStage, TestView};
 use crate::error::ApiError;
 use crate::journal_io::{body, kind_name, record_id, standing, subject};
 use crate::usecase::job::tests_of_bore;
-use crate::usecase::{inspection, machining, relief, repair, test};
+use crate::usecase::{inspection, machining, oil_check, relief, repair, tap, test};
 use crate::{profiles, repairs};
 
 /// One bore with everything on record about it in a job.
@@ -49,7 +50,75 @@ pub(super) fn bore(
         inspection: inspected(app, store, job, bore)?,
         repairs: repaired,
         tests,
+        oil_checks: oil_checks(app, store, job, bore)?,
     })
+}
+
+/// The taps at which something was read in a job.
+pub(super) fn taps(app: &App, store: &Store, job: Id) -> Result<Vec<TapReport>, ApiError> {
+    let view = tap::view(app, store, job)?;
+    let stands = standing(store, subject(job), Kind::TapReading)?;
+    let gauges = view.instruments;
+    let mut shown = Vec::new();
+    for tap in view.taps {
+        let mut readings = Vec::new();
+        for entry in tap.readings {
+            let of = |record: &&StoredRecord| record_id(record.id()) == entry.record;
+            let Some(record) = stands.records.iter().find(of) else {
+                continue;
+            };
+            let gauge = gauges
+                .iter()
+                .find(|gauge| Some(gauge.id) == entry.figures.gauge);
+            readings.push(TapLine {
+                gauge: gauge.map(|gauge| gauge.instrument.clone()),
+                recorded: recorded(store, record)?,
+                beside: entry.beside.map(|beside| TapBesideLeak {
+                    bore_name: beside.bore_name,
+                    verdict: beside.verdict,
+                    predicted_pa: beside.predicted_pa,
+                }),
+                figures: entry.figures,
+                answer: entry.answer,
+            });
+        }
+        if !readings.is_empty() {
+            shown.push(TapReport {
+                tap: tap.body,
+                circuit: tap.circuit_name,
+                readings,
+            });
+        }
+    }
+    Ok(shown)
+}
+
+fn oil_checks(
+    app: &App,
+    store: &Store,
+    job: Id,
+    bore: Id,
+) -> Result<Vec<OilCheckReport>, ApiError> {
+    let mut shown = Vec::new();
+    for check in repairs::oil_checks(store, job, bore)? {
+        let view = oil_check::view(app, store, job, bore, Some(check.id), None)?;
+        let named = |id: Option<Id>| {
+            let found = view.instruments.iter().find(|it| Some(it.id) == id);
+            found.map(|it| it.instrument.clone())
+        };
+        shown.push(OilCheckReport {
+            feed_gauge: named(view.figures.feed_gauge),
+            line_gauge: named(view.figures.line_gauge),
+            thermometer: named(view.figures.thermometer),
+            repair: view.repair,
+            specified_pa: [view.specified_low_pa, view.specified_high_pa]
+                .map(|end| end.map(Finite::get)),
+            recorded: recorded(store, &check.record)?,
+            figures: view.figures,
+            answer: view.answer,
+        });
+    }
+    Ok(shown)
 }
 
 fn inspected(

@@ -8,6 +8,7 @@ mod photos;
 use chrono::{FixedOffset, Local};
 use journal::{Kind as KindName, SubjectId};
 use model::Kind;
+use model::caution::CAR_HAZARDS;
 use model::job::{Complaint, Customer, Job, Notes, Vehicle};
 use model::person::{Person, Shop};
 use report::{BoreReport, Caution, Personal, Recorded, Report, Shown, Withheld, Written};
@@ -75,6 +76,13 @@ fn describe(app: &App, store: &Store, args: &ReportWrite) -> Result<Report, ApiE
     let digest = store.digest()?;
     let photos = photos::of_job(store, args.job, args.personal)?;
     let job: Job = view.job;
+    // Those of the car and the oil bench where they were read; nobody needs them otherwise.
+    let mut hazards = view.hazards;
+    for state in job::hazards_of(store, of, &CAR_HAZARDS)? {
+        if state.read.is_some() && hazards.iter().all(|known| known.hazard != state.hazard) {
+            hazards.push(state);
+        }
+    }
     Ok(Report {
         shown: Shown {
             units: locale::units(&settings),
@@ -106,8 +114,7 @@ fn describe(app: &App, store: &Store, args: &ReportWrite) -> Result<Report, ApiE
         complaint: kept::<Complaint>(store, of, Kind::JobComplaint)?.map(|it| it.text),
         notes: kept::<Notes>(store, of, Kind::JobNotes)?.map(|it| it.text),
         customer: customer(store, of, args.personal)?,
-        cautions: view
-            .hazards
+        cautions: hazards
             .into_iter()
             .map(|state| Caution {
                 hazard: state.hazard,
@@ -125,8 +132,7 @@ fn describe(app: &App, store: &Store, args: &ReportWrite) -> Result<Report, ApiE
         handover: handover::of_job(store, args.job, args.personal)?,
         findings: view.findings,
         withheld: withheld(store, of)?,
-        // No record holds terms yet.
-        warranty: None,
+        taps: bench::taps(app, store, args.job)?,
     })
 }
 
