@@ -64,6 +64,9 @@ pub(crate) fn plain_option(option: RepairOption) -> &'static str {
         }
         RepairOption::BodyReplaced => "The valve body was replaced",
         RepairOption::Other => "A repair was made as described below",
+        RepairOption::OrificeChanged => {
+            "The small opening that steadies the valve was changed for another size"
+        }
     }
 }
 
@@ -90,5 +93,11 @@ pub(crate) fn plain_open(point: OpenPoint) -> &'static str {
             "Nobody has signed off the result of the test since the repair."
         }
         OpenPoint::LeakRemains => "The leak itself remains; the relief limits what it can do.",
+        OpenPoint::OilCheckOutside => {
+            "Tried with hot oil, the pressure was not where it should be."
+        }
+        OpenPoint::OilCheckOpen => {
+            "Tried with hot oil, the result doesn’t say yet whether the pressure holds."
+        }
     }
 }
