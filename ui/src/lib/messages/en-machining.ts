@@ -186,7 +186,6 @@ export const enMachining = {
   'machining.not_inside': 'Not surely inside its tolerance: {what}',
   'machining.not_measured': 'Not measured: {what}',
   'machining.not_done': 'Not ticked: {what}',
-  'machining.not_signed': 'Something stands against signing; it is marked above.',
   'machining.sign_says': 'Your signature says so: with what is missing, and what isn’t inside.',
 
   'found.no_orifice_to_change': 'The profile has no balance orifice here: there is none to change.',

@@ -24,27 +24,75 @@ export const FITS = {
   interference: 'machining.fit.interference',
 } as const satisfies Record<FitAnswer, PlainKey>;
 
-const step = <Step extends MachiningStep>(name: Step) =>
-  ({ label: `machining.step.${name}`, note: `machining.step.${name}_note` }) as const;
-
 export const STEPS = {
-  measure_start: step('measure_start'),
-  guide_and_pilot: step('guide_and_pilot'),
-  clamp: step('clamp'),
-  rough: step('rough'),
-  finish: step('finish'),
-  measure_finished: step('measure_finished'),
-  deburr: step('deburr'),
-  clean_after: step('clean_after'),
-  measure_sleeve: step('measure_sleeve'),
-  fit_sleeve: step('fit_sleeve'),
-  align_ports: step('align_ports'),
-  sealing_face: step('sealing_face'),
-  measure_in_place: step('measure_in_place'),
-  measure_valve: step('measure_valve'),
-  free_movement: step('free_movement'),
-  plug_and_clip: step('plug_and_clip'),
-  bolt_down: step('bolt_down'),
+  measure_start: {
+    label: 'machining.step.measure_start',
+    note: 'machining.step.measure_start_note',
+  },
+  guide_and_pilot: {
+    label: 'machining.step.guide_and_pilot',
+    note: 'machining.step.guide_and_pilot_note',
+  },
+  clamp: {
+    label: 'machining.step.clamp',
+    note: 'machining.step.clamp_note',
+  },
+  rough: {
+    label: 'machining.step.rough',
+    note: 'machining.step.rough_note',
+  },
+  finish: {
+    label: 'machining.step.finish',
+    note: 'machining.step.finish_note',
+  },
+  measure_finished: {
+    label: 'machining.step.measure_finished',
+    note: 'machining.step.measure_finished_note',
+  },
+  deburr: {
+    label: 'machining.step.deburr',
+    note: 'machining.step.deburr_note',
+  },
+  clean_after: {
+    label: 'machining.step.clean_after',
+    note: 'machining.step.clean_after_note',
+  },
+  measure_sleeve: {
+    label: 'machining.step.measure_sleeve',
+    note: 'machining.step.measure_sleeve_note',
+  },
+  fit_sleeve: {
+    label: 'machining.step.fit_sleeve',
+    note: 'machining.step.fit_sleeve_note',
+  },
+  align_ports: {
+    label: 'machining.step.align_ports',
+    note: 'machining.step.align_ports_note',
+  },
+  sealing_face: {
+    label: 'machining.step.sealing_face',
+    note: 'machining.step.sealing_face_note',
+  },
+  measure_in_place: {
+    label: 'machining.step.measure_in_place',
+    note: 'machining.step.measure_in_place_note',
+  },
+  measure_valve: {
+    label: 'machining.step.measure_valve',
+    note: 'machining.step.measure_valve_note',
+  },
+  free_movement: {
+    label: 'machining.step.free_movement',
+    note: 'machining.step.free_movement_note',
+  },
+  plug_and_clip: {
+    label: 'machining.step.plug_and_clip',
+    note: 'machining.step.plug_and_clip_note',
+  },
+  bolt_down: {
+    label: 'machining.step.bolt_down',
+    note: 'machining.step.bolt_down_note',
+  },
 } as const satisfies Record<MachiningStep, { label: PlainKey; note: PlainKey }>;
 
 export const SIZES = {
