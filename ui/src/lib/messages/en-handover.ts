@@ -208,7 +208,8 @@ export const enHandover = {
     '{count, plural, one {Of these 1 doesn’t say} other {Of these # don’t say}} which bore or whether it is the same fault. Counted against the repair.',
   'statistics.too_few':
     '{cases, plural, one {One case says} other {# cases say}} nothing about the next one. From {least} cases on they are summed up.',
-  'statistics.share': 'Came back: {share} of {cases}; with so few cases anything from {low} to {high} is possible (95 %)',
+  'statistics.share': 
+    'Came back: {share} of {cases}. By that alone the true share may be anything from {low} to {high} ({confidence}).',
   'statistics.watched': 'Days watched: median {median}, {low} to {high}',
   'statistics.spread': '{what}: median {median}, {low} to {high} ({cases} cases)',
   'statistics.vacuum_before': 'Reading before',
