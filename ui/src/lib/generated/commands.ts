@@ -9074,7 +9074,8 @@ export interface Hysteresis {
    */
   standard_uncertainty_pa: number;
   /**
-   * Whether it is no more than that; none: no prediction.
+   * Whether friction explains it: no more than that by its standard uncertainty; more, with enough
+   * probability (ISO 14253-1); or neither. None: no prediction.
    */
   verdict?: Verdict | null;
 }
@@ -9083,7 +9084,7 @@ export interface Hysteresis {
  */
 export interface OilPointAnswer {
   /**
-   * Inside that band, outside, or too close to call.
+   * Fits that band, lies outside, or neither can be said.
    */
   against_prediction?: Verdict | null;
   /**
