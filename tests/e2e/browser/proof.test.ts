@@ -125,6 +125,7 @@ describe('proof by pressure', () => {
     await hands.sees('Doesn’t hold, or not as predicted');
     await hands.sees(/20 psi|outside the band/);
     await lookOver(phone, 'a hot-oil check with a point outside');
+    await phone.page.evaluate(() => window.scrollTo(0, 0));
     await phone.picture('browser-oil-check');
     await hands.press('Save the check');
     await hands.sees('The hot-oil check is on record.');

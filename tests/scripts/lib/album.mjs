@@ -37,6 +37,7 @@ export async function takeAlbum({ call, shot, hands, wide }) {
 
   await shot('relief', 'A relief is checked before it is added', `#/job/${job}/relief/${bore}`, 'A relief contains');
   await shot('repair-form', 'A repair is put on record', `#/job/${job}/repair-form/${bore}`, 'What was done?');
+  await shot('oil-check', 'A circuit is checked with hot oil', `#/job/${job}/oil-check/${bore}`, 'Predicted from what was measured of the bore.');
   await shopsOwn({ call, shot, hands, unit, job });
 
   await wide('desk-judgement', 'At the bench PC: steps and judgement side by side', `#/test/${test}`, 'As recorded.');

@@ -38,6 +38,7 @@ export interface PlotLayout {
     readonly y: number;
     readonly bars: string;
     readonly full: boolean;
+    readonly radius: number;
   }[];
   readonly labels: readonly EndLabel[];
   /** Names that had no room in the plot, by their number there. */
@@ -107,7 +108,7 @@ export function layOutPlot(input: PlotInput): PlotLayout {
     const at = { x: x(mark.x), y: y(mark.y) };
     const across = mark.u_x === undefined ? '' : errorBar(x(mark.x - mark.u_x), x(mark.x + mark.u_x), at.y, true);
     const along = mark.u_y === undefined ? '' : errorBar(y(mark.y - mark.u_y), y(mark.y + mark.u_y), at.x, false);
-    return { ...at, bars: across + along, full: mark.full ?? false };
+    return { ...at, bars: across + along, full: mark.full ?? false, radius: mark.unnamed ? 3.2 : 4.5 };
   });
 
   return {
