@@ -1,6 +1,6 @@
 // The phone's own ways: the system's back over a pad or sheet, its keyboard, a phone on its side.
 import type { Page } from 'playwright-core';
-import { Phone, expect, test } from '../harness/browser';
+import { expect, test } from '../harness/browser';
 import { PhoneHands, waits } from '../pages/phone-hands';
 import { lookOver } from '../pages/screen';
 import { readyForReadings } from '../pages/shop';

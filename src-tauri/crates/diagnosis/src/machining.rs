@@ -15,7 +15,7 @@ use chrono::NaiveDate;
 use model::bench::{Instrument, Verdict};
 use model::finding::{Finding, FindingCode, Severity};
 use model::limits::Check;
-use model::machining::{MachinedSize, MachiningSheet, MachiningStep, MachiningWay, SignOff};
+use model::machining::{MachinedSize, MachiningSheet, MachiningStep, MachiningWay, MachiningSignOff};
 use model::repair::RepairWork;
 use model::unit::BoreProfile;
 use model::{Finite, Id};
@@ -67,7 +67,7 @@ pub struct MachiningAnswer {
     /// The repair as it was machined; none while the bore that the valve runs in isn't measured.
     pub machined: Option<RepairWork>,
     /// What a signature would have to name.
-    pub open: SignOff,
+    pub open: MachiningSignOff,
     /// What is odd, at the sheet's fields.
     pub findings: Vec<Finding>,
 }
@@ -285,7 +285,7 @@ fn open(
     sheet: &MachiningSheet,
     steps: &[StepAnswer],
     measurements: &[MeasurementAnswer],
-) -> SignOff {
+) -> MachiningSignOff {
     let mut not_inside: Vec<_> = sheet
         .measurements
         .iter()
@@ -306,7 +306,7 @@ fn open(
             _ => true,
         })
         .collect();
-    SignOff {
+    MachiningSignOff {
         not_inside,
         not_measured,
         not_done: steps

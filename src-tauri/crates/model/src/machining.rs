@@ -24,7 +24,7 @@ pub struct Machining {
     pub sheet: MachiningSheet,
     /// Whoever wrote this record signs for the sheet; none: not signed, or changed since.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub signed: Option<SignOff>,
+    pub signed: Option<MachiningSignOff>,
 }
 
 /// What is machined.
@@ -228,7 +228,7 @@ pub struct MachiningMeasurement {
 /// A signature under a sheet: its record says who and when.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-pub struct SignOff {
+pub struct MachiningSignOff {
     /// What was measured and isn't sure to lie inside its tolerance.
     pub not_inside: Vec<MachinedSize>,
     /// What the sheet asks to be measured and nobody did.

@@ -13,7 +13,7 @@ use model::bench::{Blank, Decision, Instrument, Reading, Setup, Stand, StandChec
 use model::caution::Hazard;
 use model::inspection::{CheckName, Inspection, Outcome};
 use model::job::{Customer, Vehicle};
-use model::machining::{MachiningSheet, SignOff};
+use model::machining::{MachiningSheet, MachiningSignOff};
 use model::oil_check::OilCheckFigures;
 use model::relief_check::ReliefFigures;
 use model::repair::RepairWork;
@@ -361,7 +361,7 @@ pub struct MachiningReport {
     /// Who wrote it last and when: whoever signed it, if it is signed.
     pub recorded: Recorded,
     /// The signature under it.
-    pub signed: Option<SignOff>,
+    pub signed: Option<MachiningSignOff>,
     /// What it says.
     pub answer: MachiningAnswer,
     /// Names of the instruments that its measurements name, in their order; empty: none named, or

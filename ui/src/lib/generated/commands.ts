@@ -179,6 +179,7 @@ export type FindingCode =
   | 'name_twice'
   | 'name_unknown'
   | 'window_larger_than_port'
+  | 'windows_wider_than_bore'
   | 'isolates_nothing'
   | 'outside_instrument'
   | 'coil_outside_limits'
@@ -502,7 +503,8 @@ export type Assumed =
   | 'relief_without_mass'
   | 'stops_without_rebound'
   | 'flow_force_steady'
-  | 'passages_without_waves';
+  | 'passages_without_waves'
+  | 'jet_of_window';
 /**
  * What the leak does, or why that can't be told.
  */
@@ -2284,7 +2286,7 @@ export interface Commands {
    */
   'job.edit': {
     args: JobEdit;
-    answer: JobView;
+    answer: JobEdited;
   };
   /**
    * Say that cautions were read
@@ -3884,6 +3886,10 @@ export interface Spool {
  */
 export interface Circuit {
   /**
+   * What their coils may measure, if it is known.
+   */
+  coil?: CoilLimits | null;
+  /**
    * What the solenoids together take at the setpoint, hot, m³/s.
    */
   demand_m3_s?: number | null;
@@ -3923,6 +3929,27 @@ export interface Circuit {
    * The unit.
    */
   unit: string;
+}
+/**
+ * What the service information allows a solenoid's coil.
+ */
+export interface CoilLimits {
+  /**
+   * Most, ohm.
+   */
+  high_ohm?: number | null;
+  /**
+   * At which coil temperature these hold, K.
+   */
+  limits_at_k?: number | null;
+  /**
+   * Least resistance, ohm.
+   */
+  low_ohm?: number | null;
+  /**
+   * Who says so.
+   */
+  source?: string;
 }
 /**
  * A land of the spool. Kind `land`.
@@ -4338,6 +4365,10 @@ export interface Clutch {
    * The circuit.
    */
   circuit: string;
+  /**
+   * What its solenoid's coil may measure, where that differs from the circuit's.
+   */
+  coil?: CoilLimits | null;
   /**
    * The same at the highest line pressure, Pa above ambient.
    */
@@ -4968,6 +4999,21 @@ export interface JobEdit {
    */
   job: string;
   part: JobPart;
+}
+/**
+ * What came of changing a part.
+ */
+export interface JobEdited {
+  /**
+   * What is wrong with the part.
+   */
+  findings: Finding[];
+  /**
+   * False when a finding forbids it: nothing was recorded.
+   */
+  saved: boolean;
+  undo: UndoState;
+  view: JobView;
 }
 /**
  * Say that a caution was read.
@@ -6762,6 +6808,11 @@ export interface PlanView {
    */
   by?: ReadBy | null;
   /**
+   * The unit's limits for the coils of its solenoids, circuits before their clutches: where a
+   * check of a solenoid starts from.
+   */
+  coils: CoilOf[];
+  /**
    * The job's hazards.
    */
   hazards: HazardState[];
@@ -7204,6 +7255,16 @@ export interface CheckLine {
    */
   outcome?: Outcome | null;
   state: CheckState;
+}
+/**
+ * What a coil of the unit may measure.
+ */
+export interface CoilOf {
+  limits: CoilLimits;
+  /**
+   * Name of the circuit or of the clutch whose solenoid it is.
+   */
+  name: string;
 }
 /**
  * The plan of a job's inspection, where a person changed what the app proposed. Kind
@@ -11174,10 +11235,39 @@ export interface SpringGeometryAnswer {
  */
 export interface SpringAtHeightArgs {
   /**
+   * How far its dimensions may be off; none: no spread is told.
+   */
+  errors?: CoilOff | null;
+  /**
    * Its height, m.
    */
   height_m: number;
   spring: CoilForm;
+}
+/**
+ * How far the dimensions of a spring may be off: half-widths.
+ */
+export interface CoilOff {
+  /**
+   * Active coils.
+   */
+  active_coils: number;
+  /**
+   * Height without load, m.
+   */
+  free_height_m: number;
+  /**
+   * Mean coil diameter, m.
+   */
+  mean_diameter_m: number;
+  /**
+   * Shear modulus, as a share of it.
+   */
+  shear_modulus_ratio: number;
+  /**
+   * Wire, m.
+   */
+  wire_m: number;
 }
 /**
  * Load and stress there.
@@ -11192,6 +11282,18 @@ export interface SpringAtHeightAnswer {
    */
   load_n: number;
   /**
+   * Rate, N/m.
+   */
+  rate_n_m: number;
+  /**
+   * Height with all coils shut, m.
+   */
+  solid_height_m: number;
+  /**
+   * How far rate and load may be off, where the errors of the dimensions were given.
+   */
+  spread?: CoilSpreadTold | null;
+  /**
    * Shear stress with Bergsträsser's factor, Pa.
    */
   stress_bergstrasser_pa: number;
@@ -11203,6 +11305,19 @@ export interface SpringAtHeightAnswer {
    * What is left until the coils shut, m.
    */
   to_solid_m: number;
+}
+/**
+ * Half-widths of what follows from the dimensions.
+ */
+export interface CoilSpreadTold {
+  /**
+   * Load at the height, N.
+   */
+  load_n: number;
+  /**
+   * Rate, N/m.
+   */
+  rate_n_m: number;
 }
 /**
  * A line through measured loads.
@@ -12909,6 +13024,10 @@ export interface EdgeParts {
    * Width of the opening with the spool at its stop, m; negative for an overlap.
    */
   width_at_rest_m: number;
+  /**
+   * Holes or notches instead of a groove; the fraction then counts for nothing.
+   */
+  window?: WindowShape | null;
 }
 /**
  * Oil that passes a land of a reducing regulator.

@@ -164,7 +164,7 @@ export const enProfile = {
   'profile.fraction': 'Share of the circumference that opens',
   'profile.fraction_note': '100 % for a groove all round.',
   'profile.window': 'Form of the opening',
-  'profile.window_note': 'The pressure shift can be computed for grooves only.',
+  'profile.window_note': 'Holes and notches open more slowly than a groove, and the pressure droops more.',
   'profile.window.groove': 'Groove',
   'profile.window.holes': 'Round holes',
   'profile.window.notches': 'Notches',

@@ -88,7 +88,7 @@ export function limitAnswers(coil: CoilOf | undefined): Record<string, Answer> {
     low_ohm: entryOf(low_ohm ?? null, 'resistance'),
     high_ohm: entryOf(high_ohm ?? null, 'resistance'),
     limits_at_k: entryOf(limits_at_k ?? null, 'temperature'),
-    source,
+    source: source ?? '',
   };
 }
 

@@ -3,7 +3,7 @@
 use diagnosis::machining::MachiningAnswer;
 use diagnosis::repair::RepairForecast;
 use model::Id;
-use model::machining::{MachiningSheet, MachiningWay, SignOff};
+use model::machining::{MachiningSheet, MachiningWay, MachiningSignOff};
 use model::planning::PlanFigures;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -90,7 +90,7 @@ pub struct MachiningView {
     /// Who recorded it last; none: not on record.
     pub by: Option<ReadBy>,
     /// The signature under it; none: not signed, or changed since.
-    pub signed: Option<SignOff>,
+    pub signed: Option<MachiningSignOff>,
     /// What it says.
     pub answer: MachiningAnswer,
     /// What the repair should do as planned.

@@ -6,7 +6,7 @@ use model::bench::InstrumentKind;
 use model::caution::MACHINING_HAZARDS;
 use model::finding::{FindingCode, Severity};
 use model::job::Job;
-use model::machining::{Machining, MachiningSheet, SignOff};
+use model::machining::{Machining, MachiningSheet, MachiningSignOff};
 use model::unit::Bore;
 use model::{Finding, Id, Kind};
 use store::Store;
@@ -115,7 +115,7 @@ pub(crate) fn sign(app: &App, args: MachiningSign) -> Result<MachiningRecorded, 
             view: tried,
         });
     }
-    let signed = SignOff {
+    let signed = MachiningSignOff {
         note: args.note,
         ..tried.answer.open
     };
