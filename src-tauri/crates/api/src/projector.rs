@@ -157,9 +157,7 @@ fn belonging(kind: Kind, body: &[u8]) -> Option<(Option<SubjectId>, String)> {
         | Kind::Inspection
         | Kind::Machining
         | Kind::JobFitted
-        | Kind::OilCheck => {
-            |found| found.job
-        }
+        | Kind::OilCheck => |found| found.job,
         Kind::Photo => |found| found.test.or(found.repair).or(found.job),
         Kind::Job => |_| None,
         _ => return None,

@@ -15,7 +15,9 @@ use chrono::NaiveDate;
 use model::bench::{Instrument, Verdict};
 use model::finding::{Finding, FindingCode, Severity};
 use model::limits::Check;
-use model::machining::{MachinedSize, MachiningSheet, MachiningStep, MachiningWay, MachiningSignOff};
+use model::machining::{
+    MachinedSize, MachiningSheet, MachiningSignOff, MachiningStep, MachiningWay,
+};
 use model::repair::RepairWork;
 use model::unit::BoreProfile;
 use model::{Finite, Id};

@@ -153,3 +153,19 @@ fn an_inspection_is_told_with_its_readings_its_instruments_and_what_it_does() {
         assert!(html.contains(said), "{said}");
     }
 }
+
+#[test]
+fn the_page_says_what_was_agreed_and_never_what_a_part_cost_the_shop() {
+    let page = html(&job("Öl"));
+    for told in [
+        "161.88",
+        "194.26",
+        "32.38",
+        "44.26",
+        "12 months",
+        "changed after it was signed",
+    ] {
+        assert!(page.contains(told), "{told}");
+    }
+    assert!(!page.contains("987.65") && !page.contains("XTS"));
+}

@@ -3,7 +3,7 @@
 use diagnosis::machining::MachiningAnswer;
 use diagnosis::repair::RepairForecast;
 use model::Id;
-use model::machining::{MachiningSheet, MachiningWay, MachiningSignOff};
+use model::machining::{MachiningSheet, MachiningSignOff, MachiningWay};
 use model::planning::PlanFigures;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
