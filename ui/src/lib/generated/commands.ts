@@ -1157,6 +1157,14 @@ export type ExploreField =
   | 'oil_temperature_k'
   | 'line_pa';
 /**
+ * As what kind of file it is written.
+ */
+export type ReportFormat = 'html' | 'pdf';
+/**
+ * For whom a report is.
+ */
+export type ReportVersion = 'technical' | 'customer';
+/**
  * By what jobs are known to be of one vehicle.
  */
 export type VehicleKnownBy = 'plate' | 'job_alone' | 'nothing';
@@ -7702,21 +7710,10 @@ export interface StandRecord {
   stand: Stand;
 }
 /**
- * As what kind of file it is written.
- */
-export type ReportFormat = 'html' | 'pdf';
-/**
- * For whom a report is.
- */
-export type ReportVersion = 'technical' | 'customer';
-/**
  * Write a job's report.
  */
 export interface ReportWrite {
-  /**
-   * As what kind of file.
-   */
-  format?: ReportFormat & string;
+  format?: ReportFormat;
   /**
    * The job.
    */
@@ -7729,10 +7726,7 @@ export interface ReportWrite {
    * With the customer's name, telephone and plate.
    */
   personal?: boolean;
-  /**
-   * For whom it is.
-   */
-  version?: ReportVersion & string;
+  version?: ReportVersion;
 }
 /**
  * A report, ready to be saved.
