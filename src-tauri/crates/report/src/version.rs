@@ -25,14 +25,17 @@ impl Room {
     /// As much as is told at all.
     pub const WIDEST: Self = Self::new(6, 6, 400);
 
-    /// From the widest to the narrowest; the last fits on a page whatever was typed.
-    pub const ALL: [Self; 6] = [
+    /// From the widest to the narrowest: long texts are cut before bores are left out. The last fits
+    /// on a page whatever was typed.
+    pub const ALL: [Self; 8] = [
         Self::WIDEST,
-        Self::new(4, 5, 300),
-        Self::new(3, 4, 200),
-        Self::new(2, 4, 140),
-        Self::new(1, 3, 100),
-        Self::new(1, 2, 60),
+        Self::new(6, 6, 160),
+        Self::new(5, 6, 90),
+        Self::new(4, 5, 90),
+        Self::new(3, 4, 90),
+        Self::new(2, 4, 60),
+        Self::new(1, 3, 60),
+        Self::new(1, 2, 30),
     ];
 
     const fn new(bores: usize, open: usize, letters: usize) -> Self {

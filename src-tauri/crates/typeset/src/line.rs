@@ -196,20 +196,24 @@ fn fitting(faces: &Faces, piece: Piece, width: f32) -> Vec<Piece> {
             current.parts.push(bit);
             continue;
         };
+        // Letters are set closer or wider by what they stand beside: a run is measured as a whole.
         let mut run = String::new();
         for letter in said.chars() {
-            let wide = faces.shape(letter.encode_utf8(&mut [0; 4]), style).width;
-            if at + wide > width && at > 0.0 {
+            run.push(letter);
+            if at + faces.shape(&run, style).width > width
+                && (at > 0.0 || run.len() > letter.len_utf8())
+            {
+                run.pop();
                 if !run.is_empty() {
                     let done = std::mem::take(&mut run);
                     current.parts.push(Bit::Text(done, style));
                 }
                 found.push(std::mem::take(&mut current));
                 at = 0.0;
+                run.push(letter);
             }
-            run.push(letter);
-            at += wide;
         }
+        at += faces.shape(&run, style).width;
         if !run.is_empty() {
             current.parts.push(Bit::Text(run, style));
         }

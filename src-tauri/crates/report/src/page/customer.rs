@@ -118,7 +118,7 @@ fn one(bore: &BoreReport, shown: &Shown, room: Room) -> Markup {
                 caption class="unseen" { "What we found, what it means and what was done" }
                 tbody {
                     (fact("Found", found(bore, before)))
-                    (fact("What it means", meaning(before.or(after))))
+                    (fact("What it means", meaning(effect(bore, before).or_else(|| effect(bore, after)))))
                     (fact("Done", done(bore, room)))
                     @if let Some(test) = after.filter(|_| !bore.repairs.is_empty()) {
                         (fact("Tested since", judged(test)))
@@ -150,10 +150,16 @@ fn found(bore: &BoreReport, test: Option<&TestReport>) -> Markup {
     }
 }
 
+/// What the pressure does: by the test, or with the valve as it was found by all checks together.
+fn effect<'a>(bore: &'a BoreReport, test: Option<&'a TestReport>) -> Option<&'a Consequence> {
+    let tested = test.and_then(|test| computed(test.judgement.consequence.as_ref()));
+    let checked = bore.inspection.as_ref().filter(|_| bore.repairs.is_empty());
+    tested.or_else(|| computed(checked.and_then(|it| it.card.consequence.as_ref())))
+}
+
 /// In the vehicle.
-fn meaning(test: Option<&TestReport>) -> Markup {
-    let answer = test.and_then(|test| computed(test.judgement.consequence.as_ref()));
-    let Some(it) = answer else {
+fn meaning(effect: Option<&Consequence>) -> Markup {
+    let Some(it) = effect else {
         return html! { "What this does in the vehicle can’t be calculated from what was measured." };
     };
     html! {
@@ -198,7 +204,7 @@ fn figures(
         .repairs
         .last()
         .and_then(|repair| computed(repair.forecast.as_ref().map(|it| &it.prediction)));
-    let was = before.and_then(|test| computed(test.judgement.consequence.as_ref()));
+    let was = effect(bore, before);
     let now = after.and_then(|test| computed(test.judgement.consequence.as_ref()));
     let limit = after
         .or(before)

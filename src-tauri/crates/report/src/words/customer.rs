@@ -63,7 +63,7 @@ pub(crate) fn plain_option(option: RepairOption) -> &'static str {
             "A relief was added, which limits the pressure; it doesn’t mend what leaks"
         }
         RepairOption::BodyReplaced => "The valve body was replaced",
-        RepairOption::Other => "A repair was made as described below",
+        RepairOption::Other => "Another repair was made",
         RepairOption::OrificeChanged => {
             "The small opening that steadies the valve was changed for another size"
         }
