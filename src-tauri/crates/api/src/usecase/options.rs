@@ -28,7 +28,7 @@ pub(crate) fn list(app: &App, args: OptionsList) -> Result<OptionsView, ApiError
         !part.withdrawn && part.bore.is_none_or(|made_for| made_for == args.bore)
     });
     let offered = count(at_hand.count());
-    let (test, told) = with_evidence(app, &store, &args, |evidence| options(evidence))?;
+    let (test, told) = with_evidence(app, &store, &args, options)?;
     let told = told.map_err(ApiError::internal)?;
     Ok(OptionsView {
         job: args.job,
