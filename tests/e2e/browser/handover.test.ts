@@ -203,10 +203,10 @@ describe('a job agreed, handed over and come back', () => {
     const asked = { bore, option: 'other' as const };
     const { groups } = await ask(phone.server, 'shop.statistics', asked);
     const { cases = 0, came_back: back, summary } = groups[0] ?? {};
-    const low = Math.round(100 * (summary?.share.low ?? NaN));
-    const high = Math.round(100 * (summary?.share.high ?? NaN));
+    const low = Math.floor(100 * (summary?.share.low ?? NaN));
+    const high = Math.ceil(100 * (summary?.share.high ?? NaN));
     await hands.sees(`Came back: ${back} of ${cases}`);
-    await hands.sees(new RegExp(`from ${low} ?% to ${high} ?% is possible`));
+    await hands.sees(new RegExp(`from ${low} ?% to ${high} ?%`));
     await hands.sees('5 of 6 repairs');
     expect(await phone.page.locator('figure').count()).toBe(1);
     await lookOver(phone, 'statistics');

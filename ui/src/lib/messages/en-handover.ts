@@ -13,6 +13,8 @@ export const enHandover = {
   'handover.row_total': 'Estimate {total}',
   'handover.row_authorised': 'authorised',
   'handover.row_not_authorised': 'not authorised',
+  'handover.row_not_covered': 'not covered by what was authorised',
+  'handover.row_not_here': 'the authorisation isn’t on this device',
   'handover.row_fitted': '{count, plural, one {1 part fitted} other {# parts fitted}}',
   'handover.row_signed': 'Signed off by {person}',
   'handover.row_changed': 'changed since it was signed off',
@@ -208,7 +210,8 @@ export const enHandover = {
     '{count, plural, one {Of these 1 doesn’t say} other {Of these # don’t say}} which bore or whether it is the same fault. Counted against the repair.',
   'statistics.too_few':
     '{cases, plural, one {One case says} other {# cases say}} nothing about the next one. From {least} cases on they are summed up.',
-  'statistics.share': 'Came back: {share} of {cases}; with so few cases anything from {low} to {high} is possible (95 %)',
+  'statistics.share': 
+    'Came back: {share} of {cases}. By that alone the true share may be anything from {low} to {high} ({confidence}).',
   'statistics.watched': 'Days watched: median {median}, {low} to {high}',
   'statistics.spread': '{what}: median {median}, {low} to {high} ({cases} cases)',
   'statistics.vacuum_before': 'Reading before',

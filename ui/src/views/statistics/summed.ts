@@ -32,8 +32,10 @@ export function summaryWords(group: RepairGroup): string[] {
     t('statistics.share', {
       share: group.came_back,
       cases: group.cases,
-      low: formatShare(share.low),
-      high: formatShare(share.high),
+      // Outward, so that the interval never looks narrower than it is.
+      low: formatShare(Math.floor(100 * share.low) / 100),
+      high: formatShare(Math.ceil(100 * share.high) / 100),
+      confidence: formatShare(0.95),
     }),
     t('statistics.watched', {
       median: showNumber(days.median, days.median % 1 === 0 ? 0 : 1),
