@@ -177,12 +177,15 @@ fn an_authorisation_says_when_the_estimate_is_another_or_more_than_was_agreed() 
     assert!(items.contains(&"estimate_changed".to_owned()), "{items:?}");
     assert!(items.contains(&"amount_exceeded".to_owned()), "{items:?}");
 
+    let agreed = || bench.ok("job.get", json!({ "job": job }))["handover"]["agreed"].clone();
+    assert_eq!(agreed(), "not_covered");
     // Undone, it is the estimate that was agreed to.
     bench.ok("undo.last", json!({}));
     assert_eq!(
         view(&bench, &job)["authorisation"]["estimate_changed"],
         false
     );
+    assert_eq!(agreed(), "covered");
     // It names a record of this job's estimate, and nothing else.
     let other = bench.open_job("Larkmoor L6");
     let named = view(&bench, &job)["estimate"]["record"].clone();
@@ -283,7 +286,7 @@ fn the_list_of_what_is_open_is_signed_with_and_a_later_change_is_told() {
     );
     let brief = bench.ok("job.get", json!({ "job": job }))["handover"].clone();
     assert_eq!(brief["changed_since"], false);
-    assert_eq!(brief["signed"]["by"], "Marta Oyelaran");
+    assert_eq!(brief["signed"], "Marta Oyelaran");
 
     // A repair and a test afterwards: what is open now is another matter than what was signed.
     let repair = json!({ "job": job, "bore": bore, "work": { "option": "cleaned" } });

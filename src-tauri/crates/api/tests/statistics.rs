@@ -270,7 +270,7 @@ fn neither_the_order_in_which_work_came_in_nor_the_units_change_them() {
     assert_eq!(taken(&files), here);
     files.rotate_left(2);
     assert_eq!(taken(&files), here);
-    for (pressure, vacuum) in [("kpa", "kpa"), ("bar", "in_hg")] {
+    for (pressure, vacuum) in [("kPa", "kPa"), ("bar", "inHg")] {
         let mut settings = bench.ok("shop.overview", json!({}))["settings"].clone();
         settings["pressure"] = json!(pressure);
         settings["vacuum"] = json!(vacuum);

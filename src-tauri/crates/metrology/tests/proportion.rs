@@ -5,13 +5,16 @@
 use metrology::proportion::clopper_pearson;
 use proptest::prelude::*;
 
-/// So many hits or fewer, by the binomial's own sum.
+/// So many hits or fewer, by the binomial's own sum; term by term in logarithms, since the first
+/// ones are smaller than any number otherwise.
 fn at_most(hits: u32, cases: u32, share: f64) -> f64 {
-    let (mut term, mut sum) = ((1.0 - share).powi(cases.cast_signed()), 0.0);
+    let n = f64::from(cases);
+    let mut term = n * (-share).ln_1p();
+    let mut sum = 0.0;
     for k in 0..=hits {
-        sum += term;
-        let (k, n) = (f64::from(k), f64::from(cases));
-        term *= (n - k) / (k + 1.0) * share / (1.0 - share);
+        sum += term.exp();
+        let k = f64::from(k);
+        term += ((n - k) / (k + 1.0)).ln() + share.ln() - (-share).ln_1p();
     }
     sum
 }

@@ -13,6 +13,8 @@ export const enHandover = {
   'handover.row_total': 'Estimate {total}',
   'handover.row_authorised': 'authorised',
   'handover.row_not_authorised': 'not authorised',
+  'handover.row_not_covered': 'not covered by what was authorised',
+  'handover.row_not_here': 'the authorisation isn’t on this device',
   'handover.row_fitted': '{count, plural, one {1 part fitted} other {# parts fitted}}',
   'handover.row_signed': 'Signed off by {person}',
   'handover.row_changed': 'changed since it was signed off',

@@ -317,14 +317,14 @@ pub struct HandoverBrief {
     pub currency: String,
     /// Its decimals.
     pub decimals: u8,
-    /// True when an authorisation is on record, here or not.
-    pub authorised: bool,
+    /// Whether the customer's word covers it.
+    pub agreed: Agreed,
     /// Fitted parts on record.
     pub fitted: u32,
     /// True when warranty terms are on record.
     pub warranty: bool,
     /// Who signed it off.
-    pub signed: Option<ReadBy>,
+    pub signed: Option<String>,
     /// True when something changed since.
     pub changed_since: bool,
     /// How much is open.
@@ -333,6 +333,22 @@ pub struct HandoverBrief {
     pub comeback_of: Option<String>,
     /// How many jobs are comebacks of it.
     pub came_back: u32,
+}
+
+/// Whether what the customer agreed to covers an estimate.
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
+)]
+#[serde(rename_all = "snake_case")]
+pub enum Agreed {
+    /// Nothing is on record.
+    NotYet,
+    /// It does, or there is nothing to cover.
+    Covered,
+    /// The estimate was changed since, is more, or is in another currency.
+    NotCovered,
+    /// The content isn't on this device, or was erased.
+    NotHere,
 }
 
 /// The kinds of record that a handover is made of.

@@ -93,7 +93,7 @@ export function jobView(change: Partial<JobView> = {}): JobView {
     complaint: { text: 'Harsh 2-3 when hot, fine when cold.' },
     notes: { text: '' },
     handover: {
-      authorised: false,
+      agreed: 'not_yet',
       came_back: 0,
       changed_since: false,
       currency: '',

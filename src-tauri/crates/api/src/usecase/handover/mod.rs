@@ -5,7 +5,7 @@ mod comeback;
 mod open;
 
 use journal::SubjectId;
-use model::authorisation::Authorisation;
+use model::authorisation::{Authorisation, Covers};
 use model::estimate::Estimate;
 use model::finding::{FindingCode, Severity};
 use model::fitted_part::FittedPart;
@@ -24,10 +24,10 @@ pub(crate) use comeback::{record_comeback, suggest};
 use crate::App;
 use crate::app::to_json;
 use crate::dto::{
-    AuthorisationOnRecord, AuthorisationRecord, AuthorisationState, BoreEntry, EstimateOnRecord,
-    EstimateRecord, EstimateRecorded, FittedEntry, FittedRecord, FittedRemove, HANDOVER_KINDS,
-    HandoverBrief, HandoverGet, HandoverRecorded, HandoverView, ShopTerms, SignOffOnRecord,
-    SignOffRecord, WarrantyOnRecord, WarrantyRecord,
+    Agreed, AuthorisationOnRecord, AuthorisationRecord, AuthorisationState, BoreEntry,
+    EstimateOnRecord, EstimateRecord, EstimateRecorded, FittedEntry, FittedRecord, FittedRemove,
+    HANDOVER_KINDS, HandoverBrief, HandoverGet, HandoverRecorded, HandoverView, ShopTerms,
+    SignOffOnRecord, SignOffRecord, WarrantyOnRecord, WarrantyRecord,
 };
 use crate::error::{ApiError, ErrorCode};
 use crate::journal_io::{
@@ -99,10 +99,22 @@ pub(crate) fn brief(store: &Store, job_id: Id, job: &Job) -> Result<HandoverBrie
         decimals: estimate.as_ref().map_or(0, |it| it.estimate.decimals),
         open: count(open::items(store, job_id, job, estimate.as_ref(), &authorisation)?.len()),
         currency: estimate.map(|it| it.estimate.currency).unwrap_or_default(),
-        authorised: !matches!(authorisation, AuthorisationState::NotGiven),
+        agreed: match &authorisation {
+            AuthorisationState::NotGiven => Agreed::NotYet,
+            AuthorisationState::NotHere { .. } | AuthorisationState::Erased { .. } => {
+                Agreed::NotHere
+            }
+            AuthorisationState::Given(given)
+                if given.estimate_changed
+                    || given.covers.is_some_and(|covers| covers != Covers::Within) =>
+            {
+                Agreed::NotCovered
+            }
+            AuthorisationState::Given(_) => Agreed::Covered,
+        },
         fitted: count(store.children(of, &kind_name(Kind::JobFitted))?.len()),
         warranty: standing(store, of, Kind::JobWarranty)?.lead().is_some(),
-        signed: signed.map(|it| it.by),
+        signed: signed.map(|it| it.sign_off.signed_by),
         changed_since,
         comeback_of: comeback
             .map(|it| it.earlier.map(|earlier| earlier.number).unwrap_or_default()),
