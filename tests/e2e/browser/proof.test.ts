@@ -182,7 +182,7 @@ describe('proof by pressure', () => {
     await hands.sees('1 tap outside its window');
     await lookOver(phone, 'a job with taps and an oil check');
     await goTo(`#/job/${job}/taps`);
-    await hands.press(/^Take back the reading/);
+    await hands.press('Take this reading back');
     await hands.sees('Nothing read yet');
     expect(phone.problems).toEqual([]);
   });

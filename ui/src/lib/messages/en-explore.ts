@@ -8,7 +8,7 @@ export const enExplore = {
     'Change what you like: the valve is worked out anew as you move. Nothing here is a measurement, and no judgement uses it.',
   'explore.from_job': 'Begins as found in job {number}.',
   'explore.from_profile': 'Begins as the profile has it, seals as new.',
-  'explore.holds': 'Holds {feed}, likely between {low} and {high}, at a line pressure of {line}',
+  'explore.holds': 'Holds {feed}, likely between {low} and {high} {unit}, at a line pressure of {line}',
   'explore.nowhere': 'There is no balance, or a dimension is missing: nothing can be said.',
   'explore.plot': 'Regulated pressure as set',
   'explore.plot_set': 'as set',

@@ -25,6 +25,7 @@ use crate::journal_io::{
 use crate::usecase::audit::undo_state;
 use crate::usecase::inspection::as_found;
 use crate::usecase::job::{count, hazards_of, unit_name, unread};
+use crate::usecase::repair;
 use crate::usecase::shop::all;
 use crate::{profiles, repairs};
 
@@ -152,18 +153,24 @@ fn beside(
     for bore in store.children(subject(of.tap.circuit), &kind_name(Kind::Bore))? {
         let bore = id(bore);
         // A reading before a repair says nothing of what it left.
-        let repaired = !repairs::of_bore(store, job, bore)?.is_empty();
-        if repaired && of.figures.occasion != Occasion::AfterRepair {
+        let known = repairs::of_bore(store, job, bore)?;
+        if !known.is_empty() && of.figures.occasion != Occasion::AfterRepair {
             continue;
         }
         let found = as_found(app, store, job, bore)?;
-        let Some(seals) = &found.seals else { continue };
-        let measured = MeasuredBore::as_profile(&found.profile);
-        let against = tap::against_leak(of, &found.profile, &measured, seals);
+        let (profile, seals) = match (found.seals, known.last()) {
+            (Some(seals), _) => (found.profile, Some(seals)),
+            // Not tested since its repair: what that should have left.
+            (None, Some(last)) => repair::left(app, store, job, bore, last.id)?,
+            (None, None) => continue,
+        };
+        let Some(seals) = &seals else { continue };
+        let measured = MeasuredBore::as_profile(&profile);
+        let against = tap::against_leak(of, &profile, &measured, seals);
         if let Some(against) = against.map_err(ApiError::internal)? {
             return Ok(Some(TapBesideBore {
                 bore,
-                bore_name: found.profile.bore.name,
+                bore_name: profile.bore.name,
                 verdict: against.verdict,
                 predicted_pa: against.predicted_pa,
                 expanded_uncertainty_pa: against.expanded_uncertainty_pa,
