@@ -390,7 +390,7 @@ fn the_limits_of_the_units_coils_come_with_the_plan() {
     let (job, _) = job_on(&bench, "Larkmoor L6");
     let plan = bench.ok("inspection.plan", json!({ "job": job }));
     assert_eq!(plan["coils"], json!([]));
-    let unit = bench.ok("job.get", json!({ "job": job }))["unit"].clone();
+    let unit = bench.ok("job.get", json!({ "job": job }))["job"]["unit"].clone();
     let circuit = bench.ok("profile.get", json!({ "unit": unit }))["circuits"][0].clone();
     let put = |coil: Value| {
         let mut body = circuit["body"].clone();

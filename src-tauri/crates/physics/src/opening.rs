@@ -56,7 +56,7 @@ pub struct Opening {
     /// Part of the circumference that a groove opens, 0.005 to 1; checked, and otherwise ignored,
     /// where there is a window.
     pub circumference_fraction: Ratio,
-    /// Holes or notches instead of a groove; side by side they must fit around the land.
+    /// Holes or notches instead of a groove; side by side they must fit around the bore.
     pub window: Option<Window>,
     /// Width with the spool at rest (x = 0), -50 to 50 mm; negative is overlap.
     pub width_at_rest: Length,
@@ -82,7 +82,7 @@ impl Opening {
     ///
     /// # Errors
     /// [`PhysicsError::OutOfRange`]; [`PhysicsError::Contradiction`] for windows that don't fit
-    /// around the land, or round-ended slots shorter than their end.
+    /// around the bore, or round-ended slots shorter than their end.
     pub fn area_at(&self, position: Length) -> Result<Area, PhysicsError> {
         let law = self.law(0.0, 0.0)?;
         let x = range::SPRING_TRAVEL.check_as("spool_position_m", position.get::<meter>())?;
@@ -125,8 +125,9 @@ impl Opening {
             ));
         };
         let shape = window.shape()?;
-        // A hair more than around is what rounding makes of windows side by side.
-        if shape.across() > PI * diameter * (1.0 + 1e-9) {
+        // They lie in the wall of the bore. A thousandth more is what heat and rounding make of
+        // windows side by side.
+        if shape.across() > PI * (diameter + 2.0 * clearance) * 1.001 {
             return Err(PhysicsError::Contradiction {
                 field: range::WINDOW_COUNT.field,
                 other: "land_diameter_m",

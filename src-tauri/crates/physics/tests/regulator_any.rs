@@ -68,7 +68,7 @@ fn window(d: &mut Draw<'_>, diameter: f64) -> Option<Window> {
         }),
         _ => Some(Window::VNotches {
             count: 1,
-            half_angle: Angle::new::<radian>((0.5 * size / along).atan().max(0.05)),
+            half_angle: Angle::new::<radian>((0.5 * size / along).atan().clamp(0.05, 1.5)),
             length: m(along.min(10.0 * size)),
         }),
     }

@@ -45,10 +45,10 @@ fn feed(valve: &Regulator, line_psi: f64) -> f64 {
 
 /// A hole of radius r covered but for the depth h opens the segment r^2 (t - sin t) / 2 with
 /// cos(t/2) = 1 - h/r (plane geometry; the segment of any handbook, e.g. Bronshtein and Semendyayev,
-/// *Handbook of Mathematics*, 3.1.6: from memory). The clearance adds in quadrature, here 1 um.
+/// *Handbook of Mathematics*, 3.1.6: from memory). The clearance adds in quadrature, here 0.1 um.
 #[test]
 fn a_partly_covered_hole_opens_the_segment_of_a_circle() {
-    let (r, c) = (1e-3_f64, 1e-6);
+    let (r, c) = (1e-3_f64, 1e-7);
     let edge = Opening {
         land_diameter: mm(10.0),
         circumference_fraction: one(1.0),
@@ -63,7 +63,7 @@ fn a_partly_covered_hole_opens_the_segment_of_a_circle() {
         let segment = 3.0 * r * r * (t - t.sin()) / 2.0;
         let area = edge.area_at(mm(2.5 - open_mm)).unwrap();
         let off = area.get::<square_meter>() / segment - 1.0;
-        assert!(off.abs() < 1e-4, "{open_mm} mm: {off:e}");
+        assert!(off.abs() < 1e-5, "{open_mm} mm: {off:e}");
     }
     // Half covered: half the circle. Open: the whole of it, however far the land goes on.
     let whole = 3.0 * std::f64::consts::PI * r * r;
@@ -170,14 +170,20 @@ proptest! {
         window in windows(), clearance in 20.0..60.0f64, line in 180.0..300.0f64,
     ) {
         let valve = metering_by(window);
+        let solved = |valve: &Regulator| {
+            let circuit = valve.circuit(&oil(HOT)).unwrap();
+            circuit.solve(psi(line), Branch::Frictionless).unwrap()
+        };
         let leaking = |from, to| {
             let mut worn = valve.clone();
             worn.leaks.push(leak(clearance, 3.0, from, to));
-            feed(&worn, line)
+            solved(&worn)
         };
-        let as_new = feed(&valve, line);
-        prop_assert!(leaking(Node::Reaction, Node::Sump) > as_new);
-        prop_assert!(leaking(Node::Line, Node::Reaction) < as_new);
+        // Small holes may not pass what a large leak takes: then the valve stands wide open.
+        let (new, out) = (solved(&valve), leaking(Node::Reaction, Node::Sump));
+        prop_assume!(out.state.regulates() && new.state.regulates());
+        prop_assert!(out.feed > new.feed);
+        prop_assert!(leaking(Node::Line, Node::Reaction).feed < new.feed);
     }
 
     /// The flow force acts to close, and the supply's area falls as the spool goes.
