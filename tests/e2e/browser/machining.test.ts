@@ -157,7 +157,7 @@ describe('a sleeve is machined', () => {
 
   test('it is signed once the cautions were read, with what is open', async () => {
     await hands.press('Sign the sheet');
-    await hands.sees('Read the cautions before you sign.');
+    await hands.sees('Read the cautions of this work first: nothing of it goes on record, or is signed, before.');
     await hands.press('I have read these');
     await hands.press('Sign the sheet');
     await hands.sees('The sheet is signed.');

@@ -107,7 +107,7 @@ fn a_chosen_sleeve_is_machined_measured_signed_and_becomes_the_repair() {
     let refused = it.ok("machining.sign", &json!({}));
     assert_eq!(refused["saved"], false);
     let found = codes(&refused["view"]["answer"]["findings"]);
-    let unread = ("cautions_unread".to_owned(), "hazards".to_owned());
+    let unread = ("caution_unread".to_owned(), "hazards".to_owned());
     assert!(found.contains(&unread));
     let hazards = json!(["chips", "compressed_air", "solvent", "retained_springs"]);
     it.bench.ok(

@@ -261,9 +261,8 @@ pub enum FindingCode {
     SizeOutsideLimits,
     /// A measurement lies so close to a limit that its uncertainty can't tell.
     SizeTooCloseToCall,
-    /// The cautions about this work weren't read yet.
-    CautionsUnread,
-    /// A caution of this work wasn't read in this job: nothing goes on record before it is.
+    /// A caution of this work wasn't read in this job: nothing of it goes on record, or is signed,
+    /// before it is.
     CautionUnread,
     /// No line pressure was noted beside a reading, so the model can't be asked about it.
     LineNotNoted,

@@ -96,7 +96,6 @@ export const FINDING_WORDS = {
   step_without_measurement: 'found.step_without_measurement',
   size_outside_limits: 'found.size_outside_limits',
   size_too_close_to_call: 'found.size_too_close_to_call',
-  cautions_unread: 'found.cautions_unread',
   caution_unread: 'found.caution_unread',
   line_not_noted: 'found.line_not_noted',
   oil_temperature_not_noted: 'found.oil_temperature_not_noted',

@@ -207,5 +207,4 @@ export const enMachining = {
   'found.step_without_measurement': 'Ticked, but what is to be measured here isn’t on the sheet.',
   'found.size_outside_limits': 'Outside its limits.',
   'found.size_too_close_to_call': 'Too close to call: a limit lies within what the instrument may be off.',
-  'found.cautions_unread': 'Read the cautions before you sign.',
 } as const;

@@ -18,7 +18,7 @@ export const enProof = {
   'hazard.road_test.avoid_3': 'Only where the law and the service information allow the test, and within their limits.',
   'hazard.road_test.short': 'Road test: one drives, another reads.',
 
-  'found.caution_unread': 'Read the cautions of this work first: nothing goes on record before.',
+  'found.caution_unread': 'Read the cautions of this work first: nothing of it goes on record, or is signed, before.',
   'found.line_not_noted': 'Without the line pressure at that moment the reading can’t be held against what the leak predicts.',
   'found.oil_temperature_not_noted': 'No oil temperature yet: what a leak does depends on it most of all.',
   'found.oil_not_hot': 'Colder than the {low} at which the unit runs. Cold oil hides a leak.',

@@ -100,7 +100,7 @@ pub(crate) fn sign(app: &App, args: MachiningSign) -> Result<MachiningRecorded, 
     };
     let mut tried = view(app, &store, args.job, args.bore, None)?;
     if tried.hazards.iter().any(|hazard| hazard.read.is_none()) {
-        let code = FindingCode::CautionsUnread;
+        let code = FindingCode::CautionUnread;
         let found = Finding::at(Severity::Wrong, code, "hazards");
         tried.answer.findings.push(found);
     }

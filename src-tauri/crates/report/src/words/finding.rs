@@ -80,7 +80,7 @@ fn code(code: FindingCode) -> &'static str {
             "Carried to the temperature of its limits, the resistance is too close to one of them to call."
         }
         FindingCode::CautionUnread => {
-            "A caution of this work wasn’t acknowledged in this job yet: nothing goes on record before it is."
+            "A caution of this work wasn’t acknowledged in this job yet: nothing of it goes on record, or is signed, before it is."
         }
         FindingCode::LineNotNoted => {
             "No line pressure was noted at that moment, so the reading can’t be held against what the leak predicts."
@@ -309,6 +309,5 @@ fn code(code: FindingCode) -> &'static str {
         FindingCode::SizeTooCloseToCall => {
             "Too close to call: a limit lies within what the instrument may be off."
         }
-        FindingCode::CautionsUnread => "Read the cautions before you sign.",
     }
 }
