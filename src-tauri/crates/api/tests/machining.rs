@@ -2,6 +2,7 @@
 
 use crate::common::{Bench, codes, pick};
 use crate::options::{of, sleeve_set};
+use crate::report::{seen, write};
 use serde_json::{Value, json};
 
 struct Sheet {
@@ -128,7 +129,20 @@ fn a_chosen_sleeve_is_machined_measured_signed_and_becomes_the_repair() {
     assert!(not_inside.contains(&json!("sleeve_inner")), "{says}");
     assert_eq!(signed["view"]["by"]["by"], pick_worker(&it.bench));
 
-    // It is in the report, with who signed it.
+    // It is in the report, with its sizes, its verdicts and what was signed.
+    let (_, html) = write(&it.bench, json!({ "job": it.here["job"] }));
+    let text = seen(&html);
+    for needed in [
+        "Machining sheet: a sleeve with a smaller valve",
+        "common practice, no source",
+        "Sleeve, inside in place",
+        "Too close to call",
+        "Wash, blow out, look through every passage: not ticked",
+        "Sleeve a touch wide",
+    ] {
+        assert!(text.contains(needed), "{needed}");
+    }
+    // The sheet that was signed, saved again as it is, stays signed.
     let saved = it.ok("machining.record", &json!({ "sheet": sheet }));
     assert_eq!(saved["view"]["signed"]["note"], "Sleeve a touch wide");
     // Changed, the signature lapses; undone, it is back; undone again, it was never signed.

@@ -6,7 +6,7 @@ use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
 use serde_json::{Value, json};
 
-fn write(bench: &Bench, args: Value) -> (Value, String) {
+pub(crate) fn write(bench: &Bench, args: Value) -> (Value, String) {
     let made = bench.ok("report.write", args);
     let piece = bench.ok("file.read", json!({ "file": made["file"], "from": 0 }));
     let bytes = STANDARD.decode(piece["base64"].as_str().unwrap()).unwrap();
@@ -20,7 +20,7 @@ fn demo_job(bench: &Bench, number: &str) -> Value {
 }
 
 /// The text of a page as a reader sees it, spaces made one.
-fn seen(html: &str) -> String {
+pub(crate) fn seen(html: &str) -> String {
     let body = html.split("</style>").nth(1).unwrap();
     let mut text = String::new();
     let mut inside = false;
