@@ -226,7 +226,7 @@ fn figures(
                 thead {
                     tr {
                         th scope="col" { "What" }
-                        th scope="col" class="number" { "Before" }
+                        th scope="col" class="number" { @if repaired { "Before" } @else { "As found" } }
                         @if repaired { th scope="col" class="number" { "After" } }
                         th scope="col" class="number" { "Should be" }
                     }
