@@ -328,9 +328,9 @@ mod tests {
             Inline::Mark(0, 11.0),
             Inline::Text("12.3\u{a0}psi".to_owned(), style(Weight::Regular)),
         ];
-        let broken = lines(&faces, &inlines, 52.0);
+        let broken = lines(&faces, &inlines, 90.0);
         assert_eq!(broken.len(), 1, "{broken:?}");
-        let broken = lines(&faces, &inlines, 20.0);
+        let broken = lines(&faces, &inlines, 50.0);
         assert!(said(broken.first().unwrap()).starts_with("is"));
         // The mark stands where its word begins.
         let marked = broken.iter().find(|line| {

@@ -166,6 +166,7 @@ fn meaning(effect: Option<&Consequence>) -> Markup {
         "This valve keeps the oil pressure steady that works the gear changes. By our calculation that "
         "pressure, with hot oil, " (words::plain_pressure(&it.idle)) " at idle and "
         (words::plain_pressure(&it.highest_line)) " under full load. "
+        // How it is felt: common practice, no source. The cause is left to the road test.
         @if troubled(it) {
             "Gear changes can then be late, soft or harsh; whether it is the cause of what you noticed, a road test tells."
         }
@@ -225,7 +226,7 @@ fn figures(
                 thead {
                     tr {
                         th scope="col" { "What" }
-                        th scope="col" class="number" { "Before" }
+                        th scope="col" class="number" { @if repaired { "Before" } @else { "As found" } }
                         @if repaired { th scope="col" class="number" { "After" } }
                         th scope="col" class="number" { "Should be" }
                     }

@@ -118,8 +118,8 @@ fn columns(class: &str, head: &[Row], body: &[Row]) -> Vec<Column> {
             .map(|(i, cell)| match (i, cell.number) {
                 (0, true) => 0.45,
                 (0, false) => 1.5,
-                (_, true) => 1.1,
-                (_, false) => 1.8,
+                (_, true) => 1.0,
+                (_, false) => 2.2,
             })
             .collect(),
     };
