@@ -25,8 +25,9 @@ GO = (FIXTURES / "sealed-by-age-go-1.1.1.vvb").read_bytes()
 WORDS = "Ölfilm dünn wie Papier"
 BODY_FORMS = schema("bodies")
 WITHOUT_A_DEMO = {
-    "photo", "erasure", "inspection", "inspection_plan", "removal", "tap", "what_if",
-    "shop_part", "tap_reading", "oil_check",
+    "photo", "erasure", "inspection", "inspection_plan", "removal", "tap",
+    "machining", "job.estimate", "job.authorisation", "job.fitted", "job.warranty",
+    "job.sign_off", "job.comeback", "tap_reading", "oil_check",
 }
 
 

@@ -8,6 +8,7 @@ by a fresh start. The state of rest at the start is found by regulator_scipy.py'
 
     python3 -m venv /tmp/v && /tmp/v/bin/pip install numpy==2.4.6 scipy==1.17.1
     /tmp/v/bin/python tests/reference/regulator_dynamic_scipy.py   # rewrites the .json beside it
+    ... regulator_dynamic_scipy.py holes notches                   # only cases of these names
 
 SI units throughout; pressures over sump.
 """
@@ -21,7 +22,7 @@ import numpy as np
 import scipy
 from scipy.integrate import solve_ivp
 
-from regulator_scipy import LPM, PSI, Valve, annulus, jet_force, random_valve
+from regulator_scipy import LPM, PSI, Valve, annulus, jet_force, random_valve, windowed
 
 RTOL = 1e-10
 ATOL = np.array([1e-13, 1e-10, 1e-4, 1e-4, 1e-4])
@@ -343,13 +344,24 @@ def cases():
     many("drain_blocked", 2, blocked)
     many("higher_neighbour", 2, lambda i: described(
         rng, i, leak(valve(), u(40, 80), {"fixed_pa": 250 * PSI}, "reaction"), step(100.0, 200.0), 0.03))
+
+    rng = np.random.default_rng(20261130)
+    u = rng.uniform
+    many("holes_step", 3, lambda i: described(
+        rng, i, windowed(rng, valve(u(75, 130)), "holes"), step(u(60, 150), u(180, 300)), 0.03))
+    many("notches_ripple", 2, lambda i: described(
+        rng, i, windowed(rng, valve(u(80, 120)), "slots"), [(0, u(130, 250))], 0.03,
+        ripple=(u(3, 15), u(100, 600))))
     return out
 
 
 if __name__ == "__main__":
     with ProcessPoolExecutor(2) as pool:
-        done = []
-        for case, answer in pool.map(solved, cases()):
+        names = tuple(sys.argv[1:])
+        path = pathlib.Path(__file__).with_suffix(".json")
+        kept = json.loads(path.read_text())["cases"] if names else []
+        done = [c for c in kept if not c["id"].startswith(names)]
+        for case, answer in pool.map(solved, [c for c in cases() if c["id"].startswith(names or "")]):
             if isinstance(answer, str):
                 print(case["id"], "left out:", answer, file=sys.stderr)
                 continue
@@ -361,5 +373,4 @@ if __name__ == "__main__":
         "cases": done,
     }
     print(f"{len(done)} cases")
-    path = pathlib.Path(__file__).with_suffix(".json")
     path.write_text(json.dumps(result, separators=(",", ":")).replace('{"id"', '\n{"id"') + "\n")

@@ -79,6 +79,7 @@ fn edge(diameter_mm: f64, width_mm: f64, travel: Travel) -> Opening {
     Opening {
         land_diameter: mm(diameter_mm),
         circumference_fraction: one(0.6),
+        window: None,
         width_at_rest: mm(width_mm),
         travel,
         radial_clearance: mm(0.015),

@@ -1,11 +1,9 @@
 // The whole inspection in the app's own window; the core is asked past it, on the same store.
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { afterAll, beforeAll, describe, test } from 'vitest';
 import { App } from '../harness/app';
 import { Server } from '../harness/headless';
-import { waits } from '../pages/phone-hands';
-import { Technician } from '../pages/technician';
 import { WholeInspection } from '../pages/whole-inspection';
-import { WindowHands } from '../pages/window-hands';
+import { inApp } from '../pages/window';
 
 let app: App;
 let core: Server;
@@ -13,17 +11,8 @@ let story: WholeInspection;
 
 beforeAll(async () => {
   app = await App.start();
-  const hands = new WindowHands(() => app.page);
-  const technician = new Technician(hands);
   core = await Server.on(app.store);
-  const hash = () => app.page.execute(() => location.hash);
-  const goTo = async (place: string) => {
-    await app.page.execute((to) => {
-      location.hash = to;
-    }, place);
-    await expect.poll(hash, waits(place)).toBe(place);
-  };
-  story = new WholeInspection({ hands, technician, core, goTo, look: async () => undefined });
+  story = new WholeInspection(inApp(app, core));
 });
 afterAll(async () => {
   await core.kill();

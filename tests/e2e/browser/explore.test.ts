@@ -67,8 +67,11 @@ test('a worn valve is tried with a wider orifice, followed in time, and the sett
   await hands.sees('The same wear behind a wide orifice');
   await hands.press('Back to as found');
   await expect.poll(psi).toBeCloseTo((asFound.feed_pa?.likely ?? 0) / 6894.757293168361, 0);
-  await hands.press('Set it so');
+  const kept = page.getByRole('listitem').filter({ hasText: 'The same wear behind a wide orifice' });
+  await kept.getByRole('button', { name: 'Set it so' }).tap();
   await expect.poll(psi).toBeCloseTo((wide.feed_pa?.likely ?? 0) / 6894.757293168361, 0);
-  await hands.press('Take it away');
-  await hands.sees('None yet.');
+  await kept.getByRole('button', { name: 'Take it away' }).tap();
+  await expect.poll(() => kept.count()).toBe(0);
+  // The shop's own stays.
+  await hands.sees('Worn as 0101 was');
 });

@@ -9,7 +9,6 @@ test('a job is found by a part of a word, and the list is there again afterwards
   const { jobs } = await ask(phone.server, 'job.list', {});
   await hands.sees('Who is working?');
   await hands.press('Inês Harrowgate');
-  await hands.sees(`${jobs.length} jobs`);
   const [first] = jobs;
   const [wanted] = jobs.filter(({ vehicle }) => vehicle.includes('taxi'));
   if (!first || !wanted) throw new Error('the demo shop lacks what the story needs');
@@ -32,7 +31,6 @@ test('words that nothing holds are told, and filters narrow the list', async ({ 
   const hands = new PhoneHands(phone.page);
   await hands.sees('Who is working?');
   await hands.press('Inês Harrowgate');
-  await hands.sees('Inês Harrowgate is working');
   await hands.write('Find a job', 'zebra');
   await hands.sees('No job fits.');
   await lookOver(phone, 'no job found');

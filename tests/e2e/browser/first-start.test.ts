@@ -44,6 +44,11 @@ test('an empty shop is begun with units, altitude and a name', async () => {
     }
     await hands.press('Take in a file');
     await hands.sees('Choose the file');
+    await phone.page.evaluate(() => {
+      location.hash = '#/parts';
+    });
+    await hands.sees('No parts yet');
+    await lookOver(phone, 'no parts');
   } finally {
     await phone.close();
   }

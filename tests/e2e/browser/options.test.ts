@@ -5,22 +5,8 @@ import { Phone } from '../harness/browser';
 import { found } from '../pages/figures';
 import { PhoneHands } from '../pages/phone-hands';
 import { lookOver } from '../pages/screen';
-import { ask, jobOf } from '../pages/shop';
-import { Technician, type Bench, type Job } from '../pages/technician';
-
-const JOB: Job = {
-  unit: 'Larkmoor L6',
-  vehicle: '2016 Wendover estate, 2.0',
-  complaint: 'Slips on the 2-3 once hot.',
-  notes: 'Body is out.',
-};
-const BENCH: Bench = {
-  barometer: '29.80',
-  deadHead: '28.1',
-  orifices: { '0.5': '21.4', '1.1': '5.0' },
-  blank: '27.7',
-  readings: ['14.2', '14.1', '14.3'],
-};
+import { ask, emptyShelf, judgedBore } from '../pages/shop';
+import { Technician } from '../pages/technician';
 
 let phone: Phone;
 let hands: PhoneHands;
@@ -47,19 +33,10 @@ const card = async (name: RegExp): Promise<string> =>
   (await phone.page.getByRole('article', { name }).textContent()) ?? '';
 
 describe('the ways out of a worn bore', () => {
-  test('she tests the bore and measures its diameters', async () => {
+  test('a bore is read far outside its limit, and its diameters are measured', async () => {
     await technician.comesIn('Marta Oyelaran');
-    await technician.opensJob(JOB);
-    job = (await jobOf(phone.server, JOB.vehicle)).id;
-    await hands.press('Read the cautions');
-    await technician.readsCautions();
-    await hands.press('Back to the job');
-    bore = (await ask(phone.server, 'job.get', { job })).bores[0]?.bore ?? '';
-    await hands.press('Begin a vacuum test');
-    await hands.choose('On which stand?', 'Bench 1, Hollow Lane');
-    await hands.press('Begin the test');
-    await technician.tests(BENCH);
-    await hands.sees('Outside limit');
+    await emptyShelf(phone.server);
+    ({ job, bore } = await judgedBore(phone.server, ['14.2', '14.1', '14.3']));
     const reading = (direction_rad: number, diameter_m: number) => ({
       station_m: 0.005,
       direction_rad,
@@ -91,8 +68,8 @@ describe('the ways out of a worn bore', () => {
 
   test('a part is entered with its sizes; what is missing is said at the field', async () => {
     await goTo('#/parts');
-    await hands.sees('No parts yet');
-    await lookOver(phone, 'parts, none');
+    await hands.sees('no longer to be had');
+    await lookOver(phone, 'parts, none to be had');
     await hands.press('Add a part');
     await hands.write('Name, as you call it', 'Spring, yellow paint');
     await phone.page.getByLabel('What it is').selectOption({ label: 'Spring' });

@@ -5,23 +5,16 @@ import { Phone } from '../harness/browser';
 import { UNIT, expectFigure, found } from '../pages/figures';
 import { PhoneHands } from '../pages/phone-hands';
 import { lookOver } from '../pages/screen';
-import { ask, jobOf, testsOf } from '../pages/shop';
-import { Technician, type Bench, type Job } from '../pages/technician';
+import { ask, judgedBore, testsOf } from '../pages/shop';
+import { Technician, type Bench } from '../pages/technician';
 
-const JOB: Job = {
-  unit: 'Larkmoor L6',
-  vehicle: '2017 Wendover van, 1.6',
-  complaint: 'Harsh 3-4 once warm.',
-  notes: 'Body is out.',
-};
-const BENCH: Bench = {
+const AFTER: Bench = {
   barometer: '29.80',
   deadHead: '28.1',
   orifices: { '0.5': '21.4', '1.1': '5.0' },
   blank: '27.7',
-  readings: ['17.2', '16.9', '17.3'],
+  readings: ['23.6', '23.7', '23.6'],
 };
-const AFTER: Bench = { ...BENCH, readings: ['23.6', '23.7', '23.6'] };
 
 let phone: Phone;
 let hands: PhoneHands;
@@ -43,23 +36,12 @@ const goTo = (address: string) =>
     globalThis.location.hash = hash;
   }, address);
 
-async function begins(): Promise<void> {
-  await hands.choose('On which stand?', 'Bench 1, Hollow Lane');
-  await hands.press('Begin the test');
-}
-
 describe('a relief and a repair', () => {
-  test('she judges a worn bore', async () => {
+  test('a worn bore is judged', async () => {
     await technician.comesIn('Marta Oyelaran');
-    await technician.opensJob(JOB);
-    job = (await jobOf(phone.server, JOB.vehicle)).id;
-    await hands.press('Read the cautions');
-    await technician.readsCautions();
-    await hands.press('Back to the job');
-    bore = (await ask(phone.server, 'job.get', { job })).bores[0]?.bore ?? '';
-    await hands.press('Begin a vacuum test');
-    await begins();
-    await technician.tests(BENCH);
+    const begun = await judgedBore(phone.server, ['17.2', '16.9', '17.3']);
+    ({ job, bore } = begun);
+    await goTo(`#/test/${begun.test}`);
     await hands.sees('Outside limit');
   });
 
@@ -130,7 +112,8 @@ describe('a relief and a repair', () => {
 
   test('she tests again and sees before, predicted and after on one plot, and what is open', async () => {
     await hands.press('Test again');
-    await begins();
+    await hands.choose('On which stand?', 'Bench 1, Hollow Lane');
+    await hands.press('Begin the test');
     await technician.tests(AFTER);
     await hands.sees('Judged by the dimensions of the repair on record.');
     await goTo(`#/job/${job}`);

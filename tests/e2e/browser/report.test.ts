@@ -9,6 +9,7 @@ import { Phone } from '../harness/browser';
 import { picture, temporaryFolder } from '../harness/process';
 import { UNIT } from '../pages/figures';
 import { PhoneHands } from '../pages/phone-hands';
+import { textOf } from '../pages/printed';
 import { lookOver } from '../pages/screen';
 import { ask, readyForReadings } from '../pages/shop';
 
@@ -81,16 +82,24 @@ async function downloaded(name: string): Promise<string> {
   const download = phone.page.waitForEvent('download');
   await hands.press('Save it on this device');
   const file = await download;
-  expect(file.suggestedFilename()).toMatch(/^job-.+\.html$/);
+  expect(file.suggestedFilename()).toMatch(/^job-.+\.(html|pdf)$/);
+  expect(path.extname(file.suggestedFilename())).toBe(path.extname(name));
   const saved = path.join(folder.path, name);
   await file.saveAs(saved);
   await hands.sees(`Saved: ${file.suggestedFilename()}`);
   return saved;
 }
 
-/** A printed page's text, its spaces made one. */
-function printed(pdf: string): string {
-  return execFileSync('pdftotext', [pdf, '-'], { encoding: 'utf8' }).replace(/\s+/g, ' ');
+/** What a program of poppler says of a file. */
+function told(program: string, ...options: string[]): string {
+  return execFileSync(program, options, { encoding: 'utf8' });
+}
+
+/** Writes the report anew and saves it. */
+async function written(name: string): Promise<string> {
+  await hands.press('Write the report');
+  await hands.sees('The report is ready');
+  return downloaded(name);
 }
 
 beforeAll(async () => {
@@ -109,8 +118,9 @@ describe('the report of a job', () => {
     await phone.page.goto(`${new URL(phone.page.url()).origin}/#/job/${job}`);
     await hands.press('More');
     await hands.press('Report');
-    await hands.sees('One page to print or to hand on');
+    await hands.sees('One file to print or to hand on');
     await lookOver(phone, 'report');
+    await hands.choose('As what file', 'Web page (HTML)');
     await hands.press('Write the report');
     await hands.sees('The report is ready');
     await lookOver(phone, 'report ready');
@@ -153,7 +163,7 @@ describe('the report of a job', () => {
     for (const format of sizes) {
       const pdf = path.join(folder.path, `${format}.pdf`);
       await page.pdf({ path: pdf, format, preferCSSPageSize: false });
-      texts.push(printed(pdf));
+      texts.push(textOf(pdf));
     }
     const first = path.join(folder.path, 'A4.pdf');
     const target = picture('report-printed').replace(/\.png$/, '');
@@ -201,11 +211,76 @@ describe('the report of a job', () => {
     }
   });
 
-  test('asked for, the customer is in it', async () => {
+  test('as a PDF it is tagged, titled, whole, and says the same', async () => {
+    await hands.choose('As what file', 'PDF');
+    const pdf = await written('report.pdf');
+    const info = told('pdfinfo', pdf);
+    expect(info).toMatch(/^Title: +Job .+, Larkmoor L6$/m);
+    expect(info).toMatch(/^Tagged: +yes$/m);
+    expect(told('pdfinfo', '-meta', pdf)).toContain('<pdfuaid:part>1</pdfuaid:part>');
+    expect(Number(/^Pages: +(\d+)$/m.exec(info)?.[1])).toBeGreaterThan(2);
+    for (const font of told('pdffonts', pdf).trim().split('\n').slice(2)) {
+      expect(font).toMatch(/Identity-H +yes yes yes/);
+    }
+    const text = textOf(pdf);
+    // Each figure of the page, as it stands there.
+    const html = readFileSync(report, 'utf8');
+    const cells = [...html.matchAll(/<td class="number">(?:<strong>)?([^<]+)/g)].map(([, cell = '']) =>
+      cell.replace(/\s+/g, ' ').trim(),
+    );
+    expect(cells.length).toBeGreaterThan(30);
+    for (const cell of cells) expect(text, cell).toContain(cell);
+    for (const personal of Object.values(CUSTOMER)) expect(text).not.toContain(personal);
+    const target = picture('report-pdf').replace(/\.png$/, '');
+    told('pdftoppm', '-png', '-r', '70', '-singlefile', pdf, target);
+  });
+
+  test('the customer’s version is one page in plain words, in both kinds of file', async () => {
+    await hands.choose('For whom', 'For the customer');
+    await lookOver(phone, 'report for the customer');
+    const pdf = await written('customer.pdf');
+    expect(told('pdfinfo', pdf)).toMatch(/^Pages: +1$/m);
+    await hands.choose('As what file', 'Web page (HTML)');
+    const html = await written('customer.html');
+    const page = await phone.context.newPage();
+    await page.goto(pathToFileURL(html).href);
+    await phone.checkAccessibility(page);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+    await page.screenshot({ path: picture('report-customer-phone'), fullPage: true });
+    const seen = (await page.innerText('body')).replace(/\s+/g, ' ');
+    await page.close();
+    for (const text of [textOf(pdf), seen]) {
+      for (const needed of [
+        'What we found and did',
+        '2018 Wendover hatchback',
+        'Harsh 2-3 when hot',
+        'leaks more than its limit allows',
+        'lined with a sleeve and a matching valve fitted',
+        'Before and after',
+        'What stays open',
+        'only a road test by trained people shows',
+        'left out because they weren’t asked for',
+      ]) {
+        expect(text, needed).toContain(needed);
+      }
+      for (const personal of Object.values(CUSTOMER)) expect(text).not.toContain(personal);
+    }
+    const target = picture('report-customer').replace(/\.png$/, '');
+    told('pdftoppm', '-png', '-r', '70', '-singlefile', pdf, target);
+  });
+
+  test('asked for, the customer is in both versions and both kinds of file', async () => {
     await hands.choose('The customer’s name, telephone and plate', 'Put them in');
-    await hands.press('Write the report');
-    await hands.sees('The report is ready');
-    const html = readFileSync(await downloaded('with.html'), 'utf8');
-    for (const personal of Object.values(CUSTOMER)) expect(html).toContain(personal);
+    for (const whom of ['For the customer', 'For the shop']) {
+      await hands.choose('For whom', whom);
+      await hands.choose('As what file', 'PDF');
+      const text = textOf(await written('with.pdf'));
+      await hands.choose('As what file', 'Web page (HTML)');
+      const html = readFileSync(await written('with.html'), 'utf8');
+      for (const personal of Object.values(CUSTOMER)) {
+        expect(html).toContain(personal);
+        expect(text).toContain(personal);
+      }
+    }
   });
 });

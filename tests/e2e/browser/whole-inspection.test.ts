@@ -1,33 +1,23 @@
 // The whole inspection in Chromium: the first bores on the small phone, one on a larger phone, one
 // on the bench PC; the plan at all three.
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { afterAll, beforeAll, describe, test } from 'vitest';
 import { Phone } from '../harness/browser';
-import { PhoneHands, waits } from '../pages/phone-hands';
-import { lookOver } from '../pages/screen';
-import { Technician } from '../pages/technician';
 import { WholeInspection } from '../pages/whole-inspection';
-
-const SIZES = {
-  'small phone': { width: 360, height: 800 },
-  'large phone': { width: 412, height: 915 },
-  'bench PC': { width: 1280, height: 800 },
-} as const;
+import { SIZES, onPhone, type CarryingWindow } from '../pages/window';
 
 let phone: Phone;
+let window: CarryingWindow;
 let story: WholeInspection;
 
 beforeAll(async () => {
   phone = await Phone.start();
-  const hands = new PhoneHands(phone.page);
-  const technician = new Technician(hands);
-  const goTo = async (place: string) => {
-    await phone.page.evaluate((to) => (location.hash = to), place);
-    await expect.poll(() => new URL(phone.page.url()).hash, waits(place)).toBe(place);
-  };
-  const look = (screen: string) => lookOver(phone, screen);
-  story = new WholeInspection({ hands, technician, core: phone.server, goTo, look });
+  window = onPhone(phone);
+  story = new WholeInspection(window);
 });
-afterAll(() => phone.close());
+afterAll(async () => {
+  await phone.close();
+  window.remove();
+});
 
 const at = (size: keyof typeof SIZES) => phone.page.setViewportSize(SIZES[size]);
 

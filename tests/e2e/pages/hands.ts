@@ -3,7 +3,7 @@
  * number, and read. One implementation for Chromium, one for the app's own window.
  */
 export interface Hands {
-  /** Presses the button or link with this name, on the sheet if one is open. */
+  /** Presses the button, the link or the heading that opens more, on the sheet if one is open. */
   press(name: string | RegExp): Promise<void>;
   /** Chooses an answer of a question. */
   choose(question: string, answer: string): Promise<void>;
@@ -13,6 +13,8 @@ export interface Hands {
   openPad(label: string): Promise<void>;
   /** Presses keys of the open pad. */
   keys(keys: string): Promise<void>;
+  /** Moves a slider to a share of its way, 0 to 1. */
+  slide(label: string, share: number): Promise<void>;
   /** What can be read on the whole screen, spaces made plain. */
   text(): Promise<string>;
   /** Waits until something can be read on the screen. */

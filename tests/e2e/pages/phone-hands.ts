@@ -18,6 +18,7 @@ export class PhoneHands implements Hands {
       top
         .getByRole('button', { name, exact, disabled: false })
         .or(top.getByRole('link', { name, exact }))
+        .or(top.locator('summary').filter({ hasText: exact ? new RegExp(`^${escaped(name)}$`) : name }))
         .first();
     // A sheet may be on its way in or out: where the thing is, there it is pressed.
     await expect.poll(async () => named(await this.#top()).isVisible(), waits(`${name}`)).toBe(true);
@@ -32,8 +33,18 @@ export class PhoneHands implements Hands {
 
   async write(label: string, text: string): Promise<void> {
     const named = { name: label, exact: true };
-    const box = this.page.getByRole('textbox', named);
-    await box.or(this.page.getByRole('searchbox', named)).fill(text);
+    const box = (top: Locator) =>
+      top.getByRole('textbox', named).or(top.getByRole('searchbox', named)).first();
+    // Nobody can type below a sheet: `fill` would look for the field there all the same, get no
+    // focus, and the words would go nowhere. So it waits until the sheet is out of the way.
+    await expect.poll(async () => box(await this.#top()).isVisible(), waits(label)).toBe(true);
+    await box(await this.#top()).fill(text);
+  }
+
+  async slide(label: string, share: number): Promise<void> {
+    const slider = this.page.getByLabel(label, { exact: true });
+    await slider.waitFor();
+    await slider.evaluate(slideTo, share);
   }
 
   async openPad(label: string): Promise<void> {
@@ -63,6 +74,15 @@ export class PhoneHands implements Hands {
     await expect.poll(async () => holds(await this.text()), waits(`${what}`)).toBe(true);
   }
 }
+
+/** Runs in the page: a thumb that stops at a share of the way. */
+export function slideTo(slider: Element, share: number): void {
+  const range = slider as HTMLInputElement;
+  range.valueAsNumber = Number(range.min) + share * (Number(range.max) - Number(range.min));
+  range.dispatchEvent(new Event('input', { bubbles: true }));
+}
+
+const escaped = (text: string) => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
 
 /** Time enough for a busy machine; nothing is asserted about it. */
 export function waits(message: string): { timeout: number; message: string } {

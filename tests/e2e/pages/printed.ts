@@ -20,3 +20,8 @@ export async function printed(html: string): Promise<string> {
   }
   return execFileSync('pdftotext', [pdf, '-'], { encoding: 'utf8' }).replace(/\s+/g, ' ');
 }
+
+/** The text of a PDF file in the order in which it was written, its spaces made one. */
+export function textOf(pdf: string): string {
+  return execFileSync('pdftotext', ['-raw', pdf, '-'], { encoding: 'utf8' }).replace(/\s+/g, ' ');
+}

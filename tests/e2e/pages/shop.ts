@@ -81,6 +81,35 @@ export async function readyForReadings(server: Server): Promise<Begun> {
   return begun;
 }
 
+/** A bore of a job on the demo unit, read and so judged, nothing decided yet. */
+export async function judgedBore(
+  server: Server,
+  readings: readonly string[],
+): Promise<Begun & { bore: string }> {
+  const begun = await readyForReadings(server);
+  for (const [index, reading] of readings.entries()) {
+    await record(server, begun.test, {
+      part: 'reading',
+      body: {
+        vacuum_pa: Number(reading) * UNIT.inHg,
+        reseated: index > 0,
+        as_typed: `${reading} inHg`,
+      },
+    });
+  }
+  const { bores } = await ask(server, 'job.get', { job: begun.job });
+  return { ...begun, bore: by(bores, () => true).bore };
+}
+
+/** Nothing of the shop's parts can be had any longer. */
+export async function emptyShelf(server: Server): Promise<void> {
+  const { parts } = await ask(server, 'part.list', {});
+  for (const { id, part } of parts) {
+    const { saved } = await ask(server, 'part.record', { id, part: { ...part, withdrawn: true } });
+    if (!saved) throw new Error(`${part.name} was not withdrawn`);
+  }
+}
+
 function by<Item>(list: readonly Item[], is: (item: Item) => boolean): Item {
   const item = list.find(is);
   if (!item) throw new Error('the demo shop lacks what the story needs');

@@ -3,11 +3,10 @@
 // contradict each other until it is known why; one sticks; one has a spring that can't.
 import { expect } from 'vitest';
 import type { CheckName, Commands, Conclusion, Found } from '../../../ui/src/lib/generated/commands';
-import type { Server } from '../harness/headless';
 import { UNIT, expectFigure, expectInterval, found, limitByHand } from './figures';
-import type { Hands } from './hands';
 import { ask, openJob, testView, type TestView } from './shop';
-import { READ, SAVE, type Bench, type Technician } from './technician';
+import { READ, SAVE, type Bench } from './technician';
+import type { Window } from './window';
 
 /** Pound-force, N: NIST SP 811 (2008), appendix B.8. */
 const LBF = 4.4482216;
@@ -51,17 +50,6 @@ function heldByHand({ regulating, loads }: Spring): number {
   const [[highest, least], [lowest, most]] = loads.map((load) => load.map(Number)) as [number[], number[]];
   const share = ((highest ?? 0) - Number(regulating)) / ((highest ?? 0) - (lowest ?? 0));
   return (((least ?? 0) + share * ((most ?? 0) - (least ?? 0))) * LBF) / AREA;
-}
-
-/** What the story needs of the window it is told in. */
-export interface Window {
-  readonly hands: Hands;
-  readonly technician: Technician;
-  /** The core on the same store, past the interface. */
-  readonly core: Server;
-  /** Goes to a place as by a link. */
-  readonly goTo: (place: string) => Promise<void>;
-  readonly look: (screen: string) => Promise<void>;
 }
 
 /** The story's chapters, each ending where another may begin. */

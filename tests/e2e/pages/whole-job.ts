@@ -4,7 +4,7 @@
 import { expect } from 'vitest';
 import type { Hands } from './hands';
 import { UNIT, expectFigure, found } from './figures';
-import { printed } from './printed';
+import { printed, textOf } from './printed';
 import { CAUTIONS, type Bench, type Job, type Technician } from './technician';
 
 export const JOB: Job = {
@@ -29,7 +29,7 @@ const STAND = 'Bench 1, Hollow Lane';
 /** Carries files as the window at hand does it: by a download, or by the system's dialogs. */
 export interface Courier {
   /** Presses what saves a file, and says where it lies then. */
-  saves(ending: 'html' | 'vvb', press: () => Promise<void>): Promise<string>;
+  saves(ending: 'html' | 'pdf' | 'vvb', press: () => Promise<void>): Promise<string>;
   /** Presses what asks for a file, and hands it this one. */
   brings(file: string, press: () => Promise<void>): Promise<void>;
 }
@@ -152,10 +152,19 @@ export class WholeJob {
     await hands.press('Write the report');
     await hands.sees('The report is ready');
     await this.look('report ready');
-    const file = await this.courier.saves('html', () => hands.press('Save it on this device'));
+    const pdf = await this.courier.saves('pdf', () => hands.press('Save it on this device'));
+    await hands.sees(/Saved: .+\.pdf/);
+    await hands.choose('As what file', 'Web page (HTML)');
+    await hands.press('Write the report');
+    await hands.sees('The report is ready');
+    const page = await this.courier.saves('html', () => hands.press('Save it on this device'));
     await hands.sees(/Saved: .+\.html/);
     await hands.press('Back');
-    const paper = await printed(file);
+    for (const paper of [textOf(pdf), await printed(page)]) this.holdsTheJob(paper);
+  }
+
+  /** What a reader needs, and not the customer. */
+  private holdsTheJob(paper: string): void {
     for (const needed of [
       JOB.vehicle,
       JOB.complaint,

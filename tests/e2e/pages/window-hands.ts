@@ -2,9 +2,9 @@
 // the driver's pointer.
 import { expect } from 'vitest';
 import { type Hands, plain } from './hands';
-import { waits } from './phone-hands';
+import { slideTo, waits } from './phone-hands';
 
-type Found = 'pressable' | 'answer' | 'text field' | 'number' | 'pad key';
+type Found = 'pressable' | 'answer' | 'text field' | 'number' | 'pad key' | 'slider';
 
 export class WindowHands implements Hands {
   /** The page of the window that is open now: another one after a restart. */
@@ -21,6 +21,10 @@ export class WindowHands implements Hands {
   async write(label: string, text: string): Promise<void> {
     const field = await this.#find('text field', label);
     await field.setValue(text);
+  }
+
+  async slide(label: string, share: number): Promise<void> {
+    await this.page().execute(slideTo, await this.#find('slider', label), share);
   }
 
   async openPad(label: string): Promise<void> {
@@ -81,6 +85,7 @@ function findOnPage(kind: string, name: string, pattern: boolean, question: stri
         return [...(group(question ?? '')?.querySelectorAll('label') ?? [])].find((label) =>
           [...label.querySelectorAll('b, span')].some((node) => words(node.textContent) === name),
         );
+      case 'slider':
       case 'text field': {
         const label = [...top.querySelectorAll('label')].find((node) => words(node.textContent) === name);
         return label && document.getElementById(label.htmlFor);
@@ -88,7 +93,7 @@ function findOnPage(kind: string, name: string, pattern: boolean, question: stri
       case 'number':
         return group(name)?.querySelector('button');
       default:
-        return [...top.querySelectorAll('button:not([disabled]), a[href]')].find(
+        return [...top.querySelectorAll('button:not([disabled]), a[href], summary')].find(
           (node) => isSeen(node) && isNamed(nameOf(node)),
         );
     }

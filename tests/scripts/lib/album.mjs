@@ -38,6 +38,7 @@ export async function takeAlbum({ call, shot, hands, wide }) {
   await shot('relief', 'A relief is checked before it is added', `#/job/${job}/relief/${bore}`, 'A relief contains');
   await shot('repair-form', 'A repair is put on record', `#/job/${job}/repair-form/${bore}`, 'What was done?');
   await shot('oil-check', 'A circuit is checked with hot oil', `#/job/${job}/oil-check/${bore}`, 'Predicted from what was measured of the bore.');
+  await waysOut({ call, shot, hands, job, bore });
   await shopsOwn({ call, shot, hands, unit, job });
 
   await wide('desk-judgement', 'At the bench PC: steps and judgement side by side', `#/test/${test}`, 'As recorded.');
@@ -49,8 +50,8 @@ export async function takeAlbum({ call, shot, hands, wide }) {
 async function inspects({ call, shot, hands, job, bore }) {
   const card = `#/job/${job}/bore/${bore}`;
   const check = (name) => `#/job/${job}/check/${name}/${bore}`;
-  const done = (found, of = bore) =>
-    call('inspection.record', { job, ...(of ? { bore: of } : {}), occasion: 'as_found', found, note: '' });
+  const done = (found, occasion = 'as_found') =>
+    call('inspection.record', { job, bore, occasion, found, note: '' });
   await shot('plan', 'The inspection plan', `#/job/${job}/plan`, 'Body and case');
   await shot('card-new', 'The card of a bore before its checks', card, 'No bore is passed on a vacuum reading alone');
   await shot('valve-train', 'A check: order of the valve train', check('valve_train'), 'How did it lie');
@@ -77,7 +78,8 @@ async function inspects({ call, shot, hands, job, bore }) {
     ],
   });
   await shot('card-unsettled', 'Checks that leave something open, and what settles it', card, 'Not settled');
-  await done({ check: 'free_movement', dry: 'free', wet: 'drags', friction_n: 0.45 * LBF });
+  // Dirt and varnish wash off: what is left after cleaning condemns.
+  await done({ check: 'free_movement', dry: 'free', wet: 'drags', friction_n: 0.45 * LBF }, 'after_cleaning');
   await hands.goTo(`#/job/${job}`, 'Harsh 2-3');
   await shot('card-faulty', 'The force explains it', card, 'Doesn’t hold its pressure');
   await hands.goTo(`#/job/${job}/check/cross_passages/-`, 'Between which passages');
@@ -147,6 +149,39 @@ async function tests({ call, shot, hands, job, bore, point, stand }) {
   return test;
 }
 
+/** The ways out of the worn bore side by side, the shop's parts, and the valve tried out. */
+async function waysOut({ call, shot, hands, job, bore }) {
+  await hands.goTo(`#/job/${job}/options/${bore}`, 'Worked out from what was measured');
+  await shot('options', 'The repair options on one axis', undefined, 'Feed at the highest line pressure');
+  await hands.scrollTo(/^\d\. Sleeve/);
+  await shot('option', 'One option: why it stands there, what it does and needs', undefined, 'What it would do');
+  await shot('parts', 'The shop’s own list of parts', '#/parts', 'Sleeve 9.0 for valve 7.466');
+  const { parts } = await call('part.list');
+  const sleeve = parts.find(({ part }) => part.item.part === 'sleeve').id;
+  await shot('part', 'A part with its sizes', `#/part/${sleeve}`, 'Outside diameter');
+  await shot('explore', 'A valve tried out', `#/job/${job}/explore/${bore}`, 'Nothing here is a measurement');
+  await hands.scrollTo('Set the parts');
+  await shot('explore-parts', 'Its parts under sliders', undefined, 'Balance orifice');
+  await hands.press('Let line step up');
+  await hands.scrollTo('In time');
+  await shot('explore-motion', 'The step of line in time', undefined, 'Not measured, so taken as typical');
+  await hands.scrollTo('Kept settings');
+  await shot('explore-kept', 'Settings that somebody kept', undefined, 'Worn as 0101 was');
+}
+
+/** A file is looked at without being taken in: the job as it was passed on. */
+async function looks({ call, shot, job }) {
+  const made = await call('bundle.make', { jobs: [job] });
+  const { base64 } = await call('file.read', { file: made.file, from: 0 });
+  const { file } = await call('file.begin', { name: made.name });
+  await call('file.add', { file, base64 });
+  await call('look.file', { file });
+  await shot('look', 'A file is only looked at', `#/look/${file}`, 'Harsh 2-3 once warm');
+  const { list } = await call('look.jobs', { file });
+  await shot('look-job', 'A job in a file that is looked at', `#/look/${file}/job/${list.jobs[0].id}`, 'Outside limit');
+  await call('look.close', { file });
+}
+
 /** The shop's units, instruments, files and settings; a repair of the demo shop. */
 async function shopsOwn({ call, shot, hands, unit, job }) {
   const { jobs } = await call('job.list', {});
@@ -161,6 +196,7 @@ async function shopsOwn({ call, shot, hands, unit, job }) {
   await shot('report', 'A report for the customer', `#/job/${job}/report`, 'Write the report');
   await shot('pass-on', 'The job as a file for a colleague', `#/job/${job}/pass-on`, 'Make the file');
   await shot('take-in', 'A file from elsewhere is taken in', '#/take-in', 'Take in a file');
+  await looks({ call, shot, job });
   await shot('readings-out', 'Readings as a table', `#/job/${job}/readings-out`, 'Readings as a table');
   await shot('readings-in', 'Readings of a table are taken in', `#/job/${job}/readings-in`, 'You see first what it would bring');
   await shot('erase', 'A customer’s data are erased', `#/job/${job}/erase`, 'Erase this customer’s data');

@@ -8,14 +8,14 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use journal::WallTime;
 use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
-use store::{Attachments, Backups, Reason, Setup, Store, StoreError};
+use store::{Attachments, Backup, Backups, Reason, Setup, Store, StoreError};
 
 use crate::backing_up::BackingUp;
 use crate::clock::{Clock, SystemClock};
 use crate::error::{ApiError, ErrorCode};
 use crate::files::Files;
 use crate::projector::ModelProjector;
-use crate::tasks::Tasks;
+use crate::tasks::{Tasks, Watch};
 use crate::usecase::look::Looking;
 use crate::{demo, table};
 
@@ -57,6 +57,13 @@ impl Options {
 
 /// The app. One for the whole process; may be called from several threads.
 pub struct App {
+    core: Arc<Core>,
+    /// What watches the long work that this app is lent to; none: it is the app itself.
+    watch: Option<Arc<Watch>>,
+}
+
+/// What the app and its long work share.
+struct Core {
     store: Mutex<Slot>,
     store_path: Option<PathBuf>,
     paths: bool,
@@ -73,6 +80,16 @@ type Slot = Result<Store, ApiError>;
 
 /// The store for as long as this lives: others wait.
 pub(crate) struct OpenStore<'a>(MutexGuard<'a, Slot>);
+
+impl<'a> OpenStore<'a> {
+    /// With long work, whoever cancels it ends what the store is doing, too.
+    fn watched(slot: MutexGuard<'a, Slot>, watch: Option<&Arc<Watch>>) -> Result<Self, ApiError> {
+        let store = slot.as_ref().map_err(Clone::clone)?;
+        let watch = watch.map(Arc::clone);
+        store.stop_when(watch.map(|watch| move || watch.stopping()))?;
+        Ok(Self(slot))
+    }
+}
 
 impl Deref for OpenStore<'_> {
     type Target = Store;
@@ -113,25 +130,28 @@ impl App {
             .filter(|folder| !folder.as_os_str().is_empty())
             .map(Path::to_owned);
         let app = Self {
-            store: Mutex::new(Err(ApiError::new(ErrorCode::NoStore))),
-            store_path: options.store_path,
-            paths: options.paths,
-            demo_on_first_start: options.demo_on_first_start,
-            clock: options.clock,
-            backing_up: BackingUp::new(fresh),
-            files: Mutex::new(Files::beside(folder)),
-            looking: Mutex::default(),
-            tasks: Mutex::default(),
+            core: Arc::new(Core {
+                store: Mutex::new(Err(ApiError::new(ErrorCode::NoStore))),
+                store_path: options.store_path,
+                paths: options.paths,
+                demo_on_first_start: options.demo_on_first_start,
+                clock: options.clock,
+                backing_up: BackingUp::new(fresh),
+                files: Mutex::new(Files::beside(folder)),
+                looking: Mutex::default(),
+                tasks: Mutex::default(),
+            }),
+            watch: None,
         };
         *app.slot() = app.open();
         app
     }
 
     fn open(&self) -> Slot {
-        let Some(path) = &self.store_path else {
+        let Some(path) = &self.core.store_path else {
             return Err(ApiError::new(ErrorCode::NoStore));
         };
-        open(path, self.demo_on_first_start, &*self.clock).map_err(|error| {
+        open(path, self.core.demo_on_first_start, &*self.core.clock).map_err(|error| {
             tracing::warn!(?error, "the store did not open");
             error.with("path", path.display())
         })
@@ -148,7 +168,7 @@ impl App {
         let request: Request = serde_json::from_str(request)
             .map_err(|error| ApiError::new(ErrorCode::BadRequest).with("detail", error))?;
         let command = table::find(&request.command)
-            .filter(|command| self.paths || !command.names_path)
+            .filter(|command| self.core.paths || !command.names_path)
             .ok_or_else(|| {
                 ApiError::new(ErrorCode::UnknownCommand).with("command", &request.command)
             })?;
@@ -170,22 +190,34 @@ impl App {
     /// # Errors
     /// Why it didn't open.
     pub(crate) fn store(&self) -> Result<OpenStore<'_>, ApiError> {
-        let slot = self.slot();
-        match &*slot {
-            Ok(_) => Ok(OpenStore(slot)),
-            Err(error) => Err(error.clone()),
+        OpenStore::watched(self.slot(), self.watch.as_ref())
+    }
+
+    /// This app for long work: what it does can be followed and stopped by `watch`.
+    pub(crate) fn lent(&self, watch: &Arc<Watch>) -> Self {
+        Self {
+            core: Arc::clone(&self.core),
+            watch: Some(Arc::clone(watch)),
         }
+    }
+
+    /// What watches the work that is being done, if it is long work.
+    pub(crate) fn watch(&self) -> Option<&Arc<Watch>> {
+        self.watch.as_ref()
     }
 
     fn slot(&self) -> MutexGuard<'_, Slot> {
         // A panic elsewhere leaves no transaction half done, so the store is still good.
-        self.store.lock().unwrap_or_else(PoisonError::into_inner)
+        self.core
+            .store
+            .lock()
+            .unwrap_or_else(PoisonError::into_inner)
     }
 
     /// Why the store can't be opened, tried once more; none: it is open, or none was asked for.
     pub(crate) fn trouble(&self) -> Option<ApiError> {
         let mut slot = self.slot();
-        if slot.is_err() && self.store_path.is_some() {
+        if slot.is_err() && self.core.store_path.is_some() {
             *slot = self.open();
         }
         let error = slot.as_ref().err();
@@ -199,10 +231,30 @@ impl App {
     /// # Errors
     /// [`ErrorCode::NoStore`] if none was asked for.
     pub(crate) fn backups(&self) -> Result<Backups, ApiError> {
-        let path = self.store_path.as_deref();
+        let path = self.core.store_path.as_deref();
         Ok(Backups::of(
             path.ok_or_else(|| ApiError::new(ErrorCode::NoStore))?,
         ))
+    }
+
+    /// As [`App::backups`]; with long work, whoever cancels it ends a copy under way.
+    fn watched_backups(&self) -> Result<Backups, ApiError> {
+        let backups = self.backups()?;
+        Ok(match self.watch.clone() {
+            Some(watch) => backups.stopped_when(move || watch.stopping()),
+            None => backups,
+        })
+    }
+
+    /// Makes a backup by hand.
+    ///
+    /// # Errors
+    /// Why it can't be made.
+    pub(crate) fn back_up(&self) -> Result<(Backups, Backup), ApiError> {
+        let backups = self.watched_backups()?;
+        self.core.backing_up.wait();
+        let made = backups.make(Reason::ByHand, self.now())?;
+        Ok((backups, made))
     }
 
     /// Closes the store, lets `act` put another file in its place, and opens what is there then.
@@ -214,7 +266,7 @@ impl App {
         act: impl FnOnce(&Backups) -> Result<T, StoreError>,
     ) -> Result<T, ApiError> {
         let backups = self.backups()?;
-        self.backing_up.wait();
+        self.core.backing_up.wait();
         let mut slot = self.slot();
         *slot = Err(ApiError::new(ErrorCode::StoreLocked));
         let done = act(&backups);
@@ -224,8 +276,12 @@ impl App {
 
     /// Looks now and then whether a backup is due; makes it on a thread of its own.
     fn back_up_now_and_then(&self) {
-        if let (Some(path), true) = (&self.store_path, self.backing_up.is_time_to_look()) {
-            self.backing_up
+        if let (Some(path), true) = (
+            &self.core.store_path,
+            self.core.backing_up.is_time_to_look(),
+        ) {
+            self.core
+                .backing_up
                 .start(Backups::of(path), Attachments::of(path), self.now());
         }
     }
@@ -235,8 +291,8 @@ impl App {
     /// # Errors
     /// Why it can't be made.
     pub(crate) fn back_up_before(&self, reason: Reason) -> Result<(), ApiError> {
-        let backups = self.backups()?;
-        self.backing_up.wait();
+        let backups = self.watched_backups()?;
+        self.core.backing_up.wait();
         if backups.has_changed()? {
             backups.make(reason, self.now())?;
         }
@@ -244,11 +300,12 @@ impl App {
     }
 
     pub(crate) fn backing_up(&self) -> &BackingUp {
-        &self.backing_up
+        &self.core.backing_up
     }
 
     pub(crate) fn store_path(&self) -> String {
-        self.store_path
+        self.core
+            .store_path
             .as_ref()
             .map(|path| path.display().to_string())
             .unwrap_or_default()
@@ -256,7 +313,8 @@ impl App {
 
     /// Files on their way in or out. Never taken before the store's guard is let go.
     pub(crate) fn files(&self) -> MutexGuard<'_, Files> {
-        self.files
+        self.core
+            .files
             .lock()
             .unwrap_or_else(std::sync::PoisonError::into_inner)
     }
@@ -264,18 +322,31 @@ impl App {
     /// The file that is being looked at. Taken before the guards of the store and of files, never
     /// while one of them is held.
     pub(crate) fn looking(&self) -> MutexGuard<'_, Option<Looking>> {
-        self.looking.lock().unwrap_or_else(PoisonError::into_inner)
+        self.core
+            .looking
+            .lock()
+            .unwrap_or_else(PoisonError::into_inner)
     }
 
     /// Long work. Dropped with the app, which tells all of it to stop.
     pub(crate) fn tasks(&self) -> MutexGuard<'_, Tasks> {
-        self.tasks
+        self.core
+            .tasks
             .lock()
             .unwrap_or_else(std::sync::PoisonError::into_inner)
     }
 
     pub(crate) fn clock(&self) -> &dyn Clock {
-        &*self.clock
+        &*self.core.clock
+    }
+}
+
+impl Drop for App {
+    fn drop(&mut self) {
+        // The app itself goes; what was lent ends by itself, told to or not.
+        if self.watch.is_none() {
+            self.tasks().stop();
+        }
     }
 }
 

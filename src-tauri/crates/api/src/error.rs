@@ -120,6 +120,8 @@ pub enum ErrorCode {
     NothingReadable,
     /// As much long work runs as may at once; `most` says how much.
     TooManyTasks,
+    /// The report can't be set in pages; the other format may do.
+    ReportNotSet,
     /// A fault of the program itself.
     Internal,
 }

@@ -15,6 +15,7 @@ use std::sync::Arc;
 use bundle::Limits;
 
 use crate::error::{ApiError, ErrorCode};
+use crate::tasks::Watch;
 
 /// The ending of a bundle's name.
 pub(crate) const ENDING: &str = "vvb";
@@ -49,6 +50,8 @@ pub(crate) struct Content {
 pub(crate) struct Opened {
     content: Content,
     at: u64,
+    /// Counts what is read, and ends the reading when it is told to.
+    watch: Option<Arc<Watch>>,
 }
 
 /// The longest file that is taken, in bytes.
@@ -99,9 +102,16 @@ impl Content {
     }
 
     pub fn open(&self) -> Opened {
+        self.open_watched(None)
+    }
+
+    /// As [`Content::open`], for long work: the bytes that are read are its steps, and a reading
+    /// that shall stop fails.
+    pub fn open_watched(&self, watch: Option<&Arc<Watch>>) -> Opened {
         Opened {
             content: self.clone(),
             at: 0,
+            watch: watch.cloned(),
         }
     }
 
@@ -123,10 +133,17 @@ impl Content {
 
 impl Read for Opened {
     fn read(&mut self, buffer: &mut [u8]) -> io::Result<usize> {
+        if self.watch.as_ref().is_some_and(|watch| watch.stopping()) {
+            // Not `Interrupted`, which readers take for "try again".
+            return Err(io::Error::other("told to stop"));
+        }
         let left = self.content.length.saturating_sub(self.at);
         let most = usize::try_from(left).map_or(buffer.len(), |left| left.min(buffer.len()));
         let read = read_at(&self.content.file, &mut buffer[..most], self.at)?;
         self.at += read as u64;
+        if let Some(watch) = &self.watch {
+            watch.add(read);
+        }
         Ok(read)
     }
 }

@@ -16,7 +16,7 @@ use crate::usecase::erasure;
 pub struct ModelProjector;
 
 /// Fields by which bodies of any kind name other subjects.
-const REFERENCES: [&str; 10] = [
+const REFERENCES: [&str; 12] = [
     "job",
     "unit",
     "circuit",
@@ -26,6 +26,8 @@ const REFERENCES: [&str; 10] = [
     "stand",
     "gauge",
     "repair",
+    "shop_part",
+    "earlier",
     "tap",
 ];
 
@@ -149,9 +151,13 @@ fn belonging(kind: Kind, body: &[u8]) -> Option<(Option<SubjectId>, String)> {
         | Kind::BalanceOrifice
         | Kind::TestPoint
         | Kind::WhatIf => |found| found.bore,
-        Kind::Test | Kind::ReliefCheck | Kind::Repair | Kind::Inspection | Kind::OilCheck => {
-            |found| found.job
-        }
+        Kind::Test
+        | Kind::ReliefCheck
+        | Kind::Repair
+        | Kind::Inspection
+        | Kind::Machining
+        | Kind::JobFitted
+        | Kind::OilCheck => |found| found.job,
         Kind::Photo => |found| found.test.or(found.repair).or(found.job),
         Kind::Job => |_| None,
         _ => return None,
@@ -177,7 +183,7 @@ fn belonging(kind: Kind, body: &[u8]) -> Option<(Option<SubjectId>, String)> {
 
 /// The texts of a body that a person may search for.
 fn searchable(kind: Kind, body: &[u8]) -> Vec<String> {
-    const FIELDS: [&str; 11] = [
+    const FIELDS: [&str; 13] = [
         "name",
         "number",
         "description",
@@ -189,8 +195,20 @@ fn searchable(kind: Kind, body: &[u8]) -> Vec<String> {
         "notes",
         "parts",
         "caption",
+        "lot",
+        "maker_text",
     ];
-    if matches!(kind, Kind::Land | Kind::Opening | Kind::TestReading) {
+    // Nobody looks for a job by its terms, and what a customer agreed to is in no index.
+    if matches!(
+        kind,
+        Kind::Land
+            | Kind::Opening
+            | Kind::TestReading
+            | Kind::JobEstimate
+            | Kind::JobAuthorisation
+            | Kind::JobWarranty
+            | Kind::JobSignOff
+    ) {
         return Vec::new();
     }
     let Ok(serde_json::Value::Object(fields)) = serde_json::from_slice(body) else {

@@ -19,7 +19,8 @@ pub(crate) struct Recorded<T> {
     pub body: T,
 }
 
-fn of_job<T: serde::de::DeserializeOwned>(
+/// What a job has of one kind, oldest first.
+pub(crate) fn of_job<T: serde::de::DeserializeOwned>(
     store: &Store,
     job: Id,
     kind: Kind,

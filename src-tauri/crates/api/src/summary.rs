@@ -4,22 +4,25 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::Datelike;
-use model::bench::{Decision, VacuumTest, Verdict};
+use diagnosis::evidence::repeats;
+use model::bench::{Decision, Reading, VacuumTest, Verdict};
+use model::comeback::Comeback;
 use model::job::{Complaint, Job, Vehicle};
-use model::repair::Repair;
+use model::repair::{Repair, RepairOption};
 use model::{Id, Kind};
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 use store::{Member, StandingRecord, Summary};
 
-use crate::dto::JobState;
+use crate::dto::{CaseMeasured, JobState};
 use crate::journal_io::{id, kind_name, subject};
+use crate::usecase::job::mean;
 
 /// To be raised whenever a summary comes out otherwise.
-pub(crate) const VERSION: u32 = 1;
+pub(crate) const VERSION: u32 = 2;
 
 /// The kinds of record that summaries are made from.
-pub(crate) const KINDS: [&str; 9] = [
+pub(crate) const KINDS: [&str; 11] = [
     "job",
     "job.vehicle",
     "job.complaint",
@@ -29,6 +32,8 @@ pub(crate) const KINDS: [&str; 9] = [
     "repair",
     "unit",
     "circuit",
+    "test.reading",
+    "job.comeback",
 ];
 
 /// Facets by which jobs and tests are found.
@@ -37,6 +42,14 @@ pub(crate) const BORE: &str = "bore";
 pub(crate) const PERSON: &str = "person";
 pub(crate) const STATE: &str = "state";
 pub(crate) const STAND: &str = "stand";
+/// The bores that a job repaired.
+pub(crate) const REPAIRED: &str = "repaired";
+/// The job that one is a comeback of.
+pub(crate) const COMEBACK_OF: &str = "comeback_of";
+/// Whether it is one at all, or repaired something: [`YES`].
+pub(crate) const IS_COMEBACK: &str = "is_comeback";
+pub(crate) const HAS_REPAIR: &str = "has_repair";
+pub(crate) const YES: &[u8] = b"yes";
 
 /// A job as its line in the list shows it, but for names that others may change.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -49,6 +62,24 @@ pub(crate) struct JobSummary {
     pub repairs: u32,
     pub state: JobState,
     pub worst: Option<Verdict>,
+    /// The repairs with what was measured before and after each, oldest first.
+    #[serde(default)]
+    pub repaired: Vec<RepairLine>,
+    /// That it is a comeback.
+    #[serde(default)]
+    pub comeback: Option<Comeback>,
+}
+
+/// A repair as the statistics take it.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub(crate) struct RepairLine {
+    pub repair: Id,
+    pub bore: Id,
+    pub option: RepairOption,
+    /// When it was put on record, ms of Unix time.
+    pub at_ms: i64,
+    pub before: Option<CaseMeasured>,
+    pub after: Option<CaseMeasured>,
 }
 
 /// A day as the store counts moments of jobs.
@@ -132,6 +163,21 @@ fn job(member: &Member<'_>, parts: &[Member<'_>]) -> Option<Summary> {
         work.bores()
             .map(|bore| (BORE.to_owned(), bore.as_bytes().to_vec())),
     );
+    let repaired = work.repair_lines();
+    facets.extend(
+        repaired
+            .iter()
+            .map(|line| (REPAIRED.to_owned(), line.bore.as_bytes().to_vec())),
+    );
+    if !repaired.is_empty() {
+        facets.insert((HAS_REPAIR.to_owned(), YES.to_vec()));
+    }
+    let comeback: Option<Comeback> = lead(member, Kind::JobComeback);
+    let comeback = comeback.filter(|it| it.earlier.is_some());
+    if let Some(earlier) = comeback.as_ref().and_then(|it| it.earlier) {
+        facets.insert((COMEBACK_OF.to_owned(), earlier.as_bytes().to_vec()));
+        facets.insert((IS_COMEBACK.to_owned(), YES.to_vec()));
+    }
     let summary = JobSummary {
         vehicle: vehicle.unwrap_or_default().description,
         complaint: complaint.unwrap_or_default().text,
@@ -140,6 +186,8 @@ fn job(member: &Member<'_>, parts: &[Member<'_>]) -> Option<Summary> {
         repairs: count(work.repairs.len()),
         state,
         worst: work.worst(),
+        repaired,
+        comeback,
         job,
     };
     Some(Summary {
@@ -173,20 +221,82 @@ fn count(length: usize) -> u32 {
 struct Work {
     tests: Vec<(Id, VacuumTest, Option<Verdict>)>,
     repairs: Vec<Repair>,
+    /// The same repairs, with which and when.
+    recorded: Vec<(Id, i64)>,
+    measured: BTreeMap<Id, CaseMeasured>,
 }
 
 impl Work {
     fn of(parts: &[Member<'_>]) -> Self {
-        let mut tests = Vec::new();
-        let mut repairs = Vec::new();
+        let mut work = Self {
+            tests: Vec::new(),
+            repairs: Vec::new(),
+            recorded: Vec::new(),
+            measured: BTreeMap::new(),
+        };
         for part in parts {
             if let Some(test) = lead::<VacuumTest>(part, Kind::Test) {
                 let decided: Option<Decision> = lead(part, Kind::TestDecision);
-                tests.push((id(part.id), test, decided.map(|decision| decision.verdict)));
+                work.measured
+                    .extend(measured(part, decided.as_ref()).map(|it| (it.test, it)));
+                let verdict = decided.map(|decision| decision.verdict);
+                work.tests.push((id(part.id), test, verdict));
             }
-            repairs.extend(lead::<Repair>(part, Kind::Repair));
+            if let Some(record) = records(part, Kind::Repair).next()
+                && let Some(repair) = lead::<Repair>(part, Kind::Repair)
+            {
+                work.repairs.push(repair);
+                work.recorded
+                    .push((id(part.id), record.wall_time.unix_ms()));
+            }
         }
-        Self { tests, repairs }
+        work
+    }
+
+    /// Each repair with the last test that it knew of, and with the last test of the same test
+    /// point that came after it and before the next repair of the bore.
+    fn repair_lines(&self) -> Vec<RepairLine> {
+        let mut lines = Vec::new();
+        for (repair, (of, at_ms)) in self.repairs.iter().zip(&self.recorded) {
+            let read: Vec<_> = self
+                .tests
+                .iter()
+                .filter(|(test, body, _)| {
+                    body.bore == repair.bore && self.measured.contains_key(test)
+                })
+                .collect();
+            let known = |test: &Id| repair.tests_before.contains(test);
+            // Subjects are numbered as they are made, and parts come in that order.
+            let before = read.iter().rfind(|(test, ..)| known(test));
+            // What a later repair knew, and this one didn't, lies between them.
+            let next = self.repairs.iter().find(|other| {
+                other.bore == repair.bore
+                    && repair
+                        .tests_before
+                        .iter()
+                        .all(|test| other.tests_before.contains(test))
+                    && read
+                        .iter()
+                        .any(|(test, ..)| other.tests_before.contains(test) && !known(test))
+            });
+            let after = read.iter().rfind(|(test, body, _)| {
+                let in_time = next.is_none_or(|next| next.tests_before.contains(test));
+                let same = before.is_none_or(|(_, first, _)| first.test_point == body.test_point);
+                !known(test) && in_time && same
+            });
+            let measured = |test: Option<&&(Id, VacuumTest, Option<Verdict>)>| {
+                test.and_then(|(test, ..)| self.measured.get(test).copied())
+            };
+            lines.push(RepairLine {
+                repair: *of,
+                bore: repair.bore,
+                option: repair.work.option,
+                at_ms: *at_ms,
+                before: measured(before),
+                after: measured(after),
+            });
+        }
+        lines
     }
 
     fn bores(&self) -> impl Iterator<Item = Id> {
@@ -229,6 +339,18 @@ impl Work {
             None => JobState::NotDecided,
         }
     }
+}
+
+/// What a test measured: its readings that count, and the gap that its decision pinned.
+fn measured(part: &Member<'_>, decided: Option<&Decision>) -> Option<CaseMeasured> {
+    let readings: Vec<Reading> = records(part, Kind::TestReading)
+        .filter_map(|record| serde_json::from_slice(record.body?).ok())
+        .collect();
+    Some(CaseMeasured {
+        test: id(part.id),
+        vacuum_pa: mean(&repeats(&readings))?,
+        gap_factor_m3: decided.and_then(|it| it.gap_factor_m3).map(|gap| gap[1]),
+    })
 }
 
 fn badness(verdict: &Verdict) -> u8 {

@@ -309,6 +309,26 @@ static TABLE: LazyLock<Vec<Command>> = LazyLock::new(|| {
             usecase::explore::remove,
         ),
         on_store(
+            "machining.get",
+            "The machining sheet of a bore in a job",
+            usecase::machining::get,
+        ),
+        on_store(
+            "machining.propose",
+            "A machining sheet filled in from a repair option",
+            usecase::machining::propose,
+        ),
+        on_store(
+            "machining.record",
+            "Record a machining sheet, or say what it would give",
+            usecase::machining::record,
+        ),
+        on_store(
+            "machining.sign",
+            "Sign the machining sheet on record",
+            usecase::machining::sign,
+        ),
+        on_store(
             "instrument.list",
             "The shop's instruments and stands",
             usecase::instrument::list,
@@ -567,6 +587,56 @@ static TABLE: LazyLock<Vec<Command>> = LazyLock::new(|| {
             "Write a file that was made here to a path",
             usecase::file::save,
         )),
+        on_store(
+            "handover.get",
+            "What is agreed in a job and handed over with it",
+            usecase::handover::get,
+        ),
+        on_store(
+            "estimate.record",
+            "Record a job's estimate, or only work it out",
+            usecase::handover::record_estimate,
+        ),
+        on_store(
+            "authorisation.record",
+            "Record what the customer agreed to",
+            usecase::handover::record_authorisation,
+        ),
+        on_store(
+            "fitted.record",
+            "Record a part that was fitted",
+            usecase::handover::record_fitted,
+        ),
+        on_store(
+            "fitted.remove",
+            "Take a fitted part off the record",
+            usecase::handover::remove_fitted,
+        ),
+        on_store(
+            "warranty.record",
+            "Record a job's warranty",
+            usecase::handover::record_warranty,
+        ),
+        on_store(
+            "job.sign_off",
+            "Sign a job off with what is open",
+            usecase::handover::sign,
+        ),
+        on_store(
+            "comeback.suggest",
+            "Earlier jobs that look like the same vehicle's",
+            usecase::handover::suggest,
+        ),
+        on_store(
+            "comeback.record",
+            "Say that a job is a comeback of an earlier one",
+            usecase::handover::record_comeback,
+        ),
+        on_store(
+            "shop.statistics",
+            "Which repairs held, with how many cases each figure has",
+            usecase::statistics::get,
+        ),
         pure("file.drop", "Forget a file", usecase::file::drop),
     ]
     .into_iter()

@@ -19,6 +19,7 @@ pub(crate) const RUNNING: usize = 4;
 #[derive(Debug, Default)]
 pub(crate) struct Watch {
     cancel: AtomicBool,
+    past: AtomicBool,
     done: AtomicUsize,
     total: AtomicUsize,
 }
@@ -45,8 +46,20 @@ impl Watch {
         !self.stopping()
     }
 
-    fn stopping(&self) -> bool {
-        self.cancel.load(Ordering::Relaxed)
+    /// So many more are done.
+    pub fn add(&self, done: usize) {
+        self.done.fetch_add(done, Ordering::Relaxed);
+    }
+
+    /// What was to be done is done, and what is left only tidies up: from now on it can't be
+    /// stopped, so that nothing is ever called cancelled that has come to pass.
+    pub fn past_stopping(&self) {
+        self.past.store(true, Ordering::Relaxed);
+    }
+
+    /// True while the work shall stop and still can.
+    pub fn stopping(&self) -> bool {
+        self.cancel.load(Ordering::Relaxed) && !self.past.load(Ordering::Relaxed)
     }
 
     fn stop(&self) {
@@ -59,7 +72,7 @@ type Outcome = Result<LongResult, ApiError>;
 /// One task. Its thread holds it too, so it outlives its place in the list.
 #[derive(Debug, Default)]
 struct Task {
-    watch: Watch,
+    watch: Arc<Watch>,
     ended: Mutex<Option<Ended>>,
 }
 
@@ -111,7 +124,7 @@ impl Tasks {
     /// Begins work on a thread of its own.
     pub fn begin(
         &mut self,
-        work: impl FnOnce(&Watch) -> Outcome + Send + 'static,
+        work: impl FnOnce(&Arc<Watch>) -> Outcome + Send + 'static,
     ) -> Result<u32, ApiError> {
         let running = self.held.values().filter(|task| task.runs()).count();
         if running >= RUNNING {
@@ -165,11 +178,18 @@ impl Tasks {
     }
 }
 
-impl Drop for Tasks {
-    fn drop(&mut self) {
+impl Tasks {
+    /// Tells all of them to stop.
+    pub fn stop(&self) {
         for task in self.held.values() {
             task.watch.stop();
         }
+    }
+}
+
+impl Drop for Tasks {
+    fn drop(&mut self) {
+        self.stop();
     }
 }
 
@@ -183,11 +203,11 @@ mod tests {
     fn obedient() -> (
         Sender<()>,
         Receiver<()>,
-        impl FnOnce(&Watch) -> Outcome + Send,
+        impl FnOnce(&Arc<Watch>) -> Outcome + Send,
     ) {
         let (go, told) = channel::<()>();
         let (tell, stepped) = channel::<()>();
-        let work = move |watch: &Watch| {
+        let work = move |watch: &Arc<Watch>| {
             watch.expect(3);
             for () in told {
                 let on = watch.step();
@@ -276,7 +296,7 @@ mod tests {
     fn all_stop_when_the_app_goes() {
         let (said, heard) = channel();
         let mut tasks = Tasks::default();
-        let work = move |watch: &Watch| {
+        let work = move |watch: &Arc<Watch>| {
             while watch.step() {
                 thread::yield_now();
             }

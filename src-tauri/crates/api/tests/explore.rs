@@ -114,11 +114,9 @@ fn a_kept_setting_is_listed_taken_away_and_brought_back() {
     )["what_if"]
         .clone();
     let listed = kept();
-    let entry = listed.as_array().unwrap().last().unwrap();
-    assert_eq!(
-        (&entry["what_if"], &entry["note"]),
-        (&id, &json!("Wider orifice"))
-    );
+    let mut entries = listed.as_array().unwrap().iter();
+    let entry = entries.find(|entry| entry["what_if"] == id).unwrap();
+    assert_eq!(entry["note"], "Wider orifice");
     assert_eq!(entry["setting"]["orifice_m"], 0.0009);
     bench.ok("what_if.remove", json!({ "what_if": id }));
     assert_eq!(kept().as_array().unwrap().len(), before);

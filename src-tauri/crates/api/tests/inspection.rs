@@ -383,3 +383,33 @@ fn a_solenoid_is_held_against_its_limits_at_their_temperature() {
     let entries = &pick(&plan["body"], "check", "solenoid")["entries"];
     assert_eq!(entries[1]["outcome"], "bad");
 }
+
+#[test]
+fn the_limits_of_the_units_coils_come_with_the_plan() {
+    let bench = Bench::with_demo();
+    let (job, _) = job_on(&bench, "Larkmoor L6");
+    let plan = bench.ok("inspection.plan", json!({ "job": job }));
+    assert_eq!(plan["coils"], json!([]));
+    let unit = bench.ok("job.get", json!({ "job": job }))["job"]["unit"].clone();
+    let circuit = bench.ok("profile.get", json!({ "unit": unit }))["circuits"][0].clone();
+    let put = |coil: Value| {
+        let mut body = circuit["body"].clone();
+        body["coil"] = coil;
+        let part = json!({ "part": "circuit", "body": body });
+        bench.ok("profile.put", json!({ "id": circuit["id"], "part": part }))
+    };
+    let limits = json!({ "low_ohm": 4.9, "high_ohm": 5.7, "limits_at_k": 293.15,
+                         "source": "invented service information" });
+    assert_eq!(put(limits.clone())["saved"], true);
+    let plan = bench.ok("inspection.plan", json!({ "job": job }));
+    assert_eq!(plan["coils"][0]["name"], circuit["body"]["name"]);
+    assert_eq!(plan["coils"][0]["limits"], limits);
+    // Limits that contradict each other are said at their field.
+    let told = put(json!({ "low_ohm": 9.0, "high_ohm": 5.7, "source": "invented" }));
+    let reversed = told["view"]["findings"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .any(|one| one["finding"]["field"] == "coil.high_ohm");
+    assert!(reversed, "{told}");
+}

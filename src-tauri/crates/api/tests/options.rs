@@ -16,7 +16,36 @@ fn part(bench: &Bench, name: &str, item: &Value) -> Value {
     saved["id"].clone()
 }
 
-fn sleeve_set(bench: &Bench) -> Value {
+/// A demo shop of whose parts nothing can be had any longer.
+fn with_an_empty_shelf() -> Bench {
+    let bench = Bench::with_demo();
+    for on in bench.ok("part.list", json!({}))["parts"]
+        .as_array()
+        .unwrap()
+    {
+        let mut part = on["part"].clone();
+        part["withdrawn"] = json!(true);
+        let withdrawn = bench.ok("part.record", json!({ "id": on["id"], "part": part }));
+        assert_eq!(withdrawn["saved"], true, "{withdrawn}");
+    }
+    bench
+}
+
+/// Names of the parts in the list, those that can be had and those that can't.
+fn names(bench: &Bench) -> [Vec<String>; 2] {
+    let listed = bench.ok("part.list", json!({}));
+    let parts = listed["parts"].as_array().unwrap();
+    [false, true].map(|withdrawn| {
+        let those = parts
+            .iter()
+            .filter(|on| on["part"]["withdrawn"] == withdrawn);
+        those
+            .map(|on| on["part"]["name"].as_str().unwrap().to_owned())
+            .collect()
+    })
+}
+
+pub(crate) fn sleeve_set(bench: &Bench) -> Value {
     let sleeve = part(
         bench,
         "Sleeve 9.0",
@@ -47,20 +76,20 @@ fn sleeve_set(bench: &Bench) -> Value {
     sleeve
 }
 
-fn of<'a>(view: &'a Value, way: &str) -> &'a Value {
+pub(crate) fn of<'a>(view: &'a Value, way: &str) -> &'a Value {
     let options = view["options"]["options"].as_array().unwrap();
     options.iter().find(|found| found["way"] == way).unwrap()
 }
 
 #[test]
 fn a_bore_is_measured_its_options_compared_and_one_taken_over_into_the_repair() {
-    let bench = Bench::with_demo();
+    let bench = with_an_empty_shelf();
     let (job, bore) = job_on(&bench, "Larkmoor L6");
     let here = json!({ "job": job, "bore": bore });
 
-    // Nothing known: seven ways all the same, and the need to measure.
+    // Nothing known: eight ways all the same, and the need to measure.
     let fresh = bench.ok("options.list", here.clone());
-    assert_eq!(fresh["options"]["options"].as_array().unwrap().len(), 7);
+    assert_eq!(fresh["options"]["options"].as_array().unwrap().len(), 8);
     assert_eq!(fresh["options"]["undecided"]["what"], "whether_to_repair");
     assert_eq!(fresh["parts"], 0);
 
@@ -102,6 +131,9 @@ fn a_bore_is_measured_its_options_compared_and_one_taken_over_into_the_repair() 
     let tried = bench.ok("repair.record", work.clone());
     assert_eq!(tried["saved"], false);
     assert_eq!(codes(&tried["view"]["findings"]), []);
+    let forecast = &tried["view"]["forecast"];
+    assert_eq!(forecast["prediction"], sleeve["hot"]);
+    assert_eq!(forecast["clearance_m"], sleeve["clearance_cold_m"]);
     work["dry_run"] = json!(false);
     assert_eq!(bench.ok("repair.record", work)["saved"], true);
     // After it the bore is another one, not tested yet.
@@ -111,17 +143,11 @@ fn a_bore_is_measured_its_options_compared_and_one_taken_over_into_the_repair() 
 
 #[test]
 fn a_part_is_listed_changed_withdrawn_and_refused_where_it_cannot_be() {
-    let bench = Bench::with_demo();
+    let bench = with_an_empty_shelf();
     let id = sleeve_set(&bench);
-    let listed = bench.ok("part.list", json!({}));
-    let names: Vec<_> = listed["parts"]
-        .as_array()
-        .unwrap()
-        .iter()
-        .map(|on| on["part"]["name"].clone())
-        .collect();
+    let [had, gone] = names(&bench);
     assert_eq!(
-        names,
+        had,
         [
             "Valve 7.466",
             "Sleeve 9.0",
@@ -129,6 +155,7 @@ fn a_part_is_listed_changed_withdrawn_and_refused_where_it_cannot_be() {
             "Reamer 9"
         ]
     );
+    let listed = bench.ok("part.list", json!({}));
     // No wall: said at the field, nothing kept.
     let mut part = listed["parts"][1]["part"].clone();
     part["item"]["inner_diameter_m"] = json!(9.1e-3);
@@ -142,8 +169,15 @@ fn a_part_is_listed_changed_withdrawn_and_refused_where_it_cannot_be() {
         bench.ok("part.record", json!({ "id": id, "part": part }))["saved"],
         true
     );
+    let [still_had, gone_now] = names(&bench);
+    assert_eq!(
+        still_had,
+        ["Valve 7.466", "Spring, yellow paint", "Reamer 9"]
+    );
+    assert_eq!(gone_now.len(), gone.len() + 1);
     let listed = bench.ok("part.list", json!({}));
-    assert_eq!(listed["parts"][3]["part"]["name"], "Sleeve 9.0");
+    let order: Vec<_> = listed["parts"].as_array().unwrap().iter().collect();
+    assert!(order[..3].iter().all(|on| on["part"]["withdrawn"] == false));
     assert_eq!(listed["undo"]["undo"]["kind"], "shop_part");
     let (job, bore) = job_on(&bench, "Larkmoor L6");
     let view = bench.ok("options.list", json!({ "job": job, "bore": bore }));

@@ -285,3 +285,72 @@ fn an_inspection_stands_in_the_report_with_readings_and_instruments() {
     // What is open is told in short, too.
     assert!(text.contains("The inspection is not settled"), "{text}");
 }
+
+#[test]
+fn both_versions_come_as_a_page_and_as_a_pdf_with_names_that_tell_them_apart() {
+    let bench = Bench::with_demo();
+    let job = demo_job(&bench, "0101");
+    let made = |version: &str, format: &str| {
+        let args = json!({ "job": job, "version": version, "format": format });
+        let made = bench.ok("report.write", args);
+        let piece = bench.ok("file.read", json!({ "file": made["file"], "from": 0 }));
+        let bytes = STANDARD.decode(piece["base64"].as_str().unwrap()).unwrap();
+        (made["name"].as_str().unwrap().to_owned(), bytes)
+    };
+    for (version, format, name, start) in [
+        (
+            "technical",
+            "html",
+            "job-0101-2026-04-14.html",
+            "<!DOCTYPE html>",
+        ),
+        ("technical", "pdf", "job-0101-2026-04-14.pdf", "%PDF-1.7"),
+        (
+            "customer",
+            "html",
+            "job-0101-customer-2026-04-14.html",
+            "<!DOCTYPE html>",
+        ),
+        (
+            "customer",
+            "pdf",
+            "job-0101-customer-2026-04-14.pdf",
+            "%PDF-1.7",
+        ),
+    ] {
+        let (called, bytes) = made(version, format);
+        assert_eq!(called, name);
+        assert!(bytes.starts_with(start.as_bytes()), "{name}");
+        // Whoever passes it on doesn't pass the customer on.
+        for person in ["Pellworth", "555 0142", "HLV 1017"] {
+            assert!(
+                !String::from_utf8_lossy(&bytes).contains(person),
+                "{person}"
+            );
+        }
+    }
+}
+
+#[test]
+fn the_customers_page_says_what_was_found_in_plain_words() {
+    let bench = Bench::with_demo();
+    let job = demo_job(&bench, "0101");
+    let (_, html) = write(&bench, json!({ "job": job, "version": "customer" }));
+    let text = seen(&html);
+    for needed in [
+        "What we found and did",
+        "2017 Wendover hatchback, 1.6",
+        "What you told us Harsh 2-3 and 3-4 once warm",
+        "This valve leaks more than its limit allows",
+        "What stays open",
+        "only a road test by trained people shows",
+        "This page is no service information",
+    ] {
+        assert!(text.contains(needed), "{needed}\n{text}");
+    }
+    for jargon in ["uncertainty", "eccentric", "laminar", "digest", "Monte"] {
+        assert!(!text.contains(jargon), "{jargon}\n{text}");
+    }
+    // Nothing is on record of a warranty, so nothing is said of one.
+    assert!(!text.contains("Warranty"));
+}

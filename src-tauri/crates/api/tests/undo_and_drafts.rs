@@ -152,3 +152,30 @@ fn settings_are_kept_and_change_nothing_that_is_stored() {
     assert_eq!(bench.ok("shop.overview", json!({}))["settings"], settings);
     assert_eq!(bench.ok("store.check", json!({}))["digest"], before);
 }
+
+#[test]
+fn an_empty_vehicle_or_complaint_is_found_at_its_field_and_nothing_is_recorded() {
+    let bench = Bench::with_demo();
+    let job = bench.open_job("Larkmoor L6");
+    let before = bench.ok("job.get", json!({ "job": job }));
+    for (part, body, field) in [
+        (
+            "vehicle",
+            json!({ "description": "  " }),
+            "vehicle.description",
+        ),
+        ("complaint", json!({ "text": "" }), "complaint.text"),
+    ] {
+        let part = json!({ "part": part, "body": body });
+        let told = bench.ok("job.edit", json!({ "job": job, "part": part }));
+        assert_eq!(told["saved"], false);
+        assert_eq!(told["findings"][0]["code"], "missing");
+        assert_eq!(told["findings"][0]["field"], field);
+        assert_eq!(told["view"], before);
+    }
+    assert_eq!(bench.ok("job.get", json!({ "job": job })), before);
+    // Notes may be emptied.
+    let part = json!({ "part": "notes", "body": { "text": "" } });
+    let told = bench.ok("job.edit", json!({ "job": job, "part": part }));
+    assert_eq!(told["saved"], true);
+}

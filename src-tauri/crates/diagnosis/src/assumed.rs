@@ -206,5 +206,8 @@ assumed! {
         FlowForceSteady,
         /// Each chamber has one pressure: no waves in the passages.
         PassagesWithoutWaves,
+        /// The jet out of a hole or notch leaves at the angle of a long slot's; it turns to the hole's
+        /// own axis as the hole opens, so the flow force is rather overstated.
+        JetOfWindow,
     }
 }

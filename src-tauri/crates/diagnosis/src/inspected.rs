@@ -41,7 +41,7 @@ use crate::valve::{expansion_per_k, metres};
 
 /// Limits of error of a micrometer or bore gauge that nobody entered: a ten-thousandth of an inch
 /// (from memory; a finding says that it was taken).
-const USUAL_LENGTH_ERROR_M: f64 = 2.54e-6;
+pub(crate) const USUAL_LENGTH_ERROR_M: f64 = 2.54e-6;
 /// Limits of error of a spring tester that nobody entered, as a part of the load (from memory; a
 /// finding says that it was taken).
 const USUAL_LOAD_ERROR: f64 = 0.02;

@@ -12,6 +12,7 @@ pub mod inspected;
 mod judge;
 pub mod judgement;
 mod leak;
+pub mod machining;
 pub mod oil_check;
 pub mod options;
 pub mod pressure;

@@ -8,6 +8,7 @@
 mod answer;
 mod draft;
 mod motion;
+mod orifice;
 mod predict;
 mod rank;
 mod shelf;
@@ -25,8 +26,9 @@ use model::{Finite, Id};
 
 pub use answer::{
     Effort, Feasibility, MotionAhead, MotionStands, NamedCheck, Needs, Obstacle, OptionWarning,
-    PartUse, RankReason, ReadingAhead, ReadingRefusal, ReadingStands, ReliefNeeds, RepairOptions,
-    RepairOutlook, Risk, Standing, Undecided, UndecidedWhat, Unmeasured, Way,
+    OrificeNeeds, OrificeStands, PartUse, RankReason, ReadingAhead, ReadingRefusal, ReadingStands,
+    ReliefNeeds, RepairOptions, RepairOutlook, Risk, Standing, Undecided, UndecidedWhat,
+    Unmeasured, Way,
 };
 
 use crate::error::DiagnosisError;

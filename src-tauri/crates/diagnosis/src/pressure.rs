@@ -32,7 +32,7 @@ mod points;
 mod worn;
 
 pub use added::{Added, SleeveSeat};
-pub(crate) use added::{covers_ports, stretches};
+pub(crate) use added::{covers_ports, reach, stretches};
 use at_line::AtLine;
 pub use at_line::state;
 pub use points::{PredictedAt, PredictedPoints, points};

@@ -126,11 +126,6 @@ pub fn prospect(profile: &BoreProfile, clutches: &[&Clutch]) -> Prospect {
     {
         missing("openings".to_owned(), &pressure);
     }
-    for (i, opening) in profile.openings.iter().enumerate() {
-        if opening.window.is_some() {
-            missing(format!("openings[{i}].window"), &pressure);
-        }
-    }
     match &profile.spring {
         None => missing("spring".to_owned(), &pressure),
         Some(spring) => {

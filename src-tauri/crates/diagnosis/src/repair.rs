@@ -10,18 +10,19 @@ use physics::spring::{face_area, load_for_pressure};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use uom::si::area::square_meter;
-use uom::si::f64::{Length, Pressure};
+use uom::si::f64::{Force, Length, Pressure};
 use uom::si::force::newton;
 use uom::si::length::meter;
 use uom::si::pressure::pascal;
 
 use crate::assumed::Assumed;
 use crate::error::DiagnosisError;
+use crate::inspected::{self, MeasuredParts};
 use crate::judgement::{
     BandSource, ConsequenceAnswer, ConsequenceRefusal, Judgement, RegulationState, Span,
     SpecificationAnswer,
 };
-use crate::pressure::{self, Added, SealEvidence};
+use crate::pressure::{self, Added, SealEvidence, SleeveSeat};
 use crate::valve::metres;
 
 /// How far a diameter may be off when nobody says: a ten-thousandth of an inch, what a micrometer
@@ -84,6 +85,17 @@ pub fn repaired(profile: &BoreProfile, work: &RepairWork, relief: Option<&Relief
     if let Some(bore) = work.bore_diameter_m {
         after.bore.diameter_m = bore;
     }
+    if let Some(sleeve) = work.sleeve_material {
+        // The valve now runs in the sleeve.
+        after.bore.material = sleeve;
+    }
+    if let Some(valve) = work.valve_material {
+        after.bore.spool.material = valve;
+    }
+    after.bore.spool.stroke_m = work.stroke_m.or(after.bore.spool.stroke_m);
+    if let (Some(orifice), Some(fitted)) = (&mut after.balance_orifice, work.orifice_m) {
+        orifice.diameter_m = fitted;
+    }
     if let (Some(valve), Some(reaction)) = (work.valve_diameter_m, profile.reaction_land()) {
         // The other lands step with the measured one; where nobody knows them, they stay unknown.
         let step = reaction.diameter_m.map(|old| *valve - *old);
@@ -111,6 +123,54 @@ pub fn repaired(profile: &BoreProfile, work: &RepairWork, relief: Option<&Relief
     after
 }
 
+/// What a repair adds that no profile has: oil around its sleeve, its spring's tolerance.
+#[must_use]
+pub fn added(profile: &BoreProfile, work: &RepairWork) -> Added {
+    let force = Force::new::<newton>;
+    let tolerance = work.spring_tolerance_n.map(Finite::get);
+    let seat = work.sleeve_outer_m.zip(work.seat_gap_m);
+    Added {
+        seat: seat.map(|(outer, gap)| {
+            let off = work.seat_gap_uncertainty_m.map_or(0.0, Finite::get);
+            SleeveSeat {
+                outer_diameter: metres(*outer),
+                radial: [*gap - off, *gap, *gap + off].map(|gap| metres(0.5 * gap)),
+                sleeve: work.sleeve_material.unwrap_or(profile.bore.material),
+                body: profile.bore.material,
+            }
+        }),
+        spring_load: tolerance
+            .filter(|tolerance| *tolerance > 0.0)
+            .map(|tolerance| [force(-tolerance), force(tolerance)]),
+    }
+}
+
+/// The bore that a way out starts from: spring, orifice and friction as the inspection measured
+/// them. Cleaned or new, a valve slides with the friction of the profile; another body is as new.
+#[must_use]
+pub fn ground(
+    as_new: &BoreProfile,
+    now: &BoreProfile,
+    measured: &MeasuredParts,
+    option: RepairOption,
+) -> BoreProfile {
+    let mut ground = match option {
+        RepairOption::BodyReplaced => return as_new.clone(),
+        _ => inspected::as_measured(now, measured).profile,
+    };
+    let slides_again = matches!(
+        option,
+        RepairOption::Cleaned
+            | RepairOption::NewValve
+            | RepairOption::SleeveSmallerValve
+            | RepairOption::ReamedOversize
+    );
+    if slides_again {
+        ground.bore.spool.friction_n = now.bore.spool.friction_n;
+    }
+    ground
+}
+
 /// Predicts the pressure after a repair. `before`: what the last judged test before it says of the
 /// seals; `relief`: the one that the job's relief check says is to be added.
 ///
@@ -123,7 +183,7 @@ pub fn forecast(
     relief: Option<&Relief>,
 ) -> Result<RepairForecast, DiagnosisError> {
     let hot = *profile.unit.hot_oil_temperature_k;
-    Ok(forecast_at(profile, work, before, relief, &Added::default(), hot)?.told)
+    Ok(forecast_at(profile, work, before, relief, hot)?.told)
 }
 
 /// A forecast with the profile and the seals that it was worked out from.
@@ -133,13 +193,12 @@ pub(crate) struct Foreseen {
     pub seals: Option<SealEvidence>,
 }
 
-/// As [`forecast`], at any oil temperature and with what the repair adds beyond the profile.
+/// As [`forecast`], at any oil temperature.
 pub(crate) fn forecast_at(
     profile: &BoreProfile,
     work: &RepairWork,
     before: Option<&SealEvidence>,
     relief: Option<&Relief>,
-    added: &Added,
     oil_temperature_k: f64,
 ) -> Result<Foreseen, DiagnosisError> {
     let mut findings = work.findings();
@@ -147,7 +206,15 @@ pub(crate) fn forecast_at(
         .iter()
         .any(|found| found.severity == Severity::Wrong);
     let after = repaired(profile, work, relief);
+    let added = &added(profile, work);
     let mut assumptions = Vec::new();
+    if added.seat.is_some() {
+        assumptions.push(Assumed::SleeveSeatCentred);
+    }
+    if work.orifice_m.is_some() && profile.balance_orifice.is_none() {
+        let code = FindingCode::NoOrificeToChange;
+        findings.push(Finding::at(Severity::Doubt, code, "orifice_m"));
+    }
     let seals = if wrong {
         None
     } else {
@@ -298,7 +365,13 @@ fn seals(
                 if before.is_none() {
                     doubt(FindingCode::NoTestBefore, "");
                 }
-                before.cloned()
+                // A surface that gives way by so much opens the radial gap by as much.
+                let off = metres(work.polished_off_m.map_or(0.0, Finite::get));
+                before.map(|seals| SealEvidence {
+                    tested_lands: seals.tested_lands.clone(),
+                    centred: seals.centred.map(|gap| gap + off),
+                    off_centre: seals.off_centre.map(|gap| gap + off),
+                })
             }
         },
     }
@@ -465,7 +538,10 @@ pub fn open_points(
             }
         }
     }
-    if work.option == RepairOption::ReliefAdded {
+    if matches!(
+        work.option,
+        RepairOption::ReliefAdded | RepairOption::OrificeChanged
+    ) {
         open.push(OpenPoint::LeakRemains);
     }
     open
@@ -494,6 +570,6 @@ pub fn left_by(
     relief: Option<&Relief>,
 ) -> Result<(BoreProfile, Option<SealEvidence>), DiagnosisError> {
     let hot = *profile.unit.hot_oil_temperature_k;
-    let foreseen = forecast_at(profile, work, before, relief, &Added::default(), hot)?;
+    let foreseen = forecast_at(profile, work, before, relief, hot)?;
     Ok((foreseen.after, foreseen.seals))
 }

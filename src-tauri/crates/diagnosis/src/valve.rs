@@ -1,9 +1,10 @@
 //! A bore's profile, with an assumed state of its seals, as the regulator that the physics solves.
 
 use model::geometry;
-use model::unit::{BoreProfile, Land, Material, Node, Opening, OpeningRole, Seal};
+use model::unit::{BoreProfile, Land, Material, Node, Opening, OpeningRole, OpeningWindow, Seal};
 use physics::fluid::{Oil, OilState, ViscosityPoint};
 use physics::gap::{Annulus, Expansion, clearance_at_temperature};
+use physics::opening::window::Window;
 use physics::opening::{Opening as Edge, Travel};
 use physics::orifice::Orifice;
 use physics::regulator::{Demand, Drain, LandLeak, Node as Place, Regulator};
@@ -322,21 +323,34 @@ fn edge(
     let missing = DiagnosisError::ProfileIncomplete { part: "openings" };
     let land = profile.land(&opening.land).ok_or(missing.clone())?;
     let width = geometry::opening_at(profile, opening, 0.0).ok_or(missing)?;
-    // The balance of the spool is known for grooves only.
-    if opening.window.is_some() {
-        return Err(DiagnosisError::ProfileIncomplete {
-            part: "openings.window",
-        });
-    }
     let opens = geometry::opening_sense(profile, opening) > 0.0;
     Ok(Edge {
         land_diameter: metres(*need(land.diameter_m, "lands.diameter_m")?),
         circumference_fraction: Ratio::new::<ratio>(*opening.circumference_fraction),
+        window: opening.window.as_ref().map(window),
         width_at_rest: metres(width),
         travel: if opens { Travel::Opens } else { Travel::Closes },
         radial_clearance: hot
             .clearance(wear.of(&land.name).gap.on(needed_clearance(profile, land)?))?,
     })
+}
+
+fn window(window: &OpeningWindow) -> Window {
+    match *window {
+        OpeningWindow::RoundHoles { count, diameter_m } => Window::RoundHoles {
+            count,
+            diameter: metres(*diameter_m),
+        },
+        OpeningWindow::Notches {
+            count,
+            width_m,
+            length_m,
+        } => Window::Slots {
+            count,
+            width: metres(*width_m),
+            length: metres(*length_m),
+        },
+    }
 }
 
 pub(crate) fn place(node: Node) -> Place {

@@ -8,6 +8,7 @@ mod card;
 mod clutch;
 mod consequence;
 mod explore;
+mod machining;
 mod monte_carlo;
 mod oil_check;
 mod options;

@@ -20,6 +20,7 @@ fn brake(kind: SolenoidKind) -> Clutch {
         order: "a".into(),
         name: "2-6 brake".into(),
         solenoid_kind: Some(kind),
+        coil: None,
         command_idle_pa: Some(finite(20.0 * PSI)),
         command_highest_pa: Some(finite(50.0 * PSI)),
         gain_ratio: finite(3.0),

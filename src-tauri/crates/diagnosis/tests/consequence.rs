@@ -120,3 +120,50 @@ proptest! {
         }
     }
 }
+
+/// Holes or notches get their prediction as a groove does; notches that open all around are one.
+#[test]
+fn holes_and_notches_are_predicted() {
+    use diagnosis::prospect::{Judged, prospect};
+    use model::unit::OpeningWindow;
+    let finite = |x: f64| Finite::new(x).unwrap();
+    let groove = testkit::demo::profile("Stonebeck S8").unwrap();
+    let with = |window: OpeningWindow| {
+        let mut profile = groove.clone();
+        for opening in &mut profile.openings {
+            opening.window = Some(window);
+        }
+        assert!(prospect(&profile, &[]).can.contains(&Judged::Pressure));
+        predict(&profile, 80.0, 95.0).highest_line
+    };
+    let around = std::f64::consts::PI * *groove.bore.diameter_m * (1.0 - 1e-4);
+    let mut all_around = groove.clone();
+    for opening in &mut all_around.openings {
+        opening.circumference_fraction = finite(1.0);
+    }
+    let all_around = predict(&all_around, 80.0, 95.0).highest_line;
+    let notches = with(OpeningWindow::Notches {
+        count: 4,
+        width_m: finite(around / 4.0),
+        length_m: finite(0.01),
+    });
+    for (cut, whole) in psi(notches.measured_feed_pa)
+        .into_iter()
+        .zip(psi(all_around.measured_feed_pa))
+    {
+        assert!((cut - whole).abs() < 0.2, "{cut} {whole}");
+    }
+    let holes = with(OpeningWindow::RoundHoles {
+        count: 4,
+        diameter_m: finite(2e-3),
+    });
+    assert_eq!(holes.new_state, RegulationState::Regulating);
+    // Leak from the reaction chamber to sump raises feed, by the same mechanism and to a like
+    // extent: the shift is set by the balance orifice, not by the edge.
+    let shift = |at: &diagnosis::judgement::OperatingPoint| psi(at.shift_pa.unwrap())[1];
+    let (holed, grooved) = (shift(&holes), shift(&all_around));
+    assert!(
+        holed > 0.0 && (holed / grooved - 1.0).abs() < 0.2,
+        "{holed} {grooved}"
+    );
+}

@@ -28,17 +28,7 @@ fn worn() -> SealEvidence {
 }
 
 fn work(option: RepairOption) -> RepairWork {
-    RepairWork {
-        option,
-        parts: String::new(),
-        bore_diameter_m: None,
-        bore_uncertainty_m: None,
-        valve_diameter_m: None,
-        valve_uncertainty_m: None,
-        spring_load_n: None,
-        spring_rate_n_per_m: None,
-        notes: String::new(),
-    }
+    RepairWork::new(option)
 }
 
 /// A sleeve of 7.5 mm with 30 µm of clearance and the spring that 65 psi ask for there.

@@ -4,7 +4,8 @@
 //! combination ([`mod@combine`]), their way through a calculation to first order
 //! ([`mod@propagate`]) or by Monte Carlo ([`mod@monte_carlo`], [`shares`]), and the three-way
 //! decision ([`mod@decide`]): within the limit, too close to call, outside the limit; with the
-//! limits of acceptance ([`guard_band`]) and what they cost ([`risk`]). After JCGM 100 (GUM),
+//! limits of acceptance ([`guard_band`]) and what they cost ([`risk`]); a share of cases
+//! ([`proportion`]). After JCGM 100 (GUM),
 //! JCGM 101, JCGM 106 and ISO 14253-1.
 //!
 //! A quantity here is a plain `f64` in one unit that the caller keeps (SI by habit), and an
@@ -27,6 +28,7 @@ pub mod instrument;
 pub mod law;
 pub mod monte_carlo;
 pub mod propagate;
+pub mod proportion;
 mod random;
 pub mod repeats;
 pub mod risk;

@@ -21,6 +21,8 @@ pub enum Hazard {
     VacuumPump,
     /// High voltage of a hybrid drive: isolated by a trained person before anything is opened.
     HighVoltage,
+    /// Reaming and deburring: chips in eyes and passages, sharp edges, a tool that grabs.
+    Chips,
     /// Wheels raised and turning: stands, chocks, nobody near belts, shafts and wheels.
     RaisedWheels,
     /// Gauges read on the road: one drives, another reads.
@@ -35,6 +37,14 @@ pub const BENCH_HAZARDS: [Hazard; 6] = [
     Hazard::CompressedAir,
     Hazard::Solvent,
     Hazard::VacuumPump,
+];
+
+/// The hazards of reaming and fitting a sleeve, in the order in which they are shown on a sheet.
+pub const MACHINING_HAZARDS: [Hazard; 4] = [
+    Hazard::Chips,
+    Hazard::CompressedAir,
+    Hazard::Solvent,
+    Hazard::RetainedSprings,
 ];
 
 /// The hazards of reading pressure in a car, in the order in which they are shown.

@@ -205,6 +205,8 @@ pub enum FindingCode {
     NameUnknown,
     /// Holes or notches that the port has no room for.
     WindowLargerThanPort,
+    /// Holes or notches side by side don't fit around the bore.
+    WindowsWiderThanBore,
     /// A test point that isolates no land.
     IsolatesNothing,
     /// A reading outside what its instrument measures; `low` and `high` are its range, as far as it
@@ -215,6 +217,52 @@ pub enum FindingCode {
     CoilOutsideLimits,
     /// As [`FindingCode::CoilOutsideLimits`], but a limit lies within the error.
     CoilTooCloseToCall,
+    /// Another balance orifice in a bore that has none by its profile.
+    NoOrificeToChange,
+    /// A reamer takes off more than the sheet allows for such a cut; `low` is what it takes off,
+    /// `high` what is allowed.
+    StockTooLarge,
+    /// A finishing cut takes off less than the sheet asks for: a reamer rubs instead of cutting;
+    /// `low` is what it takes off, `high` what is asked.
+    StockTooSmall,
+    /// A cut that takes nothing off; `low` is its size, `high` that before it.
+    CutTakesNothing,
+    /// The last cut leaves another size than the sheet asks for; `low` and `high` are its limits.
+    LastCutMissesSize,
+    /// At the small end the reamer leaves worn places untouched; `low` is its least size, `high`
+    /// the bore where it is largest.
+    DoesNotCleanUp,
+    /// Less metal would be left than must be; `low` is what is left, `high` what must be.
+    WallLeftTooThin,
+    /// The pilot doesn't go into the unworn bore; `low` is the pilot at its largest, `high` the bore.
+    PilotWontEnter,
+    /// The pilot has more play than the sheet allows; `low` is the play, `high` what is allowed.
+    PilotPlayLarge,
+    /// Nobody measured the unworn part of the bore that guides the pilot.
+    PilotNotChecked,
+    /// The reamer doesn't reach past the last port or land; `low` is its depth, `high` what is
+    /// needed.
+    DepthTooShort,
+    /// The sleeve fits otherwise than the sheet says; `low` and `high` are the gap on the diameter.
+    SeatFitOther,
+    /// The sleeve's openings stand so far beside their ports that the narrowest is shut; `low` is
+    /// how far, `high` its width.
+    PortsShut,
+    /// The limits of a size aren't those of the class that is said; `low` and `high` are the
+    /// class's.
+    ClassContradicts,
+    /// A class of ISO 286 that isn't known here, or not at this size.
+    ClassUnknown,
+    /// No temperature with a measurement: taken as read at 20 °C.
+    TemperatureMissing,
+    /// A step that needs a measurement is ticked without one.
+    StepWithoutMeasurement,
+    /// A measurement lies outside its limits; `low` and `high` are the limits.
+    SizeOutsideLimits,
+    /// A measurement lies so close to a limit that its uncertainty can't tell.
+    SizeTooCloseToCall,
+    /// The cautions about this work weren't read yet.
+    CautionsUnread,
     /// A caution of this work wasn't read in this job: nothing goes on record before it is.
     CautionUnread,
     /// No line pressure was noted beside a reading, so the model can't be asked about it.

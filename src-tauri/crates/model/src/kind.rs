@@ -119,6 +119,27 @@ pub enum Kind {
     /// A part of the shop's own list.
     #[serde(rename = "shop_part")]
     ShopPart,
+    /// The machining sheet of a bore in a job.
+    #[serde(rename = "machining")]
+    Machining,
+    /// A job's estimate.
+    #[serde(rename = "job.estimate")]
+    JobEstimate,
+    /// What the customer agreed to: personal.
+    #[serde(rename = "job.authorisation")]
+    JobAuthorisation,
+    /// A part fitted in a job.
+    #[serde(rename = "job.fitted")]
+    JobFitted,
+    /// The warranty on a job.
+    #[serde(rename = "job.warranty")]
+    JobWarranty,
+    /// A job signed off.
+    #[serde(rename = "job.sign_off")]
+    JobSignOff,
+    /// That a job is the comeback of another.
+    #[serde(rename = "job.comeback")]
+    JobComeback,
     /// A pressure read at a tap.
     #[serde(rename = "tap_reading")]
     TapReading,
@@ -129,7 +150,7 @@ pub enum Kind {
 
 /// Every kind with its name, its version, and how it folds. One table: the journal's strings come
 /// from here and nowhere else.
-const TABLE: [(Kind, &str, u32); 38] = [
+const TABLE: [(Kind, &str, u32); 45] = [
     (Kind::Shop, "shop", 1),
     (Kind::Person, "person", 1),
     (Kind::Instrument, "instrument", 1),
@@ -158,7 +179,7 @@ const TABLE: [(Kind, &str, u32); 38] = [
     (Kind::TestReading, "test.reading", 1),
     (Kind::TestDecision, "test.decision", 1),
     (Kind::ReliefCheck, "relief_check", 1),
-    (Kind::Repair, "repair", 1),
+    (Kind::Repair, "repair", 2),
     (Kind::Photo, "photo", 1),
     (Kind::Erasure, "erasure", 1),
     (Kind::Inspection, "inspection", 1),
@@ -166,6 +187,13 @@ const TABLE: [(Kind, &str, u32); 38] = [
     (Kind::WhatIf, "what_if", 1),
     (Kind::Removal, "removal", 1),
     (Kind::ShopPart, "shop_part", 1),
+    (Kind::Machining, "machining", 1),
+    (Kind::JobEstimate, "job.estimate", 1),
+    (Kind::JobAuthorisation, "job.authorisation", 1),
+    (Kind::JobFitted, "job.fitted", 1),
+    (Kind::JobWarranty, "job.warranty", 1),
+    (Kind::JobSignOff, "job.sign_off", 1),
+    (Kind::JobComeback, "job.comeback", 1),
     (Kind::TapReading, "tap_reading", 1),
     (Kind::OilCheck, "oil_check", 1),
 ];
@@ -214,6 +242,7 @@ impl Kind {
             Self::BalanceOrifice => lacks(&["/length_m"]),
             // An older reader would take holes for a groove.
             Self::Opening => body.pointer("/window").is_some(),
+            Self::Repair => repair_is_newer(body),
             // An older reader knows the hazards of the bench alone.
             Self::Caution => {
                 let hazard = body.pointer("/hazard").and_then(serde_json::Value::as_str);
@@ -258,6 +287,12 @@ impl Kind {
             Self::InspectionPlan => &["why"],
             Self::WhatIf => &["note"],
             Self::ShopPart => &["notes"],
+            Self::Machining => &["notes", "note", "parts"],
+            Self::JobEstimate => &["what", "note"],
+            Self::JobAuthorisation | Self::JobComeback => &["note"],
+            Self::JobFitted => &["note", "source"],
+            Self::JobWarranty => &["text"],
+            Self::JobSignOff => &["statement", "signed_by"],
             Self::TapReading => &["note", "command", "load"],
             Self::OilCheck => &["note", "fluid"],
             _ => &[],
@@ -283,7 +318,7 @@ impl Kind {
     /// photos each says so for itself.
     #[must_use]
     pub fn personal(self) -> bool {
-        matches!(self, Self::JobCustomer)
+        matches!(self, Self::JobCustomer | Self::JobAuthorisation)
     }
 
     /// True when an erasure may take bodies of this kind: what is about a person or may be, and
@@ -292,9 +327,33 @@ impl Kind {
     pub const fn erasable(self) -> bool {
         matches!(
             self,
-            Self::JobCustomer | Self::JobComplaint | Self::JobNotes | Self::Photo
+            Self::JobCustomer
+                | Self::JobAuthorisation
+                | Self::JobComplaint
+                | Self::JobNotes
+                | Self::Photo
         )
     }
+}
+
+/// True for a repair with what readers of version 1 refuse.
+fn repair_is_newer(body: &serde_json::Value) -> bool {
+    const NEWER: [&str; 9] = [
+        "/work/spring_tolerance_n",
+        "/work/sleeve_outer_m",
+        "/work/seat_gap_m",
+        "/work/seat_gap_uncertainty_m",
+        "/work/sleeve_material",
+        "/work/valve_material",
+        "/work/stroke_m",
+        "/work/polished_off_m",
+        "/work/orifice_m",
+    ];
+    NEWER.iter().any(|field| body.pointer(field).is_some())
+        || body
+            .pointer("/work/option")
+            .and_then(serde_json::Value::as_str)
+            == Some("orifice_changed")
 }
 
 #[cfg(test)]

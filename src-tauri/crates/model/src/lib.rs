@@ -5,15 +5,20 @@
 //! Nothing here computes hydraulics and nothing here stores anything.
 #![deny(missing_docs)]
 
+pub mod authorisation;
 pub mod bench;
 pub mod caution;
+pub mod comeback;
+pub mod estimate;
 pub mod finding;
+pub mod fitted_part;
 pub mod geometry;
 pub mod inspection;
 pub mod inspection_plan;
 pub mod job;
 pub mod kind;
 pub mod limits;
+pub mod machining;
 pub mod number;
 pub mod oil_check;
 pub mod person;
@@ -23,8 +28,10 @@ pub mod relief_check;
 pub mod repair;
 pub mod schema;
 pub mod shop_part;
+pub mod sign_off;
 pub mod tap_reading;
 pub mod unit;
+pub mod warranty;
 pub mod what_if;
 
 pub use finding::{Finding, Severity};

@@ -116,8 +116,26 @@ ranges! {
     OUT_OF_ROUND_M = 0.0, 0.000_5;
     /// Thickness of a shim, m.
     SHIM_M = 0.0, 0.02;
+    /// Gap around a sleeve on the diameter, m; below zero it is a press fit.
+    SEAT_GAP_M = -0.000_3, 0.000_5;
+    /// What a reamer takes off the diameter in one cut, m.
+    REAM_STOCK_M = 0.0, 0.002;
+    /// Torque of the bolts of a valve body, N·m.
+    BOLT_TORQUE_NM = 0.1, 200.0;
     /// Distance covered by a vehicle, m.
     ODOMETER_M = 0.0, 5.0e9;
+    /// Decimals of a currency: ISO 4217 has 0 to 4.
+    CURRENCY_DECIMALS = 0.0, 4.0;
+    /// A price or an amount that was agreed to, smallest units of a currency.
+    AMOUNT_MINOR = -1.0e10, 1.0e10;
+    /// Quantity of a line of an estimate, thousandths: to a thousand hours or pieces.
+    QUANTITY_THOUSANDTHS = 0.0, 1.0e6;
+    /// Rate of a tax, millionths: to the whole price.
+    TAX_MILLIONTHS = 0.0, 1.0e6;
+    /// Pieces of one part that are fitted.
+    FITTED_PIECES = 1.0, 10_000.0;
+    /// Months of a warranty.
+    WARRANTY_MONTHS = 1.0, 600.0;
     /// Pressure read in a circuit, Pa above ambient: from none at all to 700 psi.
     TAP_PRESSURE_PA = 0.0, 5_000_000.0;
 }

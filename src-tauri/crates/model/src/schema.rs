@@ -4,22 +4,29 @@ use schemars::generate::SchemaSettings;
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde_json::{Map, Value, json};
 
+use crate::authorisation::Authorisation;
 use crate::bench::{Blank, Decision, Instrument, Reading, Setup, Stand, StandCheck, VacuumTest};
 use crate::caution::CautionRead;
+use crate::comeback::Comeback;
+use crate::estimate::Estimate;
+use crate::fitted_part::FittedPart;
 use crate::inspection::Inspection;
 use crate::inspection_plan::InspectionPlan;
 use crate::job::{Complaint, Customer, Job, Notes, Vehicle};
 use crate::kind::Kind;
+use crate::machining::Machining;
 use crate::oil_check::OilCheck;
 use crate::person::{Person, Shop};
 use crate::photo::Photo;
 use crate::relief_check::ReliefCheck;
 use crate::repair::Repair;
 use crate::shop_part::ShopPart;
+use crate::sign_off::SignOff;
 use crate::tap_reading::TapReading;
 use crate::unit::{
     BalanceOrifice, Bore, Circuit, Clutch, Land, Opening, Relief, Spring, Tap, TestPoint, Unit,
 };
+use crate::warranty::Warranty;
 use crate::what_if::WhatIf;
 
 fn of<T: JsonSchema>(schemas: &mut SchemaGenerator) -> Schema {
@@ -65,6 +72,13 @@ fn body(kind: Kind, schemas: &mut SchemaGenerator) -> Schema {
         Kind::Tap => of::<Tap>(schemas),
         Kind::Clutch => of::<Clutch>(schemas),
         Kind::ShopPart => of::<ShopPart>(schemas),
+        Kind::Machining => of::<Machining>(schemas),
+        Kind::JobEstimate => of::<Estimate>(schemas),
+        Kind::JobAuthorisation => of::<Authorisation>(schemas),
+        Kind::JobFitted => of::<FittedPart>(schemas),
+        Kind::JobWarranty => of::<Warranty>(schemas),
+        Kind::JobSignOff => of::<SignOff>(schemas),
+        Kind::JobComeback => of::<Comeback>(schemas),
         Kind::TapReading => of::<TapReading>(schemas),
         Kind::OilCheck => of::<OilCheck>(schemas),
     }

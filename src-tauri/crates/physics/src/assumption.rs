@@ -138,6 +138,9 @@ pub enum Assumption {
     FlowForceSteady,
     /// Each chamber has one pressure: no waves in the passages.
     PassagesWithoutWaves,
+    /// The jet out of a hole or notch leaves at the angle of a long slot's; it turns to the hole's
+    /// own axis as the hole opens, so the flow force is rather overstated.
+    JetOfWindow,
 }
 
 impl Assumption {
@@ -205,6 +208,7 @@ impl Assumption {
             Self::StopsWithoutRebound => "stops_without_rebound",
             Self::FlowForceSteady => "flow_force_steady",
             Self::PassagesWithoutWaves => "passages_without_waves",
+            Self::JetOfWindow => "jet_of_window",
         }
     }
 }

@@ -11,7 +11,12 @@
 //! with b the open part of the circumference. The first term is creeping flow through a slit
 //! (Roscoe 1949; the slit of Merritt ch. 3), the second the film past the overlap, the third the
 //! jet with Cd = pi / (pi + 2) = 0.611 (von Mises; Merritt ch. 3). The blend itself is ours.
+//!
+//! Where the land uncovers holes or notches instead, area, width and film are those of
+//! [`port`] with sharp edges.
 
+mod film;
+mod law;
 pub mod port;
 pub mod window;
 
@@ -26,8 +31,10 @@ use uom::si::volume_rate::cubic_meter_per_second;
 
 use crate::error::PhysicsError;
 use crate::fluid::OilState;
-use crate::loss::SeriesLoss;
 use crate::range;
+use window::Window;
+
+pub(crate) use law::OpeningLaw;
 
 /// Discharge coefficient of a sharp edge, pi / (pi + 2).
 pub const EDGE_DISCHARGE: f64 = 0.611_015_470_351_657_1;
@@ -46,8 +53,11 @@ pub enum Travel {
 pub struct Opening {
     /// Diameter of the land, 2 to 100 mm.
     pub land_diameter: Length,
-    /// Part of the circumference that opens, 0.005 to 1.
+    /// Part of the circumference that a groove opens, 0.005 to 1; checked, and otherwise ignored,
+    /// where there is a window.
     pub circumference_fraction: Ratio,
+    /// Holes or notches instead of a groove; side by side they must fit around the bore.
+    pub window: Option<Window>,
     /// Width with the spool at rest (x = 0), -50 to 50 mm; negative is overlap.
     pub width_at_rest: Length,
     /// Which way the width goes as the spool advances.
@@ -60,7 +70,7 @@ impl Opening {
     /// Signed width with the spool at `position` (0 to 50 mm from rest).
     ///
     /// # Errors
-    /// [`PhysicsError::OutOfRange`].
+    /// As [`Opening::area_at`].
     pub fn width_at(&self, position: Length) -> Result<Length, PhysicsError> {
         let law = self.law(0.0, 0.0)?;
         let x = range::SPRING_TRAVEL.check_as("spool_position_m", position.get::<meter>())?;
@@ -68,22 +78,22 @@ impl Opening {
     }
 
     /// Area that oil passes with the spool at `position`: circumference times the gap h of the
-    /// module's text. Never zero, for the clearance stays.
+    /// module's text, or as [`port::Port::area_at`]. Never zero, for the clearance stays.
     ///
     /// # Errors
-    /// [`PhysicsError::OutOfRange`].
+    /// [`PhysicsError::OutOfRange`]; [`PhysicsError::Contradiction`] for windows that don't fit
+    /// around the bore, or round-ended slots shorter than their end.
     pub fn area_at(&self, position: Length) -> Result<Area, PhysicsError> {
         let law = self.law(0.0, 0.0)?;
         let x = range::SPRING_TRAVEL.check_as("spool_position_m", position.get::<meter>())?;
-        let (gap, _) = law.gap_and_film(x);
-        Ok(Area::new::<square_meter>(law.perimeter * gap))
+        Ok(Area::new::<square_meter>(law.area(x)))
     }
 
     /// Flow with the spool at `position` under `drop` (up to 10 MPa either way); its sign is that
     /// of `drop`.
     ///
     /// # Errors
-    /// [`PhysicsError::OutOfRange`].
+    /// As [`Opening::area_at`].
     pub fn flow(
         &self,
         position: Length,
@@ -104,100 +114,26 @@ impl Opening {
             range::CIRCUMFERENCE_FRACTION.check(self.circumference_fraction.get::<ratio>())?;
         let rest = range::OPENING_WIDTH.check(self.width_at_rest.get::<meter>())?;
         let clearance = range::RADIAL_CLEARANCE.check(self.radial_clearance.get::<meter>())?;
-        let perimeter = PI * diameter * fraction;
-        Ok(OpeningLaw {
-            rest,
-            slope: match self.travel {
-                Travel::Closes => -1.0,
-                Travel::Opens => 1.0,
-            },
-            clearance2: clearance * clearance,
-            perimeter,
-            slit: 32.0 * mu / (PI * perimeter),
-            film: 12.0 * mu / perimeter,
-            jet: rho / (2.0 * (EDGE_DISCHARGE * perimeter).powi(2)),
-        })
-    }
-}
-
-/// A metering edge in plain SI, for one oil.
-#[derive(Debug, Clone, Copy)]
-pub(crate) struct OpeningLaw {
-    rest: f64,
-    slope: f64,
-    pub clearance2: f64,
-    perimeter: f64,
-    slit: f64,
-    film: f64,
-    jet: f64,
-}
-
-impl OpeningLaw {
-    #[inline]
-    pub fn width(&self, x: f64) -> f64 {
-        self.rest + self.slope * x
-    }
-
-    #[inline]
-    fn gap_and_film(&self, x: f64) -> (f64, f64) {
-        let (open, film, _) = self.shape(x);
-        ((open * open + self.clearance2).sqrt(), film)
-    }
-
-    /// Open part u, film l and sqrt(w^2 + c^2).
-    #[inline]
-    fn shape(&self, x: f64) -> (f64, f64, f64) {
-        let w = self.width(x);
-        let s = (w * w + self.clearance2).sqrt();
-        // Each half without cancellation.
-        if w > 0.0 {
-            (0.5 * (w + s), 0.5 * self.clearance2 / (w + s), s)
-        } else {
-            (0.5 * self.clearance2 / (s - w), 0.5 * (s - w), s)
-        }
-    }
-
-    #[inline]
-    pub fn flow(&self, x: f64, dp: f64) -> f64 {
-        let (h, film) = self.gap_and_film(x);
-        let r = 1.0 / h;
-        let r2 = r * r;
-        SeriesLoss {
-            linear: self.slit * r2 + self.film * film * r2 * r,
-            quadratic: self.jet * r2,
-        }
-        .flow(dp)
-    }
-
-    /// Flow and how it grows with x.
-    #[inline]
-    pub fn flow_and_slope(&self, x: f64, dp: f64) -> (f64, f64) {
-        let (q, with_x, _) = self.flow_and_slopes(x, dp);
-        (q, with_x)
-    }
-
-    /// Flow, how it grows with x, and how it grows with the drop.
-    #[inline]
-    pub fn flow_and_slopes(&self, x: f64, dp: f64) -> (f64, f64, f64) {
-        let (open, film, s) = self.shape(x);
-        let h = (open * open + self.clearance2).sqrt();
-        // du/dw = u / s and dl/dw = -l / s.
-        let gap_slope = open * open / (s * h);
-        let film_slope = -film / s;
-        let r = 1.0 / h;
-        let (r2, r3) = (r * r, r * r * r);
-        let loss = SeriesLoss {
-            linear: self.slit * r2 + self.film * film * r3,
-            quadratic: self.jet * r2,
+        let slope = match self.travel {
+            Travel::Closes => -1.0,
+            Travel::Opens => 1.0,
         };
-        let q = loss.flow(dp);
-        let linear_slope = -2.0 * self.slit * r3 * gap_slope
-            + self.film * (film_slope * r3 - 3.0 * film * r3 * r * gap_slope);
-        let quadratic_slope = -2.0 * self.jet * r3 * gap_slope;
-        let size = q.abs();
-        let with_drop = loss.slope(q);
-        let slope = -(linear_slope + quadratic_slope * size) * q * with_drop;
-        (q, slope * self.slope, with_drop)
+        let Some(window) = &self.window else {
+            let perimeter = PI * diameter * fraction;
+            return Ok(OpeningLaw::groove(
+                rest, slope, clearance, perimeter, mu, rho,
+            ));
+        };
+        let shape = window.shape()?;
+        // They lie in the wall of the bore. A thousandth more is what heat and rounding make of
+        // windows side by side.
+        if shape.across() > PI * (diameter + 2.0 * clearance) * 1.001 {
+            return Err(PhysicsError::Contradiction {
+                field: range::WINDOW_COUNT.field,
+                other: "land_diameter_m",
+            });
+        }
+        Ok(OpeningLaw::window(rest, slope, clearance, shape, mu, rho))
     }
 }
 
@@ -218,6 +154,7 @@ mod tests {
             let edge = Opening {
                 land_diameter: Length::new::<meter>(0.01),
                 circumference_fraction: Ratio::new::<ratio>(0.5),
+                window: None,
                 width_at_rest: Length::new::<meter>(1.5e-3),
                 travel: Travel::Closes,
                 radial_clearance: Length::new::<meter>(c),

@@ -7,6 +7,7 @@
 pub mod geometry;
 pub mod measured;
 pub mod rerate;
+pub mod spread;
 
 use uom::si::area::square_meter;
 use uom::si::f64::{Area, Force, Length, Pressure, Ratio, SurfaceTension};

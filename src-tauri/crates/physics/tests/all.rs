@@ -14,3 +14,4 @@ mod regulator_dynamic_reference;
 mod regulator_laws;
 mod regulator_reference;
 mod regulator_support;
+mod regulator_windows;

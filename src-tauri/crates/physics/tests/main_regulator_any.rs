@@ -45,6 +45,7 @@ fn edge(d: &mut Draw<'_>) -> Opening {
     Opening {
         land_diameter: m(d.decades(0.002, 0.1)),
         circumference_fraction: one(d.decades(0.005, 1.0)),
+        window: None,
         width_at_rest: m(d.even(-5e-3, 2e-3)),
         travel: Travel::Opens,
         radial_clearance: m(d.decades(1e-7, 1e-3)),

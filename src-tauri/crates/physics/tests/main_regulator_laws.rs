@@ -32,6 +32,7 @@ fn valve() -> MainRegulator {
         dump: Opening {
             land_diameter: mm(15.0),
             circumference_fraction: one(0.6),
+            window: None,
             width_at_rest: mm(-0.3),
             travel: Travel::Opens,
             radial_clearance: um(15.0),

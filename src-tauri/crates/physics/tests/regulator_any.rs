@@ -6,6 +6,7 @@ use physics::PhysicsError;
 use physics::fluid::OilState;
 use physics::gap::Annulus;
 use physics::gap_oil;
+use physics::opening::window::Window;
 use physics::opening::{Opening, Travel};
 use physics::orifice::Orifice;
 use physics::regulator::{
@@ -13,8 +14,9 @@ use physics::regulator::{
 };
 use physics::relief::BallRelief;
 use proptest::prelude::*;
+use uom::si::angle::radian;
 use uom::si::dynamic_viscosity::pascal_second;
-use uom::si::f64::{DynamicViscosity, MassDensity, Pressure};
+use uom::si::f64::{Angle, DynamicViscosity, MassDensity, Pressure};
 use uom::si::mass_density::kilogram_per_cubic_meter;
 
 struct Draw<'a>(std::slice::Iter<'a, f64>);
@@ -41,10 +43,43 @@ fn oil_of(d: &mut Draw<'_>) -> OilState {
     }
 }
 
+/// A groove half the time; else any holes or notches that fit around the land.
+fn window(d: &mut Draw<'_>, diameter: f64) -> Option<Window> {
+    let (kind, share, along) = (d.pick(8), d.unit(), d.decades(1e-4, 0.05));
+    let (low, high) = (1e-4, 0.01_f64.min(0.99 * std::f64::consts::PI * diameter));
+    let size = (f64::ln(low) + share * (high / low).ln()).exp();
+    let most = (std::f64::consts::PI * diameter / size).min(64.0) as usize;
+    let count = 1 + d.pick(most) as u32;
+    match kind {
+        0..4 => None,
+        4 => Some(Window::RoundHoles {
+            count,
+            diameter: m(size),
+        }),
+        5 => Some(Window::Slots {
+            count,
+            width: m(size),
+            length: m(along),
+        }),
+        6 => Some(Window::RoundEndedSlots {
+            count,
+            width: m(size),
+            length: m(along.max(size)),
+        }),
+        _ => Some(Window::VNotches {
+            count: 1,
+            half_angle: Angle::new::<radian>((0.5 * size / along).atan().clamp(0.05, 1.5)),
+            length: m(along.min(10.0 * size)),
+        }),
+    }
+}
+
 fn edge(d: &mut Draw<'_>, width: f64, travel: Travel) -> Opening {
+    let diameter = d.decades(0.002, 0.1);
     Opening {
-        land_diameter: m(d.decades(0.002, 0.1)),
+        land_diameter: m(diameter),
         circumference_fraction: one(d.decades(0.005, 1.0)),
+        window: window(d, diameter),
         width_at_rest: m(width),
         travel,
         radial_clearance: m(d.decades(1e-7, 1e-3)),
@@ -130,7 +165,7 @@ fn regulator(draws: &[f64], neighbours: bool) -> (Regulator, OilState, Pressure)
 }
 
 fn draws() -> impl Strategy<Value = Vec<f64>> {
-    prop::collection::vec(0.0..1.0f64, 100)
+    prop::collection::vec(0.0..1.0f64, 110)
 }
 
 /// What the flows of one point come to at each node that must balance, and how much that may be:

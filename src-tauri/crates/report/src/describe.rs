@@ -4,6 +4,7 @@
 use chrono::{DateTime, FixedOffset, NaiveDate};
 use diagnosis::card::BoreCard;
 use diagnosis::judgement::{ConsequenceAnswer, Judgement, LimitDecision, Span};
+use diagnosis::machining::MachiningAnswer;
 use diagnosis::oil_check::OilCheckAnswer;
 use diagnosis::relief::ReliefAnswer;
 use diagnosis::repair::{OpenPoint, RepairForecast};
@@ -12,6 +13,7 @@ use model::bench::{Blank, Decision, Instrument, Reading, Setup, Stand, StandChec
 use model::caution::Hazard;
 use model::inspection::{CheckName, Inspection, Outcome};
 use model::job::{Customer, Vehicle};
+use model::machining::{MachiningSheet, MachiningSignOff};
 use model::oil_check::OilCheckFigures;
 use model::relief_check::ReliefFigures;
 use model::repair::RepairWork;
@@ -19,6 +21,7 @@ use model::tap_reading::TapFigures;
 use model::unit::{BoreProfile, Tap, TestPoint};
 use model::{Finding, Finite, Id};
 
+use crate::handover::Handover;
 use crate::quantity::Shown;
 
 /// One job, ready to be printed.
@@ -66,6 +69,8 @@ pub struct Report {
     pub photos: Vec<PhotoShown>,
     /// How many that may show a person or a plate are left out because they weren't asked for.
     pub photos_left_out: usize,
+    /// What was agreed and handed over.
+    pub handover: Handover,
     /// What is odd about the job itself.
     pub findings: Vec<Finding>,
     /// Records whose content isn't here.
@@ -160,6 +165,8 @@ pub struct BoreReport {
     pub tests: Vec<TestReport>,
     /// The relief of its circuit; none: not checked.
     pub relief: Option<ReliefReport>,
+    /// Its machining sheet; none: there is none.
+    pub machining: Option<MachiningReport>,
     /// Its repairs, oldest first.
     pub repairs: Vec<RepairReport>,
     /// What its checks say together; none: no check but vacuum tests is on record, and none was
@@ -344,6 +351,22 @@ pub struct ReliefReport {
     pub recorded: Recorded,
     /// What it says.
     pub answer: ReliefAnswer,
+}
+
+/// A machining sheet.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MachiningReport {
+    /// The sheet on record.
+    pub sheet: MachiningSheet,
+    /// Who wrote it last and when: whoever signed it, if it is signed.
+    pub recorded: Recorded,
+    /// The signature under it.
+    pub signed: Option<MachiningSignOff>,
+    /// What it says.
+    pub answer: MachiningAnswer,
+    /// Names of the instruments that its measurements name, in their order; empty: none named, or
+    /// not on record.
+    pub instruments: Vec<String>,
 }
 
 /// A repair with before and after.

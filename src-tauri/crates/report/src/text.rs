@@ -36,6 +36,16 @@ impl Render for Said<'_> {
     }
 }
 
+/// On one line and at most so many letters, with a mark where something was cut off.
+pub(crate) fn cut(text: &str, letters: usize) -> String {
+    let text = line(text);
+    if text.chars().count() <= letters {
+        return text;
+    }
+    let kept: String = text.chars().take(letters).collect();
+    format!("{} […]", kept.trim_end())
+}
+
 /// The first eight digits of an id or a digest, with the whole of it for those who check.
 pub(crate) fn short(id: &str) -> String {
     id.chars()
@@ -63,6 +73,8 @@ mod tests {
         );
         assert_eq!(plain("a\r\nb\u{2028}c\td"), "a\nb\nc\td");
         assert_eq!(line(" a \n\n b "), "a b");
+        assert_eq!(cut(" a \n b cd", 4), "a b […]");
+        assert_eq!(cut("a b cd", 6), "a b cd");
     }
 
     #[test]

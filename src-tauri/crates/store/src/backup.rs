@@ -8,6 +8,7 @@
 use std::collections::BTreeSet;
 use std::fs::{self, File};
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use chrono::{DateTime, Datelike, NaiveDate, NaiveDateTime, Utc};
 use journal::{Kind, RecordId, WallTime};
@@ -16,7 +17,7 @@ use rusqlite::{Connection, OpenFlags, OptionalExtension};
 
 use crate::check::{self, CheckFinding};
 use crate::error::StoreError;
-use crate::open::recognise;
+use crate::open::{self, recognise};
 use crate::{replace, schema};
 
 const DAY_MS: i64 = 24 * 60 * 60 * 1000;
@@ -91,11 +92,20 @@ pub struct Contents {
 }
 
 /// The backups of one store's file. Works whether or not the store can be opened.
-#[derive(Debug, Clone)]
+#[derive(Clone)]
 pub struct Backups {
     store: PathBuf,
     folder: PathBuf,
     prefix: String,
+    stop: Option<Arc<dyn Fn() -> bool + Send + Sync>>,
+}
+
+impl std::fmt::Debug for Backups {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Backups")
+            .field("store", &self.store)
+            .finish_non_exhaustive()
+    }
 }
 
 impl Backups {
@@ -107,7 +117,23 @@ impl Backups {
             store: store.to_owned(),
             folder: store.with_file_name("backups"),
             prefix: format!("{stem}-"),
+            stop: None,
         }
+    }
+
+    /// The same; a copy that is being made while `stop` is true fails, and leaves nothing behind.
+    #[must_use]
+    pub fn stopped_when(self, stop: impl Fn() -> bool + Send + Sync + 'static) -> Self {
+        Self {
+            stop: Some(Arc::new(stop)),
+            ..self
+        }
+    }
+
+    /// Lets what works on a copy be stopped.
+    fn watched(&self, db: &Connection) -> Result<(), StoreError> {
+        let stop = self.stop.clone();
+        open::stop_when(db, stop.map(|stop| move || stop()))
     }
 
     /// Where they are.
@@ -226,6 +252,7 @@ impl Backups {
 
     fn copy_checked(&self, part: &Path, reason: Reason) -> Result<(), StoreError> {
         let db = open_existing(&self.store)?;
+        self.watched(&db)?;
         db.execute("VACUUM INTO ?1", [text(part)?])?;
         drop(db);
         let copy = Connection::open_with_flags(part, WRITABLE)?;
@@ -244,7 +271,7 @@ impl Backups {
         close(copy)?;
         make_private(part)?;
         File::open(part)?.sync_all()?;
-        verify(part, reason.wants_sound_journal())
+        verify(part, reason.wants_sound_journal(), |db| self.watched(db))
     }
 
     /// Checks a backup: its file, and every hash and signature in it.
@@ -253,7 +280,7 @@ impl Backups {
     /// [`StoreError::NoBackup`], [`StoreError::Unsound`] with the first thing that is wrong, and
     /// as the file may refuse.
     pub fn verify(&self, name: &str) -> Result<(), StoreError> {
-        verify(&self.path(name)?, true)
+        verify(&self.path(name)?, true, |db| self.watched(db))
     }
 
     /// What a backup holds, and of how many subjects a record of this kind stands in it.
@@ -491,8 +518,13 @@ pub(crate) fn read_only(path: &Path) -> Result<Connection, StoreError> {
     }
 }
 
-fn verify(path: &Path, journal: bool) -> Result<(), StoreError> {
+fn verify(
+    path: &Path,
+    journal: bool,
+    watch: impl FnOnce(&Connection) -> Result<(), StoreError>,
+) -> Result<(), StoreError> {
     let db = read_only(path)?;
+    watch(&db)?;
     recognise(&db)?;
     let mut findings = Vec::new();
     let checked = if journal {
@@ -514,7 +546,7 @@ fn verify(path: &Path, journal: bool) -> Result<(), StoreError> {
 /// Checks a file that is about to become the store, as a backup is.
 pub(crate) fn verify_new(path: &Path) -> Result<(), StoreError> {
     make_private(path)?;
-    verify(path, true)
+    verify(path, true, |_| Ok(()))
 }
 
 fn text(path: &Path) -> Result<&str, StoreError> {

@@ -126,6 +126,17 @@ impl Store {
         Self::prepare(Connection::open("")?, None, setup, deadline)
     }
 
+    /// While `stop` is true, whatever the store does fails and leaves it as it was; none: never.
+    ///
+    /// # Errors
+    /// [`StoreError`] if SQLite refuses to be watched.
+    pub fn stop_when(
+        &self,
+        stop: Option<impl FnMut() -> bool + Send + 'static>,
+    ) -> Result<(), StoreError> {
+        stop_when(&self.db, stop)
+    }
+
     fn prepare(
         mut db: Connection,
         path: Option<PathBuf>,
@@ -174,6 +185,17 @@ impl Store {
             key,
         })
     }
+}
+
+/// Between two questions whether to stop: some 0.1 ms of work, so that asking costs nothing.
+const STEPS: i32 = 4_000;
+
+/// Lets `stop` end statements of a connection.
+pub(crate) fn stop_when(
+    db: &Connection,
+    stop: Option<impl FnMut() -> bool + Send + 'static>,
+) -> Result<(), StoreError> {
+    Ok(db.progress_handler(STEPS, stop)?)
 }
 
 /// Is it empty, ours and not too new? Writes nothing.

@@ -225,3 +225,48 @@ fn a_replacement_that_was_begun_is_finished_or_forgotten_by_whoever_opens_next()
     backups.restore(&made.name, &[], at(9)).unwrap();
     assert_eq!(open(&path).digest().unwrap(), then);
 }
+
+#[test]
+fn a_copy_that_is_stopped_leaves_nothing_and_the_next_one_works() {
+    let folder = tempfile::tempdir().unwrap();
+    let (path, mut store) = shop(folder.path());
+    // Enough to do for SQLite to ask at all.
+    for n in 0..200 {
+        new_job(&mut store, 10 + n, "-|a|one of many");
+    }
+    let backups = Backups::of(&path);
+    let stopped = backups.clone().stopped_when(|| true);
+    stopped.make(Reason::ByHand, at(5)).unwrap_err();
+    assert_eq!(backups.list().unwrap(), []);
+    let left: Vec<_> = fs::read_dir(backups.folder())
+        .unwrap()
+        .map(|file| file.unwrap().file_name().to_string_lossy().into_owned())
+        .filter(|name| name.ends_with(".part"))
+        .collect();
+    assert_eq!(left, [""; 0]);
+    backups.make(Reason::ByHand, at(6)).unwrap();
+}
+
+#[test]
+fn a_store_that_is_told_to_stop_fails_and_is_as_it_was() {
+    let folder = tempfile::tempdir().unwrap();
+    let (_, mut store) = shop(folder.path());
+    for n in 0..200 {
+        new_job(&mut store, 10 + n, "-|a|one of many");
+    }
+    let before = store.digest().unwrap();
+    let batch = store.export(&Selection::Everything, true).unwrap();
+    let batch = batch.check().unwrap();
+    store.stop_when(Some(|| true)).unwrap();
+    store.check().unwrap_err();
+    store.rebuild().unwrap_err();
+    let other = tempfile::tempdir().unwrap();
+    let mut other = open(&other.path().join("shop.db"));
+    other.stop_when(Some(|| true)).unwrap();
+    other.apply(&batch).unwrap_err();
+    other.stop_when(None::<fn() -> bool>).unwrap();
+    assert_eq!(other.record_count().unwrap(), 0);
+    store.stop_when(None::<fn() -> bool>).unwrap();
+    assert_eq!(store.digest().unwrap(), before);
+    assert_sound(&store);
+}

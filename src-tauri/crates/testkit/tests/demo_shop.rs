@@ -236,6 +236,50 @@ fn a_gauge_is_overdue_only_for_what_it_read_since() {
 }
 
 #[test]
+fn parts_of_the_shop_give_a_worn_bore_a_way_out_and_a_setting_is_kept() {
+    let shop = Shop::open();
+    let listed = shop.ask("part.list", json!({}));
+    let parts = listed["parts"].as_array().unwrap();
+    let kinds: BTreeSet<_> = parts
+        .iter()
+        .map(|on| on["part"]["item"]["part"].as_str().unwrap())
+        .collect();
+    assert_eq!(kinds, ["valve", "sleeve", "spring", "reamer"].into());
+    assert!(parts.iter().any(|on| on["part"]["withdrawn"] == true));
+
+    let job = shop.job("0101");
+    let bore = &job["bores"][0]["bore"];
+    let here = json!({ "job": job["id"], "bore": bore });
+    let view = shop.ask("options.list", here.clone());
+    let options = view["options"]["options"].as_array().unwrap();
+    for (way, part) in [
+        ("sleeve", "Sleeve 9.0 for valve 7.466"),
+        ("ream", "Valve 8.164, oversize"),
+    ] {
+        let found = options.iter().find(|found| found["way"] == way).unwrap();
+        let used = found["needs"]["parts"].as_array().unwrap();
+        assert!(used.iter().any(|used| used["name"] == part), "{found}");
+        assert_eq!(found["feasibility"]["answer"], "feasible", "{found}");
+    }
+
+    let tried = shop.ask("bore.explore", here);
+    let kept = tried["kept"].as_array().unwrap();
+    assert!(kept[0]["note"].as_str().unwrap().contains("0101"));
+    let held = shop.ask(
+        "regulator.explore",
+        json!({
+            "profile": tried["profile"],
+            "seals": tried["seals"],
+            "relief": tried["relief"],
+            "setting": kept[0]["setting"],
+        }),
+    );
+    // What its note says.
+    let highest = &held["explored"]["consequence"]["highest_line"];
+    assert_eq!(highest["against_specification"], "inside", "{highest}");
+}
+
+#[test]
 fn nobody_can_be_rung_up() {
     let shop = Shop::open();
     let jobs = shop.list();

@@ -1,5 +1,11 @@
 /** What a repair option needs and does, as rows of words and figures. */
-import type { Consequence, ConsequenceAnswer, RepairOutlook, Span } from '$lib/generated/commands';
+import type {
+  Consequence,
+  ConsequenceAnswer,
+  OrificeStands,
+  RepairOutlook,
+  Span,
+} from '$lib/generated/commands';
 import { t } from '$lib/messages';
 import type { Quantity } from '$lib/quantity';
 import { show, showInterval, showNumber } from '$lib/quantity/show';
@@ -119,6 +125,28 @@ export function needsRows({ needs }: RepairOutlook): Row[] {
     });
   }
   size(t('options.row.shim'), needs.shim_m, 'length');
+  if (needs.orifice) {
+    const { kept, changed, restores } = needs.orifice;
+    const row = (label: string, stands: OrificeStands): Row => ({
+      label,
+      value: t('options.row.orifice', { diameter: show(stands.diameter_m, 'length') }),
+      note: [
+        stands.shift_pa
+          ? t('options.row.orifice_shift', showInterval(stands.shift_pa.low, stands.shift_pa.high, 'pressure'))
+          : t('options.row.orifice_shift_unknown'),
+        ...(stands.motion.answer === 'known'
+          ? [
+              t(MOTIONS[stands.motion.stands]),
+              t('options.motion_note', { damping: showNumber(stands.motion.least_damping_ratio, 2) }),
+            ]
+          : []),
+      ].join('; '),
+    });
+    rows.push(
+      row(t('options.row.orifice_kept'), kept),
+      row(t(restores ? 'options.row.orifice_restored' : 'options.row.orifice_larger'), changed),
+    );
+  }
   if (needs.relief) {
     const { relief } = needs;
     rows.push({

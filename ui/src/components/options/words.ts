@@ -37,6 +37,11 @@ export const WAYS = {
     note: 'options.way.replace_body_note',
     page: 'proof',
   },
+  change_orifice: {
+    label: 'options.way.change_orifice',
+    note: 'options.way.change_orifice_note',
+    page: 'orifice_bore',
+  },
 } as const satisfies Record<Way, { label: PlainKey; note: PlainKey; page: PageId }>;
 
 export const STANDINGS = {
@@ -89,6 +94,7 @@ export const OBSTACLES = {
   sleeve_too_short: 'options.obstacle.sleeve_too_short',
   relief_outside_window: 'options.obstacle.relief_outside_window',
   relief_too_small: 'options.obstacle.relief_too_small',
+  no_orifice: 'options.obstacle.no_orifice',
 } as const satisfies Record<Obstacle, PlainKey>;
 
 export const MISSING = {
@@ -117,6 +123,7 @@ export const RISKS = {
   hard_layer: 'options.risk.hard_layer',
   fault_remains: 'options.risk.fault_remains',
   other_body_unknown: 'options.risk.other_body_unknown',
+  less_damping: 'options.risk.less_damping',
 } as const satisfies Record<Risk, PlainKey>;
 
 export const CHECKS = {
@@ -131,6 +138,7 @@ export const CHECKS = {
   relief_cracking: 'options.check.relief_cracking',
   measure_other_body: 'options.check.measure_other_body',
   test_again: 'options.check.test_again',
+  orifice_by_pins: 'options.check.orifice_by_pins',
 } as const satisfies Record<NamedCheck, PlainKey>;
 
 export const WARNINGS = {

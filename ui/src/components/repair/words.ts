@@ -23,6 +23,10 @@ export const REPAIR_OPTIONS = {
   relief_added: { label: 'repair.option.relief_added', note: 'repair.option.relief_added_note' },
   body_replaced: { label: 'repair.option.body_replaced', note: 'repair.option.body_replaced_note' },
   other: { label: 'repair.option.other', note: 'repair.option.other_note' },
+  orifice_changed: {
+    label: 'repair.option.orifice_changed',
+    note: 'repair.option.orifice_changed_note',
+  },
 } as const satisfies Record<RepairOption, { readonly label: PlainKey; readonly note: PlainKey }>;
 
 export const OPEN_POINTS = {

@@ -60,6 +60,13 @@ export const HAZARD_WORDS = {
     avoid: ['hazard.vacuum_pump.avoid_1', 'hazard.vacuum_pump.avoid_2', 'hazard.vacuum_pump.avoid_3'],
     short: 'hazard.vacuum_pump.short',
   },
+  chips: {
+    signal: 'warning',
+    title: 'hazard.chips.title',
+    harm: 'hazard.chips.harm',
+    avoid: ['hazard.chips.avoid_1', 'hazard.chips.avoid_2', 'hazard.chips.avoid_3'],
+    short: 'hazard.chips.short',
+  },
   raised_wheels: {
     signal: 'danger',
     title: 'hazard.raised_wheels.title',

@@ -18,6 +18,7 @@ export { default as ListRow } from './ListRow.svelte';
 export { default as Mark } from './Mark.svelte';
 export { default as Menu } from './Menu.svelte';
 export { default as NumberPad } from './NumberPad.svelte';
+export { default as RecordRow } from './RecordRow.svelte';
 export { default as Screen } from './Screen.svelte';
 export { default as Segmented } from './Segmented.svelte';
 export { default as Sheet } from './Sheet.svelte';

@@ -208,6 +208,7 @@ export const ASSUMED_WORDS = {
   edges_rounded_alike: 'test.assumed.edges_rounded_alike',
   window_unrolled: 'test.assumed.window_unrolled',
   covered_window_film: 'test.assumed.covered_window_film',
+  jet_of_window: 'test.assumed.jet_of_window',
   spring_torsion_only: 'test.assumed.spring_torsion_only',
   spring_near_solid: 'test.assumed.spring_near_solid',
   spring_straight: 'test.assumed.spring_straight',

@@ -35,6 +35,10 @@ const PLACES: Route[] = [
   { at: 'readings_out', job: 'a' },
   { at: 'readings_in' },
   { at: 'readings_in', job: 'a' },
+  { at: 'handover', job: 'a' },
+  { at: 'handover_form', job: 'a', part: 'estimate' },
+  { at: 'handover_form', job: 'a', part: 'fitted', fitted: 'f' },
+  { at: 'statistics' },
 ];
 
 describe('an address', () => {

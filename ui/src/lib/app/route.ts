@@ -34,6 +34,7 @@ export type Route =
   /** `new`, or its subject. */
   | { readonly at: 'shop_part'; readonly part: string }
   | { readonly at: 'options'; readonly job: string; readonly bore: string }
+  | { readonly at: 'machining'; readonly job: string; readonly bore: string }
   | { readonly at: 'instrument'; readonly instrument: string }
   /** `new`, or its subject. */
   | { readonly at: 'stand'; readonly stand: string }
@@ -90,10 +91,33 @@ export type Route =
   | { readonly at: 'readings_in'; readonly job?: string }
   /** Without a page: all of them, to be searched. */
   | { readonly at: 'guide'; readonly page?: PageId }
+  | { readonly at: 'handover'; readonly job: string }
+  | {
+      readonly at: 'handover_form';
+      readonly job: string;
+      readonly part: HandoverPart;
+      /** A fitted part on record; absent: a new one. */
+      readonly fitted?: string;
+    }
+  | { readonly at: 'statistics' }
   | { readonly at: 'nowhere' };
 
 export const EDITABLE_PARTS = ['vehicle', 'complaint', 'notes', 'customer'] as const;
 export type EditablePart = (typeof EDITABLE_PARTS)[number];
+
+/** What is agreed in a job, each with a form of its own. */
+export const HANDOVER_PARTS = [
+  'estimate',
+  'authorisation',
+  'fitted',
+  'warranty',
+  'sign_off',
+  'comeback',
+] as const;
+export type HandoverPart = (typeof HANDOVER_PARTS)[number];
+
+const isHandoverPart = (text: string | undefined): text is HandoverPart =>
+  (HANDOVER_PARTS as readonly (string | undefined)[]).includes(text);
 
 /** The parts of a unit's profile, each with a form of its own. */
 export const PROFILE_PARTS = [
@@ -140,6 +164,7 @@ export function readRoute(fragment: string): Route {
     if (first === 'guide') return { at: 'guide' };
     if (first === 'devices' || first === 'settle' || first === 'instruments') return { at: first };
     if (first === 'parts') return { at: 'parts' };
+    if (first === 'statistics') return { at: 'statistics' };
     if (first === 'pass-on') return { at: 'pass_on' };
     if (first === 'take-in') return { at: 'take_in' };
     if (first === 'readings-out') return { at: 'readings_out' };
@@ -205,6 +230,9 @@ export function readRoute(fragment: string): Route {
       return { at: 'leave_out', job: id, bore: fourth };
     }
     if (third === 'plan' && fourth === undefined) return { at: 'plan', job: id };
+    if (third === 'machining' && fourth !== undefined && fifth === undefined) {
+      return { at: 'machining', job: id, bore: fourth };
+    }
     if (third === 'taps' && fifth === undefined) {
       return fourth === undefined
         ? { at: 'taps', job: id }
@@ -238,6 +266,14 @@ export function readRoute(fragment: string): Route {
     if (third === 'edit' && isPart(fourth) && fifth === undefined) {
       return { at: 'job_edit', job: id, part: fourth };
     }
+    if (third === 'handover') {
+      if (fourth === undefined) return { at: 'handover', job: id };
+      if (isHandoverPart(fourth) && sixth === undefined) {
+        return fifth === undefined
+          ? { at: 'handover_form', job: id, part: fourth }
+          : { at: 'handover_form', job: id, part: fourth, fitted: fifth };
+      }
+    }
     if (fourth === undefined && third === 'erase') return { at: 'erase', job: id };
     if (fourth === undefined && third === 'cautions') return { at: 'cautions', job: id };
     if (fourth === undefined && third === 'report') return { at: 'report', job: id };
@@ -263,7 +299,18 @@ export function href(route: Route): string {
     case 'settle':
     case 'instruments':
     case 'parts':
+    case 'statistics':
       return address(route.at);
+    case 'handover':
+      return address('job', route.job, 'handover');
+    case 'handover_form':
+      return address(
+        'job',
+        route.job,
+        'handover',
+        route.part,
+        ...(route.fitted === undefined ? [] : [route.fitted]),
+      );
     case 'job_new':
       return address('jobs', 'new');
     case 'job':
@@ -307,6 +354,8 @@ export function href(route: Route): string {
       return address('job', route.job, 'leave-out', route.bore);
     case 'shop_part':
       return address('part', route.part);
+    case 'machining':
+      return address('job', route.job, 'machining', route.bore);
     case 'options':
       return address('job', route.job, 'options', route.bore);
     case 'relief':

@@ -7,6 +7,7 @@ import { failureOf } from './failure';
 import { HereAndNow } from './here-and-now.svelte';
 import { JobQuery } from './job-query.svelte';
 import { LastValues } from './last-values.svelte';
+import type { LongName, LongWork } from './long-work.svelte';
 import { Router } from './router.svelte';
 import { Toasts } from './toasts.svelte';
 import { changeWords } from './words/kind';
@@ -136,6 +137,24 @@ export class Session {
     if (!this.overview?.author) this.asking = true;
   }
 
+  /** As [`read`], of what may take long: `long` says how far it is, and cancels it. */
+  readLong<N extends LongName>(
+    name: N,
+    args: Commands[N]['args'],
+    long: LongWork,
+  ): Promise<Commands[N]['answer']> {
+    return long.call(this.#backend, name, args);
+  }
+
+  /** As [`write`], of what may take long. */
+  writeLong<N extends LongName>(
+    name: N,
+    args: Commands[N]['args'],
+    long: LongWork,
+  ): Promise<Commands[N]['answer']> {
+    return this.#written(() => long.call(this.#backend, name, args));
+  }
+
   /** Asks the core something that changes nothing. */
   async read<N extends Name>(name: N, args: Commands[N]['args']): Promise<Commands[N]['answer']> {
     const answer = await this.#backend.call(name, args);
@@ -147,14 +166,18 @@ export class Session {
    * Has the core record something. Without an author it asks who is working first; put away
    * without an answer, the call fails with `no_author` and nothing is lost.
    */
-  async write<N extends Name>(name: N, args: Commands[N]['args']): Promise<Commands[N]['answer']> {
-    let answer: Commands[N]['answer'];
+  write<N extends Name>(name: N, args: Commands[N]['args']): Promise<Commands[N]['answer']> {
+    return this.#written(() => this.#backend.call(name, args));
+  }
+
+  async #written<Answer>(call: () => Promise<Answer>): Promise<Answer> {
+    let answer: Answer;
     try {
-      answer = await this.#backend.call(name, args);
+      answer = await call();
     } catch (cause) {
       const unsigned = cause instanceof CommandFailure && cause.error.code === 'no_author';
       if (!unsigned || !(await this.askWho())) throw cause;
-      answer = await this.#backend.call(name, args);
+      answer = await call();
     }
     if (!this.#noteUndo(answer)) await this.refresh();
     return answer;

@@ -45,7 +45,7 @@ describe('a record without an author', () => {
     backend.answer({
       'job.edit': () => {
         if (!signed) throw refusal('no_author');
-        return jobView();
+        return { saved: true, findings: [], view: jobView(), undo: {} };
       },
       'person.choose': () => {
         signed = true;
@@ -60,7 +60,7 @@ describe('a record without an author', () => {
     const written = session.write('job.edit', edit);
     await expect.poll(() => backend.argsOf('job.edit').length).toBe(1);
     await session.choosePerson(PERSON.id);
-    await expect(written).resolves.toMatchObject({ id: JOB });
+    await expect(written).resolves.toMatchObject({ view: { id: JOB } });
     expect(backend.argsOf('job.edit')).toEqual([edit, edit]);
   });
 

@@ -290,6 +290,11 @@ export const ERROR_WORDS = {
     means: 'error.nothing_changed',
     todo: 'error.too_many_tasks.todo',
   },
+  report_not_set: {
+    what: 'error.report_not_set.what',
+    means: 'error.nothing_changed',
+    todo: 'error.report_not_set.todo',
+  },
   internal: {
     what: 'error.internal.what',
     means: 'error.draft_kept',

@@ -60,6 +60,7 @@ export type ErrorCode =
   | 'backup_unsound'
   | 'nothing_readable'
   | 'too_many_tasks'
+  | 'report_not_set'
   | 'internal';
 /**
  * What an instrument measures.
@@ -178,19 +179,31 @@ export type FindingCode =
   | 'name_twice'
   | 'name_unknown'
   | 'window_larger_than_port'
+  | 'windows_wider_than_bore'
   | 'isolates_nothing'
   | 'outside_instrument'
   | 'coil_outside_limits'
   | 'coil_too_close_to_call'
-  | 'caution_unread'
-  | 'line_not_noted'
-  | 'oil_temperature_not_noted'
-  | 'oil_not_hot'
-  | 'other_oil'
-  | 'feed_above_line'
-  | 'line_above_highest'
-  | 'tap_unknown'
-  | 'directions_look_swapped';
+  | 'no_orifice_to_change'
+  | 'stock_too_large'
+  | 'stock_too_small'
+  | 'cut_takes_nothing'
+  | 'last_cut_misses_size'
+  | 'does_not_clean_up'
+  | 'wall_left_too_thin'
+  | 'pilot_wont_enter'
+  | 'pilot_play_large'
+  | 'pilot_not_checked'
+  | 'depth_too_short'
+  | 'seat_fit_other'
+  | 'ports_shut'
+  | 'class_contradicts'
+  | 'class_unknown'
+  | 'temperature_missing'
+  | 'step_without_measurement'
+  | 'size_outside_limits'
+  | 'size_too_close_to_call'
+  | 'cautions_unread';
 /**
  * How much a finding matters to the person reading it.
  */
@@ -299,8 +312,7 @@ export type Kind =
   | 'what_if'
   | 'removal'
   | 'shop_part'
-  | 'tap_reading'
-  | 'oil_check';
+  | 'machining';
 /**
  * One part of a profile. It names its parent; an empty order key puts it last.
  */
@@ -377,7 +389,8 @@ export type RepairOption =
   | 'reamed_oversize'
   | 'relief_added'
   | 'body_replaced'
-  | 'other';
+  | 'other'
+  | 'orifice_changed';
 /**
  * A hazard that stands before a kind of work. Acknowledged once per job.
  */
@@ -388,8 +401,7 @@ export type Hazard =
   | 'solvent'
   | 'vacuum_pump'
   | 'high_voltage'
-  | 'raised_wheels'
-  | 'road_test';
+  | 'chips';
 /**
  * A part of a job that can be changed by itself.
  */
@@ -491,7 +503,8 @@ export type Assumed =
   | 'relief_without_mass'
   | 'stops_without_rebound'
   | 'flow_force_steady'
-  | 'passages_without_waves';
+  | 'passages_without_waves'
+  | 'jet_of_window';
 /**
  * What the leak does, or why that can't be told.
  */
@@ -620,10 +633,6 @@ export type ClearanceSource = 'entered' | 'last_test';
  */
 export type ReliefPresence = 'fitted' | 'to_be_added';
 /**
- * Which way line pressure was going before a point was read.
- */
-export type LineDirection = 'rising' | 'falling';
-/**
  * What a repair leaves open.
  */
 export type OpenPoint =
@@ -636,9 +645,7 @@ export type OpenPoint =
   | 'after_outside_specification'
   | 'after_outside_prediction'
   | 'after_not_decided'
-  | 'leak_remains'
-  | 'oil_check_outside'
-  | 'oil_check_open';
+  | 'leak_remains';
 /**
  * What to look at while doing it.
  */
@@ -653,7 +660,8 @@ export type NamedCheck =
   | 'spring_at_height'
   | 'relief_cracking'
   | 'measure_other_body'
-  | 'test_again';
+  | 'test_again'
+  | 'orifice_by_pins';
 /**
  * How much work a way is, least first.
  */
@@ -697,7 +705,8 @@ export type Obstacle =
   | 'stroke_too_short'
   | 'sleeve_too_short'
   | 'relief_outside_window'
-  | 'relief_too_small';
+  | 'relief_too_small'
+  | 'no_orifice';
 /**
  * What is missing.
  */
@@ -800,7 +809,8 @@ export type Risk =
   | 'sleeve_seat'
   | 'hard_layer'
   | 'fault_remains'
-  | 'other_body_unknown';
+  | 'other_body_unknown'
+  | 'less_damping';
 /**
  * How a way stands, best first.
  */
@@ -829,7 +839,14 @@ export type OptionWarning =
  * A way out.
  */
 export type Way =
-  'leave' | 'clean' | 'other_valve' | 'sleeve' | 'ream' | 'add_relief' | 'replace_body';
+  | 'leave'
+  | 'clean'
+  | 'other_valve'
+  | 'sleeve'
+  | 'ream'
+  | 'add_relief'
+  | 'replace_body'
+  | 'change_orifice';
 /**
  * What would settle an unsettled bore.
  */
@@ -1144,18 +1161,6 @@ export type Accord =
     }
   | {
       says: 'plug_in_the_reading';
-    }
-  | {
-      says: 'tap_fits_leak';
-      tap: TapBeside;
-    }
-  | {
-      says: 'tap_contradicts_leak';
-      tap: TapBeside;
-    }
-  | {
-      says: 'tap_too_close';
-      tap: TapBeside;
     };
 /**
  * From what the clearance of a card was taken.
@@ -1191,6 +1196,52 @@ export type ExploreField =
   | 'friction_n'
   | 'oil_temperature_k'
   | 'line_pa';
+/**
+ * A step of the work, in its order.
+ */
+export type MachiningStep =
+  | 'measure_start'
+  | 'guide_and_pilot'
+  | 'clamp'
+  | 'rough'
+  | 'finish'
+  | 'measure_finished'
+  | 'deburr'
+  | 'clean_after'
+  | 'measure_sleeve'
+  | 'fit_sleeve'
+  | 'align_ports'
+  | 'sealing_face'
+  | 'measure_in_place'
+  | 'measure_valve'
+  | 'free_movement'
+  | 'plug_and_clip'
+  | 'bolt_down';
+/**
+ * What is measured on the way.
+ */
+export type MachinedSize =
+  | 'start_bore'
+  | 'unworn_bore'
+  | 'after_cut'
+  | 'finished_bore'
+  | 'depth'
+  | 'sleeve_outer'
+  | 'port_offset'
+  | 'sleeve_inner'
+  | 'valve';
+/**
+ * What fit two tolerances make.
+ */
+export type FitAnswer = 'clearance' | 'transition' | 'interference';
+/**
+ * How a sleeve is to sit.
+ */
+export type SeatFit = 'slip' | 'press';
+/**
+ * What is machined.
+ */
+export type MachiningWay = 'ream' | 'sleeve';
 /**
  * By what jobs are known to be of one vehicle.
  */
@@ -1234,33 +1285,6 @@ export type RecordStanding = 'stands' | 'replaced' | 'voided';
  * Why something is not in a repaired store.
  */
 export type LossReason = 'altered' | 'unsigned' | 'content_altered' | 'content_missing' | 'missing';
-/**
- * Where the uncertainty of a pressure that was read comes from.
- */
-export type PressureSource = 'gauge_error' | 'gauge_step' | 'line_gauge' | 'temperature';
-/**
- * Where a pressure was read.
- */
-export type TapPlace = 'idle' | 'driving' | 'bench';
-/**
- * From what the prediction was made.
- */
-export type OilBasis = 'repair' | 'measured' | 'as_new';
-/**
- * What would settle a hot-oil check.
- */
-export type OilSettle =
-  | 'measure_highest_line'
-  | 'measure_idle_line'
-  | 'measure_rising'
-  | 'measure_falling'
-  | 'heat_oil'
-  | 'use_unit_oil'
-  | 'enter_dimensions'
-  | 'enter_specification'
-  | 'better_gauge'
-  | 'free_valve'
-  | 'test_again';
 /**
  * Who gets a bundle.
  */
@@ -2043,7 +2067,20 @@ export type LongWork =
     }
   | {
       monte_carlo: MonteCarloArgs;
-    };
+    }
+  | {
+      bundle_make: BundleMake;
+    }
+  | {
+      bundle_look: FileName;
+    }
+  | {
+      bundle_take_in: BundleTakeIn;
+    }
+  | {
+      store_check: StoreCheckGet;
+    }
+  | 'backup_make';
 /**
  * Which part changes, and its values: 1 to 200 of them.
  */
@@ -2104,6 +2141,21 @@ export type LongResult =
     }
   | {
       monte_carlo: MonteCarloAnswer;
+    }
+  | {
+      bundle_make: BundleMade;
+    }
+  | {
+      bundle_look: BundlePlan;
+    }
+  | {
+      bundle_take_in: BundleTaken;
+    }
+  | {
+      store_check: StoreCheck;
+    }
+  | {
+      backup_make: BackupEntry;
     };
 
 /**
@@ -2234,7 +2286,7 @@ export interface Commands {
    */
   'job.edit': {
     args: JobEdit;
-    answer: JobView;
+    answer: JobEdited;
   };
   /**
    * Say that cautions were read
@@ -2426,6 +2478,34 @@ export interface Commands {
     answer: Nothing;
   };
   /**
+   * The machining sheet of a bore in a job
+   */
+  'machining.get': {
+    args: MachiningGet;
+    answer: MachiningView;
+  };
+  /**
+   * A machining sheet filled in from a repair option
+   */
+  'machining.propose': {
+    args: MachiningPropose;
+    answer: MachiningSheet;
+  };
+  /**
+   * Record a machining sheet, or say what it would give
+   */
+  'machining.record': {
+    args: MachiningRecord;
+    answer: MachiningRecorded;
+  };
+  /**
+   * Sign the machining sheet on record
+   */
+  'machining.sign': {
+    args: MachiningSign;
+    answer: MachiningRecorded;
+  };
+  /**
    * The shop's instruments and stands
    */
   'instrument.list': {
@@ -2550,34 +2630,6 @@ export interface Commands {
   'store.repair': {
     args: Nothing;
     answer: StoreRepaired;
-  };
-  /**
-   * The pressure taps of a job's unit and what was read there
-   */
-  'tap_reading.get': {
-    args: TapsGet;
-    answer: TapsView;
-  };
-  /**
-   * Record a pressure read at a tap, or say what it would give
-   */
-  'tap_reading.record': {
-    args: TapRecord;
-    answer: TapRecorded;
-  };
-  /**
-   * A hot-oil check of a bore's circuit, or what stands before one
-   */
-  'oil_check.get': {
-    args: OilCheckGet;
-    answer: OilCheckView;
-  };
-  /**
-   * Record a hot-oil check, or say what it would give
-   */
-  'oil_check.record': {
-    args: OilCheckRecord;
-    answer: OilCheckRecorded;
   };
   /**
    * Keep half-typed input
@@ -3834,6 +3886,10 @@ export interface Spool {
  */
 export interface Circuit {
   /**
+   * What their coils may measure, if it is known.
+   */
+  coil?: CoilLimits | null;
+  /**
    * What the solenoids together take at the setpoint, hot, m³/s.
    */
   demand_m3_s?: number | null;
@@ -3873,6 +3929,27 @@ export interface Circuit {
    * The unit.
    */
   unit: string;
+}
+/**
+ * What the service information allows a solenoid's coil.
+ */
+export interface CoilLimits {
+  /**
+   * Most, ohm.
+   */
+  high_ohm?: number | null;
+  /**
+   * At which coil temperature these hold, K.
+   */
+  limits_at_k?: number | null;
+  /**
+   * Least resistance, ohm.
+   */
+  low_ohm?: number | null;
+  /**
+   * Who says so.
+   */
+  source?: string;
 }
 /**
  * A land of the spool. Kind `land`.
@@ -4288,6 +4365,10 @@ export interface Clutch {
    * The circuit.
    */
   circuit: string;
+  /**
+   * What its solenoid's coil may measure, where that differs from the circuit's.
+   */
+  coil?: CoilLimits | null;
   /**
    * The same at the highest line pressure, Pa above ambient.
    */
@@ -4755,7 +4836,6 @@ export interface JobView {
    * Who opened it.
    */
   opened_by: string;
-  taps: TapSummary;
   undo: UndoState;
   /**
    * The unit's name.
@@ -4779,10 +4859,6 @@ export interface BoreState {
    * Its name.
    */
   name: string;
-  /**
-   * Hot-oil checks of its circuit in this job, oldest first.
-   */
-  oil_checks: OilCheckEntry[];
   relief: ReliefEntry;
   /**
    * Repairs of it in this job, oldest first.
@@ -4792,37 +4868,6 @@ export interface BoreState {
    * Its vacuum test points.
    */
   test_points: TestPointState[];
-}
-/**
- * A hot-oil check in the list of a bore.
- */
-export interface OilCheckEntry {
-  by: ReadBy;
-  /**
-   * The check.
-   */
-  oil_check: string;
-  /**
-   * How many points were read.
-   */
-  points: number;
-  /**
-   * The repair that it proves.
-   */
-  repair?: string | null;
-}
-/**
- * Who did something, and when by that device's clock.
- */
-export interface ReadBy {
-  /**
-   * When.
-   */
-  at: string;
-  /**
-   * Name of the person.
-   */
-  by: string;
 }
 /**
  * The relief of a bore's circuit within a job.
@@ -4836,6 +4881,19 @@ export interface ReliefEntry {
    * True when the profile has one.
    */
   in_profile: boolean;
+}
+/**
+ * Who did something, and when by that device's clock.
+ */
+export interface ReadBy {
+  /**
+   * When.
+   */
+  at: string;
+  /**
+   * Name of the person.
+   */
+  by: string;
 }
 /**
  * A repair in the list of a bore.
@@ -4933,27 +4991,6 @@ export interface Job {
   unit: string;
 }
 /**
- * The taps of a job's unit in short.
- */
-export interface TapSummary {
-  /**
-   * Of the last reading at each tap, those outside their window.
-   */
-  outside: number;
-  /**
-   * Readings on record.
-   */
-  readings: number;
-  /**
-   * Taps of the unit.
-   */
-  taps: number;
-  /**
-   * Likewise, those too close to call.
-   */
-  too_close: number;
-}
-/**
  * Change one part of a job.
  */
 export interface JobEdit {
@@ -4962,6 +4999,21 @@ export interface JobEdit {
    */
   job: string;
   part: JobPart;
+}
+/**
+ * What came of changing a part.
+ */
+export interface JobEdited {
+  /**
+   * What is wrong with the part.
+   */
+  findings: Finding[];
+  /**
+   * False when a finding forbids it: nothing was recorded.
+   */
+  saved: boolean;
+  undo: UndoState;
+  view: JobView;
 }
 /**
  * Say that a caution was read.
@@ -5944,10 +5996,6 @@ export interface RepairView {
    */
   job_number: string;
   /**
-   * The hot-oil checks that prove it, oldest first.
-   */
-  oil_checks: OilCheckBeside[];
-  /**
    * What is still open; empty without work.
    */
   open: OpenPoint[];
@@ -6023,47 +6071,6 @@ export interface RepairForecast {
   spring_holds_pa?: number | null;
 }
 /**
- * A hot-oil check beside a repair.
- */
-export interface OilCheckBeside {
-  by: ReadBy;
-  /**
-   * The check.
-   */
-  oil_check: string;
-  /**
-   * Temperature of the oil, K.
-   */
-  oil_temperature_k?: number | null;
-  /**
-   * Its points.
-   */
-  points: OilPointBeside[];
-  verdict: Verdict;
-}
-/**
- * A point of a hot-oil check in the plot of a repair.
- */
-export interface OilPointBeside {
-  /**
-   * Against the prediction at the oil's temperature.
-   */
-  against_prediction?: Verdict | null;
-  direction: LineDirection;
-  /**
-   * How far it may be off (95 %), Pa.
-   */
-  expanded_uncertainty_pa: number;
-  /**
-   * Regulated pressure, Pa.
-   */
-  feed_pa: number;
-  /**
-   * Line pressure, Pa.
-   */
-  line_pa: number;
-}
-/**
  * The dimensions that a repair found in place, by the profile and earlier repairs.
  */
 export interface PartsBefore {
@@ -6106,9 +6113,34 @@ export interface RepairWork {
   notes?: string;
   option: RepairOption;
   /**
+   * Bore of the balance orifice that was put in, m; none: the old one stays.
+   */
+  orifice_m?: number | null;
+  /**
    * Parts, in words.
    */
   parts?: string;
+  /**
+   * What polishing took off the surface of the bore, m.
+   */
+  polished_off_m?: number | null;
+  /**
+   * Gap around the sleeve on the diameter at 20 °C, m; below zero it is a press fit. None:
+   * nothing is taken to pass around it.
+   */
+  seat_gap_m?: number | null;
+  /**
+   * How far that may be off either way (95 %), m.
+   */
+  seat_gap_uncertainty_m?: number | null;
+  /**
+   * What the sleeve is made of; none: as the body.
+   */
+  sleeve_material?: Material | null;
+  /**
+   * Outer diameter of the sleeve at 20 °C, m.
+   */
+  sleeve_outer_m?: number | null;
   /**
    * Spring load at the regulating position, N.
    */
@@ -6118,9 +6150,21 @@ export interface RepairWork {
    */
   spring_rate_n_per_m?: number | null;
   /**
+   * How far the spring's load may be off either way, N; none: taken as stated.
+   */
+  spring_tolerance_n?: number | null;
+  /**
+   * Travel that the valve leaves, m; none: as the old one.
+   */
+  stroke_m?: number | null;
+  /**
    * Diameter of the valve's reaction land at 20 °C, m.
    */
   valve_diameter_m?: number | null;
+  /**
+   * What the valve is made of; none: as the old one.
+   */
+  valve_material?: Material | null;
   /**
    * How far that may be off either way (95 %), m.
    */
@@ -6337,6 +6381,10 @@ export interface Needs {
    */
   layer_left_m?: number | null;
   /**
+   * The balance orifice.
+   */
+  orifice?: OrificeNeeds | null;
+  /**
    * How many other sets of the list would do.
    */
   other_sets: number;
@@ -6392,6 +6440,31 @@ export interface Needs {
    * Metal left around the bore, m.
    */
   wall_left_m?: number | null;
+}
+/**
+ * A balance orifice of another size, beside the one that is there.
+ */
+export interface OrificeNeeds {
+  changed: OrificeStands;
+  kept: OrificeStands;
+  /**
+   * True when the other size is the profile's, and the one that is there isn't.
+   */
+  restores: boolean;
+}
+/**
+ * What a balance orifice does with the bore as it is, in hot oil at the highest line.
+ */
+export interface OrificeStands {
+  /**
+   * Its bore, m.
+   */
+  diameter_m: number;
+  motion: MotionAhead;
+  /**
+   * What the leak shifts the pressure by, Pa; none: it can't be told.
+   */
+  shift_pa?: Span | null;
 }
 /**
  * A part of the list in its use.
@@ -6734,6 +6807,11 @@ export interface PlanView {
    * Who changed it; none: it is as proposed.
    */
   by?: ReadBy | null;
+  /**
+   * The unit's limits for the coils of its solenoids, circuits before their clutches: where a
+   * check of a solenoid starts from.
+   */
+  coils: CoilOf[];
   /**
    * The job's hazards.
    */
@@ -7179,6 +7257,16 @@ export interface CheckLine {
   state: CheckState;
 }
 /**
+ * What a coil of the unit may measure.
+ */
+export interface CoilOf {
+  limits: CoilLimits;
+  /**
+   * Name of the circuit or of the clutch whose solenoid it is.
+   */
+  name: string;
+}
+/**
  * The plan of a job's inspection, where a person changed what the app proposed. Kind
  * `inspection_plan`, on the job's own subject.
  */
@@ -7325,36 +7413,6 @@ export interface BoreCard {
    * What would settle it, the best first; empty when nothing is unsettled.
    */
   settle: Settle[];
-}
-/**
- * A reading at a tap beside what is predicted there.
- */
-export interface TapBeside {
-  /**
-   * How far that may be off, gauges of tap and line together (95 %), Pa.
-   */
-  expanded_uncertainty_pa: number;
-  /**
-   * Line pressure at that moment, Pa.
-   */
-  line_pa: number;
-  /**
-   * The tap's name.
-   */
-  name: string;
-  /**
-   * Temperature of the oil, K.
-   */
-  oil_temperature_k: number;
-  predicted_pa: Span;
-  /**
-   * As read, Pa.
-   */
-  read_pa: number;
-  /**
-   * True when the spring's load was measured, so that another cause comes first.
-   */
-  spring_measured: boolean;
 }
 /**
  * What the bore does to one clutch.
@@ -7810,6 +7868,569 @@ export interface WhatIfRemove {
   what_if: string;
 }
 /**
+ * Ask for the machining sheet of a bore in a job.
+ */
+export interface MachiningGet {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * The job.
+   */
+  job: string;
+}
+/**
+ * A machining sheet as its page shows it.
+ */
+export interface MachiningView {
+  answer: MachiningAnswer;
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * Its name.
+   */
+  bore_name: string;
+  /**
+   * Who recorded it last; none: not on record.
+   */
+  by?: ReadBy | null;
+  /**
+   * The hazards of machining.
+   */
+  hazards: HazardState[];
+  /**
+   * The sheet's subject; none: not on record.
+   */
+  id?: string | null;
+  /**
+   * Instruments that measure lengths.
+   */
+  instruments: InstrumentEntry[];
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * Its number.
+   */
+  job_number: string;
+  /**
+   * What it should do as machined; none while the bore isn't measured.
+   */
+  machined?: RepairForecast | null;
+  planned: RepairForecast;
+  sheet: MachiningSheet;
+  /**
+   * The signature under it; none: not signed, or changed since.
+   */
+  signed?: SignOff | null;
+  undo: UndoState;
+}
+/**
+ * What a sheet says.
+ */
+export interface MachiningAnswer {
+  /**
+   * Each cut, in the sheet's order.
+   */
+  cuts: CutAnswer[];
+  /**
+   * How deep the reamer must go from the plug's end, past the last port and land, m.
+   */
+  depth_needed_m?: number | null;
+  /**
+   * What is odd, at the sheet's fields.
+   */
+  findings: Finding[];
+  /**
+   * Limits of the finished bore; none: neither limits nor a class say them.
+   */
+  finished?: SizeLimits | null;
+  /**
+   * The repair as it was machined; none while the bore that the valve runs in isn't measured.
+   */
+  machined?: RepairWork | null;
+  /**
+   * Each measurement, in the sheet's order.
+   */
+  measurements: MeasurementAnswer[];
+  open: SignOff;
+  pilot: PilotAnswer;
+  planned: RepairWork;
+  /**
+   * The ports, from the plug's end: where the sleeve's openings must stand.
+   */
+  ports: PortPlace[];
+  /**
+   * Gap of the sleeve on the diameter by its limits; below zero it is a press fit.
+   */
+  seat?: SeatAnswer | null;
+  /**
+   * The sleeve's own wall at its thinnest, m.
+   */
+  sleeve_wall_m?: number | null;
+  /**
+   * The steps in their order.
+   */
+  steps: StepAnswer[];
+  stock: StockLimits;
+  /**
+   * Clearance of the valve on the diameter by the limits, m.
+   */
+  valve_clearance_m?: Interval | null;
+  /**
+   * Metal left around the bore at its largest, m.
+   */
+  wall_left_m?: number | null;
+}
+/**
+ * What a cut takes off.
+ */
+export interface CutAnswer {
+  /**
+   * Diameter before it, m; none: not known.
+   */
+  before_m?: number | null;
+  /**
+   * What it takes off the worn bore where that is largest, at the reamer's least size, m; zero
+   * or less: it leaves worn places untouched. None: not known.
+   */
+  cleans_up_by_m?: number | null;
+  /**
+   * What it takes off that diameter, m; where the bore was smallest for the first cut.
+   */
+  stock_m?: number | null;
+}
+/**
+ * Limits of a size.
+ */
+export interface SizeLimits {
+  /**
+   * The class of ISO 286 that has these limits, with its nominal size; none: no class does.
+   */
+  class?: IsoClass | null;
+  /**
+   * Largest, m.
+   */
+  high_m: number;
+  /**
+   * Smallest, m.
+   */
+  low_m: number;
+}
+/**
+ * A class of ISO 286 at a nominal size.
+ */
+export interface IsoClass {
+  /**
+   * The class, as it is written.
+   */
+  name: string;
+  /**
+   * Nominal size, m.
+   */
+  nominal_m: number;
+}
+/**
+ * A measurement, judged.
+ */
+export interface MeasurementAnswer {
+  /**
+   * At 20 °C, m; none: a figure can't be true.
+   */
+  at_20c_m?: number | null;
+  /**
+   * Probability that the size lies within them.
+   */
+  conformity_probability?: number | null;
+  /**
+   * Largest size allowed, m.
+   */
+  high_m?: number | null;
+  /**
+   * Smallest size allowed, m; none: none is.
+   */
+  low_m?: number | null;
+  /**
+   * Standard uncertainty: instrument, step, and what the expansion may be off, m.
+   */
+  standard_uncertainty_m?: number | null;
+  /**
+   * What it is to these limits; none without any.
+   */
+  verdict?: Verdict | null;
+}
+/**
+ * A signature under a sheet: its record says who and when.
+ */
+export interface SignOff {
+  /**
+   * Steps that weren't ticked.
+   */
+  not_done: MachiningStep[];
+  /**
+   * What was measured and isn't sure to lie inside its tolerance.
+   */
+  not_inside: MachinedSize[];
+  /**
+   * What the sheet asks to be measured and nobody did.
+   */
+  not_measured: MachinedSize[];
+  /**
+   * Anything worth keeping.
+   */
+  note?: string;
+}
+/**
+ * The pilot in the unworn bore.
+ */
+export interface PilotAnswer {
+  /**
+   * How far its axis may lie beside the bore's, half the play, m.
+   */
+  beside_m?: number | null;
+  /**
+   * True: the unworn bore was measured for this sheet.
+   */
+  measured: boolean;
+  /**
+   * Its play on the diameter, m; none: the pilot or the unworn bore isn't known.
+   */
+  play_m?: Interval | null;
+}
+/**
+ * Two ends.
+ */
+export interface Interval {
+  /**
+   * The most.
+   */
+  high: number;
+  /**
+   * The least.
+   */
+  low: number;
+}
+/**
+ * Where a port lies, from the plug's end.
+ */
+export interface PortPlace {
+  /**
+   * Its near edge, m.
+   */
+  from_m: number;
+  /**
+   * Its name in the profile.
+   */
+  name: string;
+  /**
+   * Its far edge, m.
+   */
+  to_m: number;
+}
+/**
+ * How a sleeve sits by its limits.
+ */
+export interface SeatAnswer {
+  fit: FitAnswer;
+  gap_m: Interval;
+}
+/**
+ * A step.
+ */
+export interface StepAnswer {
+  /**
+   * Whether it is ticked.
+   */
+  done: boolean;
+  /**
+   * What is to be measured at it.
+   */
+  measures: MachinedSize[];
+  step: MachiningStep;
+}
+/**
+ * What a cut may take off the diameter, m.
+ */
+export interface StockLimits {
+  /**
+   * The least of a finishing cut.
+   */
+  least_finish_m: number;
+  /**
+   * The most of a finishing cut.
+   */
+  most_finish_m: number;
+  /**
+   * The most of a roughing cut.
+   */
+  most_rough_m: number;
+  /**
+   * True: at least one of them is the usual one, common practice without a source.
+   */
+  usual: boolean;
+}
+/**
+ * A machining sheet. Sizes are at 20 °C; each may be missing, which the answer says.
+ */
+export interface MachiningSheet {
+  /**
+   * In which order the bolts are tightened, by the service information.
+   */
+  bolt_sequence?: string;
+  /**
+   * Which service information that is.
+   */
+  bolt_source?: string;
+  /**
+   * Their torque by the service information, N·m.
+   */
+  bolt_torque_nm?: number | null;
+  /**
+   * The cuts, in their order.
+   */
+  cuts?: Cut[];
+  /**
+   * How deep the reamer goes, from the plug's end, m.
+   */
+  depth_m?: number | null;
+  /**
+   * Steps that are done.
+   */
+  done?: MachiningStep[];
+  /**
+   * Its class of ISO 286, such as H7; empty: none is said.
+   */
+  finished_class?: string;
+  /**
+   * Largest size of it, m; none: that of the class.
+   */
+  finished_high_m?: number | null;
+  /**
+   * Smallest size of the finished bore, m; none: that of the class.
+   */
+  finished_low_m?: number | null;
+  /**
+   * Nominal size of the finished bore, for its class, m.
+   */
+  finished_nominal_m?: number | null;
+  /**
+   * The least that it takes off, m.
+   */
+  least_finish_stock_m?: number | null;
+  /**
+   * The least that must be left of it, m.
+   */
+  least_wall_m?: number | null;
+  /**
+   * Who says so.
+   */
+  least_wall_source?: string;
+  /**
+   * What was measured, in the order in which it was.
+   */
+  measurements?: MachiningMeasurement[];
+  /**
+   * The most that a finishing cut takes off the diameter, m.
+   */
+  most_finish_stock_m?: number | null;
+  /**
+   * The most play on the diameter that the pilot may have, m.
+   */
+  most_pilot_play_m?: number | null;
+  /**
+   * The most that a roughing cut takes off the diameter, m; none: a usual figure is taken.
+   */
+  most_rough_stock_m?: number | null;
+  /**
+   * Anything worth keeping.
+   */
+  notes?: string;
+  /**
+   * Pilot, m.
+   */
+  pilot_m?: number | null;
+  /**
+   * Who says so.
+   */
+  pilot_source?: string;
+  /**
+   * How far that may be off either way, m.
+   */
+  pilot_tolerance_m?: number | null;
+  /**
+   * The repair that the sheet belongs to, as planned: its parts, valve and spring.
+   */
+  planned?: RepairWork | null;
+  /**
+   * End plug and clip: which, how they go in.
+   */
+  plug?: string;
+  /**
+   * How it is to sit.
+   */
+  seat?: SeatFit | null;
+  /**
+   * Its inner diameter in place, m.
+   */
+  sleeve_inner_m?: number | null;
+  /**
+   * How far that may be off either way, m.
+   */
+  sleeve_inner_tolerance_m?: number | null;
+  /**
+   * Its length, m.
+   */
+  sleeve_length_m?: number | null;
+  /**
+   * What it is made of; none: as the body.
+   */
+  sleeve_material?: Material | null;
+  /**
+   * The sleeve's outer diameter, m.
+   */
+  sleeve_outer_m?: number | null;
+  /**
+   * How far that may be off either way, m.
+   */
+  sleeve_outer_tolerance_m?: number | null;
+  /**
+   * Where it is largest, m.
+   */
+  start_largest_m?: number | null;
+  /**
+   * The worn bore where it is smallest, m.
+   */
+  start_smallest_m?: number | null;
+  /**
+   * Who says so.
+   */
+  stock_source?: string;
+  /**
+   * The unworn part of the bore that guides the pilot, m.
+   */
+  unworn_m?: number | null;
+  /**
+   * The valve's reaction land, m.
+   */
+  valve_m?: number | null;
+  /**
+   * How far that may be off either way, m.
+   */
+  valve_tolerance_m?: number | null;
+  /**
+   * Thinnest metal between the bore as new and the next passage or face, m.
+   */
+  wall_m?: number | null;
+  way?: MachiningWay;
+}
+/**
+ * One cut of a reamer.
+ */
+export interface Cut {
+  /**
+   * Diameter that it leaves at 20 °C, m.
+   */
+  diameter_m: number;
+  /**
+   * True: it finishes; false: it roughs.
+   */
+  finishing?: boolean;
+  /**
+   * The reamer, in the shop's words.
+   */
+  reamer?: string;
+  /**
+   * How far that may be off either way, m.
+   */
+  tolerance_m: number;
+}
+/**
+ * One measurement on the way.
+ */
+export interface MachiningMeasurement {
+  /**
+   * After which cut, from 0: of [`MachinedSize::AfterCut`].
+   */
+  cut?: number | null;
+  /**
+   * What it was measured with.
+   */
+  instrument?: string | null;
+  /**
+   * As it was read, m.
+   */
+  read_m: number;
+  size: MachinedSize;
+  /**
+   * Temperature of the part, K; none: taken as 20 °C.
+   */
+  temperature_k?: number | null;
+}
+/**
+ * Ask for a sheet filled in from a repair option. Nothing is written.
+ */
+export interface MachiningPropose {
+  /**
+   * The bore.
+   */
+  bore: string;
+  figures?: PlanFigures;
+  /**
+   * The job.
+   */
+  job: string;
+  way: MachiningWay;
+}
+/**
+ * Record a machining sheet, or say what it would give. A signature under it lapses.
+ */
+export interface MachiningRecord {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * True: say what it would give and what is wrong with it, write nothing.
+   */
+  dry_run?: boolean;
+  /**
+   * The job.
+   */
+  job: string;
+  sheet: MachiningSheet;
+}
+/**
+ * What came of recording or signing a sheet.
+ */
+export interface MachiningRecorded {
+  /**
+   * True when it is on record.
+   */
+  saved: boolean;
+  view: MachiningView;
+}
+/**
+ * Sign the sheet on record, with what isn't as it asks.
+ */
+export interface MachiningSign {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * Anything worth keeping.
+   */
+  note?: string;
+}
+/**
  * The shop's instruments and stands.
  */
 export interface InstrumentList {
@@ -7911,9 +8532,21 @@ export interface StandRecord {
   stand: Stand;
 }
 /**
+ * As what kind of file it is written.
+ */
+export type ReportFormat = 'html' | 'pdf';
+/**
+ * For whom a report is.
+ */
+export type ReportVersion = 'technical' | 'customer';
+/**
  * Write a job's report.
  */
 export interface ReportWrite {
+  /**
+   * As what kind of file.
+   */
+  format?: ReportFormat & string;
   /**
    * The job.
    */
@@ -7926,6 +8559,10 @@ export interface ReportWrite {
    * With the customer's name, telephone and plate.
    */
   personal?: boolean;
+  /**
+   * For whom it is.
+   */
+  version?: ReportVersion & string;
 }
 /**
  * A report, ready to be saved.
@@ -8686,510 +9323,6 @@ export interface StoreLoss {
    */
   kind?: string | null;
   reason: LossReason;
-}
-/**
- * Ask for the taps of a job's unit with what was read there.
- */
-export interface TapsGet {
-  /**
-   * The job.
-   */
-  job: string;
-}
-/**
- * The taps of a job's unit.
- */
-export interface TapsView {
-  /**
-   * The hazards of feeding a circuit on the bench.
-   */
-  bench_hazards: HazardState[];
-  /**
-   * The hazards of reading pressure in the car.
-   */
-  car_hazards: HazardState[];
-  /**
-   * Pressure gauges of the shop.
-   */
-  instruments: InstrumentEntry[];
-  /**
-   * The job.
-   */
-  job: string;
-  /**
-   * Its number.
-   */
-  job_number: string;
-  occasion: Occasion;
-  /**
-   * Its taps, circuit by circuit, and those that were read and are no longer in the profile.
-   */
-  taps: TapState[];
-  undo: UndoState;
-  /**
-   * The unit.
-   */
-  unit: string;
-  /**
-   * The unit's name.
-   */
-  unit_name: string;
-}
-/**
- * A tap within a job.
- */
-export interface TapState {
-  /**
-   * What the profile says of it; none: it is no longer there.
-   */
-  body?: Tap | null;
-  /**
-   * Its circuit's name.
-   */
-  circuit_name: string;
-  /**
-   * What was read, oldest first.
-   */
-  readings: TapEntry[];
-  /**
-   * The tap.
-   */
-  tap: string;
-}
-/**
- * A reading on record.
- */
-export interface TapEntry {
-  /**
-   * What it says of its window; none: the tap is no longer in the profile.
-   */
-  answer?: TapAnswer | null;
-  /**
-   * What a bore's leak says of it: of the last reading of a tap only, and where the model can.
-   */
-  beside?: TapBesideBore | null;
-  by: ReadBy;
-  figures: TapFigures;
-  /**
-   * The record.
-   */
-  record: string;
-}
-/**
- * What a reading says of its tap's window.
- */
-export interface TapAnswer {
-  /**
-   * Expanded to 95 %, Pa.
-   */
-  expanded_uncertainty_pa: number;
-  /**
-   * What is odd, at the fields of the reading.
-   */
-  findings: Finding[];
-  /**
-   * Where it comes from, largest first.
-   */
-  shares: PressureShare[];
-  /**
-   * Standard uncertainty of the reading, Pa.
-   */
-  standard_uncertainty_pa: number;
-  /**
-   * Inside its window, outside, or too close to call; none: the profile has no window there.
-   */
-  verdict?: Verdict | null;
-  /**
-   * Probability that the true pressure lies inside.
-   */
-  within_probability?: number | null;
-}
-/**
- * A share of an uncertainty.
- */
-export interface PressureShare {
-  /**
-   * Its share of the variance, 0 to 1.
-   */
-  share: number;
-  source: PressureSource;
-}
-/**
- * A reading beside what a bore of its circuit is predicted to hold.
- */
-export interface TapBesideBore {
-  /**
-   * The bore.
-   */
-  bore: string;
-  /**
-   * Its name.
-   */
-  bore_name: string;
-  /**
-   * How far the reading may be off, line's gauge included (95 %), Pa.
-   */
-  expanded_uncertainty_pa: number;
-  predicted_pa: Span;
-  verdict: Verdict;
-}
-/**
- * What was read at a tap. What wasn't noted is missing, and a finding says what that costs.
- */
-export interface TapFigures {
-  /**
-   * Gear and what was commanded, in words.
-   */
-  command?: string;
-  /**
-   * The gauge at the tap.
-   */
-  gauge?: string | null;
-  /**
-   * The gauge of the line pressure; the same one moved over, or another.
-   */
-  line_gauge?: string | null;
-  /**
-   * Line pressure at that moment, Pa above ambient.
-   */
-  line_pa?: number | null;
-  /**
-   * Speed and load, in words.
-   */
-  load?: string;
-  /**
-   * Anything worth keeping.
-   */
-  note?: string;
-  occasion: Occasion;
-  /**
-   * Temperature of the oil, K.
-   */
-  oil_temperature_k?: number | null;
-  place: TapPlace;
-  /**
-   * Pressure at the tap, Pa above ambient.
-   */
-  pressure_pa: number;
-}
-/**
- * Record a reading, or say what it would give.
- */
-export interface TapRecord {
-  /**
-   * True: say what it would give and what is wrong with it, write nothing.
-   */
-  dry_run?: boolean;
-  figures: TapFigures;
-  /**
-   * The job.
-   */
-  job: string;
-  /**
-   * The tap.
-   */
-  tap: string;
-}
-/**
- * What came of recording a reading.
- */
-export interface TapRecorded {
-  answer: TapAnswer;
-  /**
-   * What a bore's leak says of it; none where the model can't say.
-   */
-  beside?: TapBesideBore | null;
-  /**
-   * True when it is on record.
-   */
-  saved: boolean;
-}
-/**
- * Ask for a hot-oil check, or for what stands before a new one.
- */
-export interface OilCheckGet {
-  /**
-   * The bore.
-   */
-  bore: string;
-  /**
-   * The job.
-   */
-  job: string;
-  /**
-   * The check; none: a new one.
-   */
-  oil_check?: string | null;
-}
-/**
- * A hot-oil check as its screen shows it.
- */
-export interface OilCheckView {
-  answer: OilCheckAnswer;
-  /**
-   * The bore.
-   */
-  bore: string;
-  /**
-   * Its name.
-   */
-  bore_name: string;
-  /**
-   * Who recorded it; none: not on record.
-   */
-  by?: ReadBy | null;
-  /**
-   * Its circuit's name.
-   */
-  circuit_name: string;
-  figures: OilCheckFigures;
-  /**
-   * What is odd about the record itself.
-   */
-  findings: Finding[];
-  /**
-   * The hazards of this work: all must have been read of before it goes on record.
-   */
-  hazards: HazardState[];
-  /**
-   * The check; none: not on record.
-   */
-  id?: string | null;
-  /**
-   * Pressure gauges and thermometers of the shop.
-   */
-  instruments: InstrumentEntry[];
-  /**
-   * The job.
-   */
-  job: string;
-  /**
-   * Its number.
-   */
-  job_number: string;
-  /**
-   * Highest line, Pa.
-   */
-  line_highest_pa?: number | null;
-  /**
-   * Line at hot idle, Pa.
-   */
-  line_idle_pa?: number | null;
-  /**
-   * The repair that it proves; none: the circuit as it was found.
-   */
-  repair?: string | null;
-  /**
-   * Highest specified, Pa.
-   */
-  specified_high_pa?: number | null;
-  /**
-   * Lowest specified, Pa.
-   */
-  specified_low_pa?: number | null;
-  undo: UndoState;
-}
-/**
- * What a hot-oil check says.
- */
-export interface OilCheckAnswer {
-  /**
-   * The points against what the model predicts; none: no prediction.
-   */
-  against_prediction?: Verdict | null;
-  /**
-   * The points where the valve regulates against what is specified; none: not entered, or no
-   * such point.
-   */
-  against_specification?: Verdict | null;
-  /**
-   * What was assumed.
-   */
-  assumptions: Assumed[];
-  /**
-   * What makes its band wide at the highest line, widest first.
-   */
-  band_from: BandSource[];
-  /**
-   * From what the prediction was made; none: there is none.
-   */
-  basis?: OilBasis | null;
-  /**
-   * The predicted curve at this temperature; empty without a prediction.
-   */
-  curve: OilCurvePoint[];
-  /**
-   * What is odd, at the fields of the check.
-   */
-  findings: Finding[];
-  /**
-   * Between line rising and falling; none without a point that has its counterpart.
-   */
-  hysteresis?: Hysteresis | null;
-  /**
-   * Each point, in the order in which they were read.
-   */
-  points: OilPointAnswer[];
-  /**
-   * What would settle it, the first first; empty when nothing is open.
-   */
-  settle: OilSettle[];
-  verdict: Verdict;
-  /**
-   * Why nothing is predicted.
-   */
-  withheld?: ConsequenceRefusal | null;
-}
-/**
- * One line pressure of the predicted curve.
- */
-export interface OilCurvePoint {
-  falling_pa: Span;
-  /**
-   * Line pressure, Pa.
-   */
-  line_pa: number;
-  rising_pa: Span;
-  state: RegulationState;
-}
-/**
- * Feed with line rising less feed with line falling, where they differ most.
- */
-export interface Hysteresis {
-  /**
-   * At this line pressure, Pa.
-   */
-  line_pa: number;
-  /**
-   * Rising less falling, Pa. The falling value is taken on the straight line between the two
-   * falling points on either side.
-   */
-  measured_pa: number;
-  /**
-   * The most that the valve's friction makes there, Pa; none: no prediction.
-   */
-  predicted_most_pa?: number | null;
-  /**
-   * Its standard uncertainty, Pa: the gauges' own errors fall out, their steps don't.
-   */
-  standard_uncertainty_pa: number;
-  /**
-   * Whether friction explains it: no more than that by its standard uncertainty; more, with enough
-   * probability (ISO 14253-1); or neither. None: no prediction.
-   */
-  verdict?: Verdict | null;
-}
-/**
- * What a point says.
- */
-export interface OilPointAnswer {
-  /**
-   * Fits that band, lies outside, or neither can be said.
-   */
-  against_prediction?: Verdict | null;
-  /**
-   * Against what is specified; none where the valve doesn't regulate yet.
-   */
-  against_specification?: Verdict | null;
-  /**
-   * Expanded to 95 %, Pa.
-   */
-  expanded_uncertainty_pa: number;
-  /**
-   * As predicted with line going that way, Pa; none: no prediction.
-   */
-  predicted_pa?: Span | null;
-  /**
-   * Where it comes from, largest first.
-   */
-  shares: PressureShare[];
-  /**
-   * Standard uncertainty, gauges and thermometer together, Pa.
-   */
-  standard_uncertainty_pa: number;
-}
-/**
- * What a hot-oil check read.
- */
-export interface OilCheckFigures {
-  /**
-   * The gauge of the regulated pressure.
-   */
-  feed_gauge?: string | null;
-  /**
-   * Which, in words.
-   */
-  fluid?: string;
-  /**
-   * The gauge of the line pressure; it may be the same.
-   */
-  line_gauge?: string | null;
-  /**
-   * Anything worth keeping.
-   */
-  note?: string;
-  /**
-   * Temperature of the oil, K.
-   */
-  oil_temperature_k?: number | null;
-  /**
-   * True when it was another oil than the unit's own.
-   */
-  other_oil?: boolean;
-  /**
-   * The points in the order in which they were read.
-   */
-  points?: OilPoint[];
-  /**
-   * The thermometer.
-   */
-  thermometer?: string | null;
-}
-/**
- * One step of a hot-oil check.
- */
-export interface OilPoint {
-  direction: LineDirection;
-  /**
-   * Regulated pressure, Pa above ambient.
-   */
-  feed_pa: number;
-  /**
-   * Line pressure, Pa above ambient.
-   */
-  line_pa: number;
-}
-/**
- * Record a hot-oil check, or say what it would give.
- */
-export interface OilCheckRecord {
-  /**
-   * The bore.
-   */
-  bore: string;
-  /**
-   * True: say what it would give and what is wrong with it, write nothing.
-   */
-  dry_run?: boolean;
-  figures: OilCheckFigures;
-  /**
-   * The job.
-   */
-  job: string;
-  /**
-   * The check to change; none: a new one.
-   */
-  oil_check?: string | null;
-}
-/**
- * What came of recording a hot-oil check.
- */
-export interface OilCheckRecorded {
-  /**
-   * True when it is on record.
-   */
-  saved: boolean;
-  view: OilCheckView;
 }
 /**
  * Keep a draft.
@@ -11102,10 +11235,39 @@ export interface SpringGeometryAnswer {
  */
 export interface SpringAtHeightArgs {
   /**
+   * How far its dimensions may be off; none: no spread is told.
+   */
+  errors?: CoilOff | null;
+  /**
    * Its height, m.
    */
   height_m: number;
   spring: CoilForm;
+}
+/**
+ * How far the dimensions of a spring may be off: half-widths.
+ */
+export interface CoilOff {
+  /**
+   * Active coils.
+   */
+  active_coils: number;
+  /**
+   * Height without load, m.
+   */
+  free_height_m: number;
+  /**
+   * Mean coil diameter, m.
+   */
+  mean_diameter_m: number;
+  /**
+   * Shear modulus, as a share of it.
+   */
+  shear_modulus_ratio: number;
+  /**
+   * Wire, m.
+   */
+  wire_m: number;
 }
 /**
  * Load and stress there.
@@ -11120,6 +11282,18 @@ export interface SpringAtHeightAnswer {
    */
   load_n: number;
   /**
+   * Rate, N/m.
+   */
+  rate_n_m: number;
+  /**
+   * Height with all coils shut, m.
+   */
+  solid_height_m: number;
+  /**
+   * How far rate and load may be off, where the errors of the dimensions were given.
+   */
+  spread?: CoilSpreadTold | null;
+  /**
    * Shear stress with Bergsträsser's factor, Pa.
    */
   stress_bergstrasser_pa: number;
@@ -11131,6 +11305,19 @@ export interface SpringAtHeightAnswer {
    * What is left until the coils shut, m.
    */
   to_solid_m: number;
+}
+/**
+ * Half-widths of what follows from the dimensions.
+ */
+export interface CoilSpreadTold {
+  /**
+   * Load at the height, N.
+   */
+  load_n: number;
+  /**
+   * Rate, N/m.
+   */
+  rate_n_m: number;
 }
 /**
  * A line through measured loads.
@@ -12724,11 +12911,6 @@ export interface ProfileRegulator {
    * Radial clearance of all lands at 20 °C, m; none: as new.
    */
   radial_clearance_m?: number | null;
-  /**
-   * The lands of that clearance, the others lying between new and it, as a judgement takes lands
-   * that no test reached; none: all lands.
-   */
-  tested_lands?: string[] | null;
 }
 /**
  * A regulator told part by part, and its oil.
@@ -12842,6 +13024,10 @@ export interface EdgeParts {
    * Width of the opening with the spool at its stop, m; negative for an overlap.
    */
   width_at_rest_m: number;
+  /**
+   * Holes or notches instead of a groove; the fraction then counts for nothing.
+   */
+  window?: WindowShape | null;
 }
 /**
  * Oil that passes a land of a reducing regulator.
@@ -13181,19 +13367,14 @@ export interface ExploreAnswer {
   drawing?: BoreDrawing | null;
   explored: Explored;
   /**
-   * The regulated pressure there, with the band of the curve, Pa.
+   * The regulated pressure there, Pa.
    */
-  feed_pa?: Span | null;
+  feed_pa?: number | null;
   profile: BoreProfile;
   /**
-   * Radial clearance at 20 °C for them, m; none: as new.
+   * Radial clearance of all lands at 20 °C for them, m; none: as new.
    */
   radial_clearance_m?: number | null;
-  /**
-   * The lands of that clearance, where a test reached only some; the calculations of motion take
-   * the others between new and it, as the curve does. None: all lands.
-   */
-  tested_lands?: string[] | null;
 }
 /**
  * What a valve does as it is set.
@@ -13665,7 +13846,7 @@ export interface TaskView {
    */
   task: number;
   /**
-   * Steps in all.
+   * Steps in all; 0: nobody knows yet.
    */
   total: number;
 }

@@ -28,6 +28,7 @@ export const HAZARD_PAGES = {
   solvent: 'after_cleaning',
   vacuum_pump: 'vacuum_test',
   high_voltage: 'cautions',
+  chips: 'repair',
   raised_wheels: 'gauge_at_taps',
   road_test: 'gauge_at_taps',
 } as const satisfies Record<Hazard, PageId>;
@@ -40,6 +41,7 @@ export const REPAIR_PAGES = {
   relief_added: 'relief',
   body_replaced: 'proof',
   other: 'repair',
+  orifice_changed: 'orifice_bore',
 } as const satisfies Record<RepairOption, PageId>;
 
 /** Checks of a bore, of the body and at the vehicle, as an inspection goes through them. */

@@ -19,6 +19,7 @@ export const enErasure = {
   'erase.same.plate': 'same plate',
   'erase.same': 'Listed because of: {why}',
   'erase.is_theirs': 'Job {number} is this customer’s',
+  'erase.authorisations': 'What the customer agreed to, in all that was ever written down; it goes too',
   'erase.customers': 'Customer, in all that was ever written down',
   'erase.complaint': 'Erase the complaint too',
   'erase.notes': 'Erase the notes too',

@@ -11,6 +11,7 @@ export const enGuide = {
   'guide.close': 'Back to where you were',
   'guide.opening': 'Opening the guide …',
   'guide.not_opened': 'The guide couldn’t be opened.',
+  'later.not_opened': 'This page couldn’t be opened.',
   'guide.section.how': 'How it is done',
   'guide.section.why': 'Why',
   'guide.section.cannot': 'What it can’t tell',
@@ -107,5 +108,6 @@ export const enGuide = {
 
   'settings.checking': 'Replaying the whole journal …',
   'working.seconds': '{count, plural, one {# second} other {# seconds}}',
+  'working.cancel': 'Stop',
   'working.leave': 'It goes on by itself: you may go back meanwhile.',
 } as const;

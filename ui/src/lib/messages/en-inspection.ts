@@ -172,6 +172,8 @@ export const enInspection = {
   'check.resistance': 'Resistance',
   'check.coil_temperature': 'Temperature of its coil',
   'check.coil_temperature_note': 'Copper gains four parts in a thousand for each kelvin.',
+  'check.coil_limits': 'Limits as the profile has them for',
+  'check.coil_limits_of': 'The limits are those of the profile for {name}.',
   'check.resistance_low': 'Least that is allowed',
   'check.resistance_high': 'Most that is allowed',
   'check.limits_at': 'At which coil temperature',

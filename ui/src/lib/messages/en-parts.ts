@@ -3,6 +3,7 @@ export const enParts = {
   'test.assumed.edges_rounded_alike': 'Both edges of an opening are rounded alike.',
   'test.assumed.window_unrolled': 'Windows and notches are measured flat: good while each is narrower than a third of the bore.',
   'test.assumed.covered_window_film': 'A covered window leaks through a flat film to the edge of the land that covers it.',
+  'test.assumed.jet_of_window': 'The jet out of a hole or notch leaves at a long slot’s angle; the flow force is rather overstated.',
   'test.assumed.spring_torsion_only': 'The spring’s rate counts the twist of its wire alone, as the standard does: within 1 or 2 %.',
   'test.assumed.spring_near_solid': 'The spring is pressed almost solid: coils may touch, and the load may be higher than stated.',
   'test.assumed.spring_straight': 'The spring’s load follows its height in a straight line.',

@@ -6,10 +6,12 @@ import { enExchange } from './en-exchange';
 import { enFind } from './en-find';
 import { enExplore } from './en-explore';
 import { enFiles } from './en-files';
+import { enHandover } from './en-handover';
 import { enHistory } from './en-history';
 import { enGuide } from './en-guide';
 import { enInspection } from './en-inspection';
 import { enLook } from './en-look';
+import { enMachining } from './en-machining';
 import { enOptions } from './en-options';
 import { enParts } from './en-parts';
 import { enProfile } from './en-profile';
@@ -199,6 +201,7 @@ export const en = {
   ...enSeal,
   ...enFiles,
   ...enGuide,
+  ...enMachining,
   ...enOptions,
   ...enParts,
   ...enProof,
@@ -210,4 +213,5 @@ export const en = {
   ...enReport,
   ...enErasure,
   ...enHistory,
+  ...enHandover,
 } as const;

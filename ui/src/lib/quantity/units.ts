@@ -66,6 +66,7 @@ export const UNITS = {
   count: { symbol: '', factor: 1, decimals: 0 },
   percent: { symbol: '%', factor: 0.01, decimals: 0 },
   ratio: { symbol: '', factor: 1, decimals: 2 },
+  money: { symbol: '', factor: 1, decimals: 2 },
 } as const satisfies Record<string, UnitRow>;
 
 export type Unit = keyof typeof UNITS;
@@ -187,6 +188,8 @@ export const QUANTITIES = {
   share: { units: ['percent'], shown: () => 'percent', signed: false },
   share_shift: { units: ['percent'], shown: () => 'percent', signed: true },
   ratio: { units: ['ratio'], shown: () => 'ratio', signed: false },
+  /** An amount in a currency, whose name stands beside it. */
+  money: { units: ['money'], shown: () => 'money', signed: true },
 } as const satisfies Record<string, QuantityRow>;
 
 export type Quantity = keyof typeof QUANTITIES;

@@ -27,6 +27,20 @@ export function bodyWords({ kind, body, erased }: HistoryEntry): string {
       return text(body['text']);
     case 'job.customer':
       return joined(body['name'], body['phone'], body['plate']);
+    case 'job.authorisation':
+      return joined(body['who'], body['note']);
+    case 'job.fitted':
+      return joined(body['name'], body['maker_text'], body['lot']);
+    case 'job.warranty':
+      return text(body['text']);
+    case 'job.sign_off':
+      return joined(body['signed_by'], body['statement']);
+    case 'job.comeback':
+      return text(body['note']);
+    case 'job.estimate': {
+      const lines = Array.isArray(body['lines']) ? (body['lines'] as { what?: unknown }[]) : [];
+      return joined(...lines.map(({ what }) => what), body['note']);
+    }
     case 'caution': {
       const hazard = text(body['hazard']);
       return Object.hasOwn(HAZARD_WORDS, hazard) ? t(HAZARD_WORDS[hazard as Hazard].title) : hazard;

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { entryOf } from '$lib/quantity/entered';
-import { checkForm, fieldAt, foundOf, numbersOf } from './check-form';
+import { checkForm, fieldAt, foundOf, limitAnswers, numbersOf, withLimits } from './check-form';
 
 const LANDS = ['exhaust land', 'reaction land'];
 
@@ -50,5 +50,20 @@ describe('a check as it is typed', () => {
     expect(after('bore[1].station_m')?.path).toBe('valve[0].diameter_m');
     expect(after('valve[1].diameter_m')?.path).toBe('temperature_k');
     expect(after('temperature_k')).toBeUndefined();
+  });
+
+  test('of a solenoid starts from the limits of the unit’s only coil, and of several from none', () => {
+    const limits = { low_ohm: 4.9, high_ohm: 5.7, limits_at_k: 293.15, source: 'service information' };
+    const coil = { name: 'Solenoid feed', limits };
+    const form = checkForm('solenoid', [], withLimits('solenoid', [coil]));
+    form.answers['solenoid'] = 'A';
+    form.answers['resistance_ohm'] = entryOf(5.3, 'resistance');
+    expect(foundOf('solenoid', form).found).toMatchObject({ ...limits, resistance_ohm: 5.3 });
+    expect(withLimits('solenoid', [coil, coil])).toBeUndefined();
+    expect(withLimits('spring', [coil])).toBeUndefined();
+    // Of several, one tap takes those of one.
+    const chosen = checkForm('solenoid', []);
+    Object.assign(chosen.answers, { solenoid: 'B', shut: 'good' }, limitAnswers(coil));
+    expect(foundOf('solenoid', chosen).found).toMatchObject(limits);
   });
 });

@@ -1,4 +1,4 @@
-import type { Found } from '$lib/generated/commands';
+import type { CoilOf, Found } from '$lib/generated/commands';
 import { standing, type Stopwatch } from '$lib/app/stopwatch';
 import { typeSi, type Entry, type Quantity } from '$lib/quantity';
 import { entryOf, valueOf } from '$lib/quantity/entered';
@@ -78,6 +78,28 @@ export function checkForm(
     }
   }
   return { occasion: record?.occasion ?? 'as_found', note: record?.note ?? '', answers, rows, timer: standing() };
+}
+
+/** Answers with the limits that the profile has for a coil. */
+export function limitAnswers(coil: CoilOf | undefined): Record<string, Answer> {
+  if (!coil) return {};
+  const { low_ohm, high_ohm, limits_at_k, source } = coil.limits;
+  return {
+    low_ohm: entryOf(low_ohm ?? null, 'resistance'),
+    high_ohm: entryOf(high_ohm ?? null, 'resistance'),
+    limits_at_k: entryOf(limits_at_k ?? null, 'temperature'),
+    source: source ?? '',
+  };
+}
+
+/** A new check of a solenoid starts from the limits of the unit's only coil. */
+export function withLimits(
+  check: FormCheck,
+  coils: readonly CoilOf[],
+): { occasion: CheckForm['occasion']; found: Found } | undefined {
+  const [only] = coils;
+  if (check !== 'solenoid' || !only || coils.length > 1) return undefined;
+  return { occasion: 'as_found', found: { check, solenoid: '', ...only.limits } };
 }
 
 const isEntry = (answer: Answer | undefined): answer is Entry => typeof answer === 'object';

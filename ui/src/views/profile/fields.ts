@@ -29,6 +29,14 @@ const number = (
   more: { note?: PlainKey; needed?: true } = {},
 ): Spec => ({ as: 'number', at, label, quantity, ...more });
 
+/** What the service information allows a solenoid's coil. */
+const COIL: readonly Spec[] = [
+  number('low_ohm', 'check.resistance_low', 'resistance'),
+  number('high_ohm', 'check.resistance_high', 'resistance'),
+  number('limits_at_k', 'check.limits_at', 'temperature'),
+  SOURCE,
+];
+
 type FormPart = Exclude<ProfilePartName, 'shape'>;
 
 /** What each form asks, from top to bottom. */
@@ -71,6 +79,14 @@ export const FIELDS: Readonly<Record<FormPart, readonly Spec[]>> = {
         ...SOLENOID_KINDS,
       ],
     },
+    {
+      as: 'group',
+      at: 'coil',
+      label: 'profile.coil',
+      note: 'profile.coil_note',
+      optional: true,
+      fields: COIL,
+    },
     SOURCE,
   ],
   tap: [
@@ -89,6 +105,14 @@ export const FIELDS: Readonly<Record<FormPart, readonly Spec[]>> = {
       label: 'profile.clutch_solenoid',
       note: 'profile.solenoid_kind_note',
       options: [['', 'profile.as_circuit'], ...SOLENOID_KINDS],
+    },
+    {
+      as: 'group',
+      at: 'coil',
+      label: 'profile.coil',
+      note: 'profile.coil_note',
+      optional: true,
+      fields: COIL,
     },
     number('command_idle_pa', 'profile.command_idle', 'pressure', { note: 'profile.command_note' }),
     number('command_highest_pa', 'profile.command_highest', 'pressure'),

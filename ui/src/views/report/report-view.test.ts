@@ -40,7 +40,7 @@ describe('the report of a job', () => {
     await user.click(screen.getByRole('button', { name: 'Write the report' }));
     await screen.findByText('job-7-2026-04-14.html');
     expect(backend.argsOf('report.write')).toEqual([
-      { job: 'j-7', personal: false, locale: 'en-US' },
+      { job: 'j-7', personal: false, version: 'technical', format: 'pdf', locale: 'en-US' },
     ]);
     await user.click(screen.getByRole('button', { name: 'Save it on this device' }));
     await waitFor(() => expect(saved).toHaveLength(1));
@@ -56,6 +56,19 @@ describe('the report of a job', () => {
     await user.click(screen.getByRole('button', { name: 'Write the report' }));
     await screen.findByText('job-7-2026-04-14.html');
     expect(backend.argsOf('report.write').at(-1)?.personal).toBe(true);
+  });
+
+  it('is the customer’s page, or a web page, where that is asked for', async () => {
+    const backend = await opened();
+    await user.click(screen.getByRole('radio', { name: /For the customer/ }));
+    await user.click(screen.getByRole('radio', { name: /Web page/ }));
+    await user.click(screen.getByRole('button', { name: 'Write the report' }));
+    await screen.findByText('job-7-2026-04-14.html');
+    expect(backend.argsOf('report.write')).toEqual([
+      { job: 'j-7', personal: false, version: 'customer', format: 'html', locale: 'en-US' },
+    ]);
+    await user.click(screen.getByRole('radio', { name: /For the shop/ }));
+    expect(screen.queryByText('job-7-2026-04-14.html')).toBeNull();
   });
 
   it('says what failed and keeps the report', async () => {

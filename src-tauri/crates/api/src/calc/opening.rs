@@ -19,7 +19,7 @@ use crate::error::{ApiError, finite};
 /// Most strokes in one call.
 const STROKES: usize = 200;
 
-fn window(shape: WindowShape) -> Window {
+pub(super) fn window(shape: WindowShape) -> Window {
     match shape {
         WindowShape::AnnularSlot {
             land_diameter_m,

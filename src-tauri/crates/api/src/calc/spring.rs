@@ -3,6 +3,7 @@
 use diagnosis::Assumed;
 use physics::spring::geometry::{Ends, Mounting, SpringGeometry};
 use physics::spring::measured::{self, LoadReading};
+use physics::spring::spread::CoilErrors;
 use physics::spring::{pressure_for_load, rerate};
 use uom::si::f64::MassDensity;
 use uom::si::mass_density::kilogram_per_cubic_meter;
@@ -11,9 +12,10 @@ use super::assumed;
 use super::si::{at_most, m, m2, n, one, pa, spring, spring_line};
 use crate::App;
 use crate::dto::{
-    CoilForm, MeasuredValue, ShimKnown, SpringAtHeightAnswer, SpringAtHeightArgs, SpringEnds,
-    SpringFitAnswer, SpringFitArgs, SpringGeometryAnswer, SpringGeometryArgs, SpringMounting,
-    SpringRerateAnswer, SpringRerateArgs, SpringSag, SpringShimAnswer, SpringShimArgs,
+    CoilForm, CoilSpreadTold, MeasuredValue, ShimKnown, SpringAtHeightAnswer, SpringAtHeightArgs,
+    SpringEnds, SpringFitAnswer, SpringFitArgs, SpringGeometryAnswer, SpringGeometryArgs,
+    SpringMounting, SpringRerateAnswer, SpringRerateArgs, SpringSag, SpringShimAnswer,
+    SpringShimArgs,
 };
 use crate::error::{ApiError, finite};
 
@@ -76,8 +78,32 @@ pub(crate) fn at_height(
     _: &App,
     args: SpringAtHeightArgs,
 ) -> Result<SpringAtHeightAnswer, ApiError> {
-    let loaded = coil(&args.spring).at_height(m(args.height_m))?;
+    let coil = coil(&args.spring);
+    let loaded = coil.at_height(m(args.height_m))?;
+    let form = coil.form()?;
+    let spread = match args.errors {
+        None => None,
+        Some(off) => {
+            let spread = coil.spread(
+                m(args.height_m),
+                &CoilErrors {
+                    wire: m(off.wire_m),
+                    mean_diameter: m(off.mean_diameter_m),
+                    active_coils: one(off.active_coils),
+                    free_height: m(off.free_height_m),
+                    shear_modulus: one(off.shear_modulus_ratio),
+                },
+            )?;
+            Some(CoilSpreadTold {
+                rate_n_m: finite(spread.rate.value)?,
+                load_n: finite(spread.load.value)?,
+            })
+        }
+    };
     Ok(SpringAtHeightAnswer {
+        rate_n_m: finite(form.rate.value)?,
+        solid_height_m: finite(form.solid_height.value)?,
+        spread,
         load_n: finite(loaded.load.value)?,
         stress_wahl_pa: finite(loaded.stress_wahl.value)?,
         stress_bergstrasser_pa: finite(loaded.stress_bergstrasser.value)?,

@@ -26,6 +26,7 @@ use uom::si::surface_tension::newton_per_meter;
 use uom::si::volume_rate::cubic_meter_per_second;
 
 use super::oil::annulus;
+use super::opening::window;
 use crate::dto::{
     ChamberDrain, EdgeParts, OilFigures, OrificeParts, OutletDemand, PartsRegulator,
     ProfileRegulator, RegulatorParts, RegulatorPlace, RegulatorSource, ReliefParts, SpoolBranch,
@@ -162,6 +163,7 @@ pub(super) fn edge(told: &EdgeParts, travel: Travel) -> Opening {
     Opening {
         land_diameter: metres(told.land_diameter_m),
         circumference_fraction: one(told.circumference_fraction),
+        window: told.window.map(window),
         width_at_rest: metres(told.width_at_rest_m),
         travel,
         radial_clearance: metres(told.radial_clearance_m),

@@ -106,6 +106,34 @@ pub struct SpringAtHeightArgs {
     pub spring: CoilForm,
     /// Its height, m.
     pub height_m: Finite,
+    /// How far its dimensions may be off; none: no spread is told.
+    #[serde(default)]
+    pub errors: Option<CoilOff>,
+}
+
+/// How far the dimensions of a spring may be off: half-widths.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct CoilOff {
+    /// Wire, m.
+    pub wire_m: Finite,
+    /// Mean coil diameter, m.
+    pub mean_diameter_m: Finite,
+    /// Active coils.
+    pub active_coils: Finite,
+    /// Height without load, m.
+    pub free_height_m: Finite,
+    /// Shear modulus, as a share of it.
+    pub shear_modulus_ratio: Finite,
+}
+
+/// Half-widths of what follows from the dimensions.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct CoilSpreadTold {
+    /// Rate, N/m.
+    pub rate_n_m: Finite,
+    /// Load at the height, N.
+    pub load_n: Finite,
 }
 
 /// Load and stress there.
@@ -119,6 +147,12 @@ pub struct SpringAtHeightAnswer {
     pub stress_bergstrasser_pa: Finite,
     /// What is left until the coils shut, m.
     pub to_solid_m: Finite,
+    /// Rate, N/m.
+    pub rate_n_m: Finite,
+    /// Height with all coils shut, m.
+    pub solid_height_m: Finite,
+    /// How far rate and load may be off, where the errors of the dimensions were given.
+    pub spread: Option<CoilSpreadTold>,
     /// What it rests on; `spring_near_solid` where coils may touch.
     pub assumptions: Vec<Assumed>,
 }

@@ -2,6 +2,7 @@
 
 use chrono::{DateTime, NaiveDate, Utc};
 use model::Id;
+use model::authorisation::Authorisation;
 use model::job::Customer;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -55,6 +56,9 @@ pub struct HeldJob {
     pub customers: Vec<Customer>,
     /// Records that hold these.
     pub customer_records: u32,
+    /// What was ever written down of what was agreed to, the latest first. It goes with the
+    /// customer's name.
+    pub authorisations: Vec<Authorisation>,
     /// The complaint; none: nothing is held.
     pub complaint: Option<HeldText>,
     /// The notes; none: nothing is held.

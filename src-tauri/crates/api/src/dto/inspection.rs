@@ -3,6 +3,7 @@
 use diagnosis::card::{BoreCard, Conclusion};
 use model::inspection::{CheckName, Found, Inspection, Occasion, Outcome};
 use model::inspection_plan::{InspectionPlan, LeftOut};
+use model::unit::CoilLimits;
 use model::{Finding, Id};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -59,6 +60,18 @@ pub struct PlanView {
     pub hazards: Vec<HazardState>,
     /// What undo and redo would do.
     pub undo: UndoState,
+    /// The unit's limits for the coils of its solenoids, circuits before their clutches: where a
+    /// check of a solenoid starts from.
+    pub coils: Vec<CoilOf>,
+}
+
+/// What a coil of the unit may measure.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct CoilOf {
+    /// Name of the circuit or of the clutch whose solenoid it is.
+    pub name: String,
+    /// Its limits.
+    pub limits: CoilLimits,
 }
 
 /// One bore of the unit in the plan.

@@ -8,7 +8,7 @@ use model::{Finding, Finite, Id};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{OilCheckEntry, ReliefEntry, RepairEntry, TapSummary, UndoState};
+use super::{HandoverBrief, OilCheckEntry, ReliefEntry, RepairEntry, TapSummary, UndoState};
 
 /// Open a job.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -61,6 +61,19 @@ pub struct JobEdit {
     pub part: JobPart,
 }
 
+/// What came of changing a part.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct JobEdited {
+    /// False when a finding forbids it: nothing was recorded.
+    pub saved: bool,
+    /// What is wrong with the part.
+    pub findings: Vec<Finding>,
+    /// The job as it stands.
+    pub view: JobView,
+    /// What undo would do now.
+    pub undo: UndoState,
+}
+
 /// A part of a job that can be changed by itself.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(tag = "part", content = "body", rename_all = "snake_case")]
@@ -98,6 +111,8 @@ pub struct JobView {
     pub hazards: Vec<HazardState>,
     /// The bores of the unit and what was done on each.
     pub bores: Vec<BoreState>,
+    /// What is agreed and handed over.
+    pub handover: HandoverBrief,
     /// Its parts whose content was erased.
     pub erased: Vec<ErasedPart>,
     /// Two people at once, and the like.
@@ -111,7 +126,7 @@ pub struct JobView {
 /// A part of a job whose content was erased.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct ErasedPart {
-    /// `customer`, `complaint` or `notes`.
+    /// `customer`, `complaint`, `notes` or `authorisation`.
     pub part: String,
     /// Who erased it, and when.
     pub by: ReadBy,

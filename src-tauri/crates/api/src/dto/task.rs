@@ -5,8 +5,10 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{
+    BackupEntry, BundleLook, BundleMade, BundleMake, BundlePlan, BundleTakeIn, BundleTaken,
     FeedBandAnswer, FeedBandArgs, MonteCarloAnswer, MonteCarloArgs, MotionScenario, MotionSummary,
-    MovingFigure, MovingFigures, RegulatorSource, RestModes, TransientAnswer, TransientArgs,
+    MovingFigure, MovingFigures, RegulatorSource, RestModes, StoreCheck, StoreCheckGet,
+    TransientAnswer, TransientArgs,
 };
 use crate::error::ApiError;
 
@@ -74,7 +76,7 @@ pub struct SweepAnswer {
 }
 
 /// The kinds of long work.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum LongWork {
     /// As `regulator.transient`.
@@ -85,6 +87,16 @@ pub enum LongWork {
     Band(Box<FeedBandArgs>),
     /// As `uncertainty.monte_carlo`.
     MonteCarlo(Box<MonteCarloArgs>),
+    /// As `bundle.make`.
+    BundleMake(Box<BundleMake>),
+    /// As `bundle.look`. Its steps are the bytes read.
+    BundleLook(BundleLook),
+    /// As `bundle.take_in`. Its steps are the bytes read.
+    BundleTakeIn(BundleTakeIn),
+    /// As `store.check`.
+    StoreCheck(StoreCheckGet),
+    /// As `backup.make`.
+    BackupMake,
 }
 
 /// What long work came to.
@@ -99,10 +111,20 @@ pub enum LongResult {
     Band(Box<FeedBandAnswer>),
     /// Of a Monte Carlo run.
     MonteCarlo(Box<MonteCarloAnswer>),
+    /// Of a bundle made.
+    BundleMake(Box<BundleMade>),
+    /// Of a look at a bundle.
+    BundleLook(Box<BundlePlan>),
+    /// Of a bundle taken in.
+    BundleTakeIn(Box<BundleTaken>),
+    /// Of a check of the store.
+    StoreCheck(Box<StoreCheck>),
+    /// Of a backup made.
+    BackupMake(Box<BackupEntry>),
 }
 
 /// Begin long work.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct TaskBegin {
     /// The work.
@@ -124,7 +146,7 @@ pub struct TaskView {
     pub task: u32,
     /// Steps done; never goes back.
     pub done: u32,
-    /// Steps in all.
+    /// Steps in all; 0: nobody knows yet.
     pub total: u32,
     /// Where it stands.
     pub state: TaskState,

@@ -6,7 +6,7 @@ use model::unit::BoreProfile;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::GapShape;
+use super::{GapShape, WindowShape};
 
 /// A reducing regulator in its oil.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -66,6 +66,9 @@ pub struct EdgeParts {
     pub land_diameter_m: Finite,
     /// Share of the circumference that opens, 0 to 1.
     pub circumference_fraction: Finite,
+    /// Holes or notches instead of a groove; the fraction then counts for nothing.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub window: Option<WindowShape>,
     /// Width of the opening with the spool at its stop, m; negative for an overlap.
     pub width_at_rest_m: Finite,
     /// Radial clearance of the land, m.

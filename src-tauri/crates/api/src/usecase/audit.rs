@@ -238,6 +238,11 @@ fn begins(kind: Kind) -> bool {
             | Kind::TestDecision
             | Kind::ReliefCheck
             | Kind::Repair
+            | Kind::JobEstimate
+            | Kind::JobAuthorisation
+            | Kind::JobWarranty
+            | Kind::JobSignOff
+            | Kind::JobComeback
             | Kind::TapReading
             | Kind::OilCheck
     )

@@ -66,9 +66,7 @@ pub(crate) fn list(app: &App, _: Nothing) -> Result<BackupList, ApiError> {
 
 /// Makes one now.
 pub(crate) fn make(app: &App, _: Nothing) -> Result<BackupEntry, ApiError> {
-    let backups = app.backups()?;
-    app.backing_up().wait();
-    let made = backups.make(Reason::ByHand, app.now())?;
+    let (backups, made) = app.back_up()?;
     Ok(entry(&backups, made))
 }
 

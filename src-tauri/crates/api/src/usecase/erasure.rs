@@ -6,6 +6,7 @@ use std::io::BufWriter;
 use bundle::{Origin, Reader};
 use journal::erasure::{Erased, takes};
 use journal::{AttachmentHash, Batch, Kind as KindName, SubjectId};
+use model::authorisation::Authorisation;
 use model::bench::Decision;
 use model::job::{Complaint, Customer, Job, Notes, Vehicle};
 use model::photo::Photo;
@@ -190,6 +191,7 @@ fn held_job(
         same_by: same_by.into_iter().collect(),
         customers,
         customer_records: count(all.len()),
+        authorisations: authorisations(store, of)?,
         complaint: held_text(
             store,
             of,
@@ -201,6 +203,12 @@ fn held_job(
         elsewhere: elsewhere(store, of, marks, &photos)?,
         photos,
     })
+}
+
+/// What was ever written down of a job's authorisation, the latest first.
+fn authorisations(store: &Store, of: SubjectId) -> Result<Vec<Authorisation>, ApiError> {
+    let records = store.erasable(&[whole(of, &[Kind::JobAuthorisation])])?;
+    Ok(records.iter().rev().filter_map(body).collect())
 }
 
 /// The photos that may show a person, by job, oldest first: those of which that stands, and those
@@ -280,6 +288,13 @@ fn elsewhere(
                 Some(Kind::Repair) => body::<Repair>(&entry.stored)
                     .map(|repair| vec![repair.work.notes, repair.work.parts]),
                 Some(Kind::Photo) => body::<Photo>(&entry.stored).map(|photo| vec![photo.caption]),
+                Some(
+                    Kind::JobEstimate
+                    | Kind::JobFitted
+                    | Kind::JobWarranty
+                    | Kind::JobSignOff
+                    | Kind::JobComeback,
+                ) => entry.stored.body().map(said),
                 _ => None,
             };
             let kind = entry.stored.envelope().kind.as_str();
@@ -315,7 +330,7 @@ pub(crate) fn erase(app: &App, args: CustomerErase) -> Result<CustomerErased, Ap
     let mut photos = personal_photos(&store)?;
     for one in &args.jobs {
         need::<Job>(&store, subject(one.job), Kind::Job)?;
-        let mut kinds = vec![Kind::JobCustomer];
+        let mut kinds = vec![Kind::JobCustomer, Kind::JobAuthorisation];
         kinds.extend(one.complaint.then_some(Kind::JobComplaint));
         kinds.extend(one.notes.then_some(Kind::JobNotes));
         about.push(whole(subject(one.job), &kinds));
@@ -587,6 +602,7 @@ pub(super) fn erased_parts(store: &Store, of: SubjectId) -> Result<Vec<ErasedPar
         (Kind::JobCustomer, "customer"),
         (Kind::JobComplaint, "complaint"),
         (Kind::JobNotes, "notes"),
+        (Kind::JobAuthorisation, "authorisation"),
     ] {
         let stands = standing(store, of, kind)?;
         if let Some(record) = stands.lead()
@@ -633,13 +649,25 @@ pub(super) fn all_erasures(store: &Store) -> Result<Batch, ApiError> {
 }
 
 /// The texts of a person's words, for looking whether they are left. Of a photo that is its caption
-/// alone: all else that its body has in words stands in others too.
+/// alone, of an authorisation who gave it and the note: all else that their bodies have in words
+/// stands in others too.
 pub(crate) fn words(kind: &KindName, bytes: &[u8]) -> Vec<String> {
+    if kind.as_str() == Kind::JobAuthorisation.name() {
+        let given: Option<Authorisation> = serde_json::from_slice(bytes).ok();
+        return given.map_or_else(Vec::new, |given| vec![given.who, given.note]);
+    }
     if kind.as_str() == Kind::Photo.name() {
         let photo: Option<Photo> = serde_json::from_slice(bytes).ok();
         return photo.map(|photo| photo.caption).into_iter().collect();
     }
     texts(bytes)
+}
+
+/// The texts of a body, less the names of other things: their digits say nothing of anyone.
+fn said(body: &[u8]) -> Vec<String> {
+    let mut texts = texts(body);
+    texts.retain(|text| text.parse::<Id>().is_err());
+    texts
 }
 
 fn texts(body: &[u8]) -> Vec<String> {
@@ -664,6 +692,7 @@ pub(crate) fn draft_key(of: SubjectId, kind: Kind) -> Option<String> {
         Kind::JobCustomer => "customer",
         Kind::JobComplaint => "complaint",
         Kind::JobNotes => "notes",
+        Kind::JobAuthorisation => "authorisation",
         Kind::Photo => return Some(format!("photo:{}", id(of))),
         _ => return None,
     };

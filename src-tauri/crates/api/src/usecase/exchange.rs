@@ -280,11 +280,26 @@ pub(super) fn refused(name: &str) -> impl Fn(BundleError) -> ApiError {
     }
 }
 
+/// How often [`look`] goes through a file: to check all of it, then to see what it would bring.
+const LOOKING_READS: usize = 2;
+
+/// As [`LOOKING_READS`], of [`take_in`]: a signer that asks costs a plan.
+const TAKING_IN_READS: usize = 3;
+
+/// What long work on a file is measured by: its bytes, as often as they are read.
+fn expect_passes(app: &App, content: &Content, passes: usize) {
+    if let Some(watch) = app.watch() {
+        let bytes = usize::try_from(content.length()).unwrap_or(usize::MAX);
+        watch.expect(bytes.saturating_mul(passes));
+    }
+}
+
 /// Looks at a bundle.
 pub(crate) fn look(app: &App, args: BundleLook) -> Result<BundlePlan, ApiError> {
     let (name, content) = app.files().content(args.file)?;
+    expect_passes(app, &content, LOOKING_READS);
     // Everything in it is believed after this, or it is refused.
-    let read = Reader::default().read(content.open());
+    let read = Reader::default().read(content.open_watched(app.watch()));
     let checked = read.map_err(refused(&name))?;
     let mut store = app.store()?;
     plan_of(&mut store, name, &checked)
@@ -298,8 +313,10 @@ pub(crate) fn look(app: &App, args: BundleLook) -> Result<BundlePlan, ApiError> 
 pub(crate) fn take_in(app: &App, args: BundleTakeIn) -> Result<BundleTaken, ApiError> {
     let file = args.file;
     let (name, content) = app.files().content(file)?;
+    expect_passes(app, &content, TAKING_IN_READS);
     let (mut inside, mut held) = (Inside::default(), Held::default());
-    let read = Reader::default().read_records_watched(content.open(), &mut |item| {
+    let opened = content.open_watched(app.watch());
+    let read = Reader::default().read_records_watched(opened, &mut |item| {
         inside.note(item);
         held.note(item);
     });
@@ -322,6 +339,9 @@ pub(crate) fn take_in(app: &App, args: BundleTakeIn) -> Result<BundleTaken, ApiE
         |sink| Ok(checked.hand_over(sink)?),
         || Ok(store.take_in(&checked, &to_json(&label)?, app.now())?),
     )?;
+    if let Some(watch) = app.watch() {
+        watch.past_stopping();
+    }
     trust::learn(&mut store, checked.courier().device(), &held)?;
     answers.keep(&mut store, app.now())?;
     // Erasures that came with it.

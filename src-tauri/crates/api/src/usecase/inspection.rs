@@ -21,9 +21,9 @@ use model::{Finding, Finite, Id, Kind};
 use store::{NewRecord, Store};
 
 use crate::dto::{
-    BodyCheck, CardGet, CardTest, CardTestPoint, CardView, InspectionEntry, InspectionRecord,
-    InspectionRecorded, InspectionStrike, InstrumentEntry, Nothing, PlanChange, PlanChanged,
-    PlanGet, PlanView, PlannedBore,
+    BodyCheck, CardGet, CardTest, CardTestPoint, CardView, CoilOf, InspectionEntry,
+    InspectionRecord, InspectionRecorded, InspectionStrike, InstrumentEntry, Nothing, PlanChange,
+    PlanChanged, PlanGet, PlanView, PlannedBore,
 };
 use crate::error::{ApiError, ErrorCode};
 use crate::journal_io::{body, by, id, kind_name, lead, need, new_record, standing, subject};
@@ -266,7 +266,8 @@ pub(crate) fn reported_body(
     Ok((entries, shops_instruments(store)?))
 }
 
-fn shops_instruments(store: &Store) -> Result<BTreeMap<Id, Instrument>, ApiError> {
+/// The shop's instruments.
+pub(crate) fn shops_instruments(store: &Store) -> Result<BTreeMap<Id, Instrument>, ApiError> {
     let found = all::<Instrument>(store, Kind::Instrument)?;
     Ok(found.into_iter().collect())
 }
@@ -462,6 +463,47 @@ pub(crate) fn measured_of(
     })
 }
 
+/// The checks of a bore that say what a repair finds: before the first repair all but those made
+/// after one, later only these.
+pub(crate) fn checks_known(
+    store: &Store,
+    job: Id,
+    bore: Id,
+    repaired: bool,
+) -> Result<Vec<Id>, ApiError> {
+    let mut entries = inspections(store, job)?;
+    entries.retain(|entry| {
+        let record = &entry.record;
+        record.bore == Some(bore) && repaired == (record.occasion == Occasion::AfterRepair)
+    });
+    Ok(entries.iter().map(|entry| entry.inspection).collect())
+}
+
+/// What these checks of a bore measured.
+pub(crate) fn measured_by(
+    app: &App,
+    store: &Store,
+    job: Id,
+    profile: &BoreProfile,
+    checks: &[Id],
+) -> Result<MeasuredParts, ApiError> {
+    let mut entries = inspections(store, job)?;
+    entries.retain(|entry| checks.contains(&entry.inspection));
+    let found: Vec<_> = entries
+        .iter()
+        .map(|entry| Inspected {
+            occasion: entry.record.occasion,
+            found: &entry.record.found,
+        })
+        .collect();
+    let latest = inspected::latest(&found);
+    let today = Some(app.clock().today());
+    let instruments = shops_instruments(store)?;
+    let (parts, _) =
+        inspected::measured(profile, &latest, &instruments, today).map_err(ApiError::internal)?;
+    Ok(parts)
+}
+
 /// A test of a test point, judged.
 struct Judged {
     test_point: Id,
@@ -559,7 +601,7 @@ fn inspections(store: &Store, job: Id) -> Result<Vec<InspectionEntry>, ApiError>
 /// The plan that a person made, or the one that the app proposes: every bore of the unit, those on
 /// whose circuit most solenoids hang first, since most goes wrong at once there (common practice,
 /// no source).
-fn standing_plan(
+pub(super) fn standing_plan(
     store: &Store,
     job_id: Id,
     job: &Job,
@@ -665,5 +707,26 @@ fn plan_view(app: &App, store: &Store, job_id: Id) -> Result<PlanView, ApiError>
         open: count(open),
         hazards: hazards(store, subject(job_id))?,
         undo: undo_state(store)?,
+        coils: coils(store, job.unit)?,
     })
+}
+
+/// What the profile says of the unit's coils.
+fn coils(store: &Store, unit: Id) -> Result<Vec<CoilOf>, ApiError> {
+    let mut found = Vec::new();
+    for circuit_id in store.children(subject(unit), &kind_name(Kind::Circuit))? {
+        let Some(circuit) = lead::<Circuit>(store, circuit_id, Kind::Circuit)? else {
+            continue;
+        };
+        let clutches = profiles::clutches(store, id(circuit_id))?
+            .into_iter()
+            .map(|clutch| (clutch.name, clutch.coil));
+        let all = [(circuit.name, circuit.coil)].into_iter().chain(clutches);
+        found.extend(all.filter_map(|(name, limits)| {
+            let limits = limits?;
+            let any = limits.low_ohm.is_some() || limits.high_ohm.is_some();
+            any.then_some(CoilOf { name, limits })
+        }));
+    }
+    Ok(found)
 }

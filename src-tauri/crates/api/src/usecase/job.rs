@@ -13,14 +13,14 @@ use store::{NewRecord, Store};
 
 use crate::App;
 use crate::dto::{
-    BoreState, CautionReadArgs, HazardState, JobEdit, JobGet, JobOpen, JobOpened, JobPart, JobView,
-    ReadBy, ReliefEntry, RepairEntry, TestEntry, TestPointState,
+    BoreState, CautionReadArgs, HazardState, JobEdit, JobEdited, JobGet, JobOpen, JobOpened,
+    JobPart, JobView, ReadBy, ReliefEntry, RepairEntry, TestEntry, TestPointState,
 };
 use crate::error::ApiError;
 use crate::journal_io::{body, by, id, kind_name, lead, need, new_record, standing, subject};
 use crate::usecase::audit::undo_state;
 use crate::usecase::erasure::erased_parts;
-use crate::usecase::{oil_check, tap};
+use crate::usecase::{handover, oil_check, tap};
 use crate::{profiles, repairs};
 
 pub(super) fn unit_name(store: &Store, unit: Id) -> Result<String, ApiError> {
@@ -135,6 +135,7 @@ pub(crate) fn view(store: &Store, job_id: Id) -> Result<JobView, ApiError> {
         opened_by: opened_by(store, of)?,
         hazards: hazards(store, of)?,
         bores,
+        handover: handover::brief(store, job_id, &job)?,
         erased: erased_parts(store, of)?,
         findings,
         undo: undo_state(store)?,
@@ -184,7 +185,8 @@ pub(crate) fn readings(store: &Store, test: SubjectId) -> Result<Vec<Reading>, A
         .collect())
 }
 
-fn mean(readings: &[&Reading]) -> Option<Finite> {
+/// The mean of readings; none without any.
+pub(crate) fn mean(readings: &[&Reading]) -> Option<Finite> {
     let sum: f64 = readings.iter().map(|reading| *reading.vacuum_pa).sum();
     (!readings.is_empty())
         .then(|| Finite::new(sum / f64::from(count(readings.len()))))
@@ -278,7 +280,7 @@ pub(super) fn unread(store: &Store, job: SubjectId, of: &[Hazard]) -> Result<boo
 }
 
 /// Who has read the cautions of some hazards for this job.
-pub(super) fn hazards_of(
+pub(crate) fn hazards_of(
     store: &Store,
     job: SubjectId,
     of: &[Hazard],
@@ -301,10 +303,31 @@ pub(super) fn hazards_of(
 }
 
 /// Changes one part of a job.
-pub(crate) fn edit(app: &App, args: JobEdit) -> Result<JobView, ApiError> {
+pub(crate) fn edit(app: &App, args: JobEdit) -> Result<JobEdited, ApiError> {
     let mut store = app.store()?;
     let of = subject(args.job);
     need::<Job>(&store, of, Kind::Job)?;
+    let mut findings = Vec::new();
+    match &args.part {
+        JobPart::Vehicle(part) => part.check("vehicle", &mut findings),
+        JobPart::Complaint(part) => part.check("complaint", &mut findings),
+        JobPart::Notes(_) | JobPart::Customer(_) => {}
+    }
+    let told = |store: &Store, saved, findings| {
+        let view = view(store, args.job)?;
+        Ok(JobEdited {
+            saved,
+            findings,
+            undo: view.undo.clone(),
+            view,
+        })
+    };
+    if findings
+        .iter()
+        .any(|finding| finding.severity == Severity::Wrong)
+    {
+        return told(&store, false, findings);
+    }
     let record = match &args.part {
         JobPart::Vehicle(part) => changed(&store, of, Kind::JobVehicle, part)?,
         JobPart::Complaint(part) => changed(&store, of, Kind::JobComplaint, part)?,
@@ -314,7 +337,7 @@ pub(crate) fn edit(app: &App, args: JobEdit) -> Result<JobView, ApiError> {
     if let Some(record) = record {
         app.commit(&mut store, vec![record])?;
     }
-    view(&store, args.job)
+    told(&store, true, findings)
 }
 
 /// A new record, unless one that says the same already stands alone.

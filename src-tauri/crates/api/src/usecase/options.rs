@@ -23,43 +23,13 @@ pub(crate) fn list(app: &App, args: OptionsList) -> Result<OptionsView, ApiError
     let store = app.store()?;
     let job: Job = need(&store, subject(args.job), Kind::Job)?;
     let bore: Bore = need(&store, subject(args.bore), Kind::Bore)?;
-    let as_new = profiles::bore(&store, args.bore)?;
-    let done = repairs::of_bore(&store, args.job, args.bore)?;
-    let now = repairs::profile_after(&store, args.job, args.bore, &done)?;
-    let inspected = measured_of(app, &store, args.job, args.bore)?;
-    let relief = repairs::relief_check(&store, args.job, args.bore)?
-        .map(|check| check.body.figures)
-        .filter(|figures| figures.presence == ReliefPresence::ToBeAdded);
     let parts = all::<ShopPart>(&store, Kind::ShopPart)?;
     let at_hand = parts.iter().filter(|(_, part)| {
         !part.withdrawn && part.bore.is_none_or(|made_for| made_for == args.bore)
     });
     let offered = count(at_hand.count());
-    let test = last_test(app, &store, args.job, args.bore, &done)?;
-    let with = |test: Option<LastTest<'_>>| {
-        options(&OptionEvidence {
-            as_new: &as_new,
-            now: &now,
-            measured: &inspected.parts,
-            deepest_mark: inspected.deepest_mark,
-            spring_height_m: inspected.spring_height_m,
-            test,
-            relief: relief.as_ref(),
-            parts: &parts,
-            figures: &args.figures,
-        })
-        .map_err(ApiError::internal)
-    };
-    let told = match test {
-        None => with(None)?,
-        Some(test) => with_judged(app, &store, test, |evidence, judgement, seals| {
-            with(Some(LastTest {
-                evidence,
-                judgement,
-                seals,
-            }))
-        })??,
-    };
+    let (test, told) = with_evidence(app, &store, &args, options)?;
+    let told = told.map_err(ApiError::internal)?;
     Ok(OptionsView {
         job: args.job,
         job_number: job.number,
@@ -71,6 +41,48 @@ pub(crate) fn list(app: &App, args: OptionsList) -> Result<OptionsView, ApiError
         hazards: hazards(&store, subject(args.job))?,
         undo: undo_state(&store)?,
     })
+}
+
+/// Everything on record that the options of a bore are worked out from, and the test among it.
+pub(crate) fn with_evidence<T>(
+    app: &App,
+    store: &Store,
+    args: &OptionsList,
+    then: impl FnOnce(&OptionEvidence<'_>) -> T,
+) -> Result<(Option<Id>, T), ApiError> {
+    let as_new = profiles::bore(store, args.bore)?;
+    let done = repairs::of_bore(store, args.job, args.bore)?;
+    let now = repairs::profile_after(store, args.job, args.bore, &done)?;
+    let inspected = measured_of(app, store, args.job, args.bore)?;
+    let relief = repairs::relief_check(store, args.job, args.bore)?
+        .map(|check| check.body.figures)
+        .filter(|figures| figures.presence == ReliefPresence::ToBeAdded);
+    let parts = all::<ShopPart>(store, Kind::ShopPart)?;
+    let test = last_test(app, store, args.job, args.bore, &done)?;
+    let with = |test: Option<LastTest<'_>>| {
+        then(&OptionEvidence {
+            as_new: &as_new,
+            now: &now,
+            measured: &inspected.parts,
+            deepest_mark: inspected.deepest_mark,
+            spring_height_m: inspected.spring_height_m,
+            test,
+            relief: relief.as_ref(),
+            parts: &parts,
+            figures: &args.figures,
+        })
+    };
+    let told = match test {
+        None => with(None),
+        Some(test) => with_judged(app, store, test, |evidence, judgement, seals| {
+            with(Some(LastTest {
+                evidence,
+                judgement,
+                seals,
+            }))
+        })?,
+    };
+    Ok((test, told))
 }
 
 /// The last test since the last repair that knows its leak, or else the last with a reading.

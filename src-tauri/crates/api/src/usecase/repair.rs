@@ -1,7 +1,8 @@
 //! A repair of a bore within a job: what was done, what it should do, and what it did.
 
+use diagnosis::inspected::seals_by_diameters;
 use diagnosis::pressure::SealEvidence;
-use diagnosis::repair::{forecast, left_by, oil_points, open_points};
+use diagnosis::repair::{RepairForecast, forecast, ground, left_by, oil_points, open_points};
 use model::finding::{FindingCode, Severity};
 use model::job::Job;
 use model::repair::{Repair, RepairWork};
@@ -15,8 +16,10 @@ use crate::dto::{
 };
 use crate::error::ApiError;
 use crate::journal_io::{by, need, new_record, standing, subject};
+use crate::profiles;
 use crate::repairs::{self, Recorded};
 use crate::usecase::audit::undo_state;
+use crate::usecase::inspection;
 use crate::usecase::job::{changed, hazards, tests_of_bore};
 use crate::usecase::oil_check;
 use crate::usecase::test::{Judged, judged};
@@ -47,18 +50,15 @@ pub(super) fn left(
     repair: Id,
 ) -> Result<(BoreProfile, Option<SealEvidence>), ApiError> {
     let bench = Bench::read(store, job, bore, Some(repair))?;
-    let seals = bench.before(app, store)?.and_then(|(_, it)| it.seals);
-    let relief = repairs::relief_to_add(store, job, bore)?;
+    let before = bench.before(app, store)?;
     let Some(of) = bench.at.and_then(|at| bench.repairs.get(at)) else {
+        let seals = before.and_then(|(_, it)| it.seals);
         return Ok((bench.profile, seals));
     };
-    left_by(
-        &bench.profile,
-        &of.body.work,
-        seals.as_ref(),
-        relief.as_ref(),
-    )
-    .map_err(ApiError::internal)
+    let work = &of.body.work;
+    let (ground, seals) = bench.ground(app, store, work, before.as_ref())?;
+    let relief = repairs::relief_to_add(store, job, bore)?;
+    left_by(&ground, work, seals.as_ref(), relief.as_ref()).map_err(ApiError::internal)
 }
 
 /// The bore as a repair found it, and what the test before it said of its seals.
@@ -79,6 +79,7 @@ pub(crate) fn record(app: &App, args: RepairRecord) -> Result<RepairRecorded, Ap
     let mut store = app.store()?;
     let bench = Bench::read(&store, args.job, args.bore, args.repair)?;
     let tests_before = bench.tests_before.clone();
+    let checks_before = bench.checks_before.clone();
     let tried = bench.view(app, &store, Some(args.work.clone()))?;
     let forbidden = tried
         .findings
@@ -94,6 +95,7 @@ pub(crate) fn record(app: &App, args: RepairRecord) -> Result<RepairRecorded, Ap
         job: args.job,
         bore: args.bore,
         tests_before,
+        checks_before,
         work: args.work,
     };
     let (of, record) = match args.repair {
@@ -113,6 +115,19 @@ pub(crate) fn record(app: &App, args: RepairRecord) -> Result<RepairRecorded, Ap
     })
 }
 
+/// What a piece of work of a job's bore should do, were it a new repair.
+pub(crate) fn foreseen(
+    app: &App,
+    store: &Store,
+    job: Id,
+    bore: Id,
+    work: &RepairWork,
+) -> Result<RepairForecast, ApiError> {
+    let bench = Bench::read(store, job, bore, None)?;
+    let before = bench.before(app, store)?;
+    bench.forecast(app, store, work, before.as_ref())
+}
+
 /// A bore on the bench with one repair of it, new or on record.
 struct Bench {
     job_id: Id,
@@ -126,6 +141,8 @@ struct Bench {
     /// All tests of the bore in this job, oldest first.
     tests: Vec<TestEntry>,
     tests_before: Vec<Id>,
+    /// The checks that say what it finds.
+    checks_before: Vec<Id>,
 }
 
 impl Bench {
@@ -147,6 +164,13 @@ impl Bench {
             Some(at) => repairs[at].body.tests_before.clone(),
             None => tests.iter().map(|entry| entry.test).collect(),
         };
+        let on_record = at.map(|at| &repairs[at].body.checks_before);
+        let checks_before = match on_record {
+            Some(known) if !known.is_empty() => known.clone(),
+            // A repair after another, of which nobody noted what was known.
+            Some(_) if earlier > 0 => Vec::new(),
+            _ => inspection::checks_known(store, job_id, bore_id, earlier > 0)?,
+        };
         Ok(Self {
             job_id,
             job,
@@ -156,6 +180,7 @@ impl Bench {
             at,
             tests,
             tests_before,
+            checks_before,
         })
     }
 
@@ -186,13 +211,10 @@ impl Bench {
         let on_record = self.at.map(|at| &self.repairs[at]);
         let work = entered.or_else(|| on_record.map(|repair| repair.body.work.clone()));
         let before = self.before(app, store)?;
-        let seals = before.as_ref().and_then(|(_, judged)| judged.seals.clone());
-        let relief = repairs::relief_to_add(store, self.job_id, self.bore_id)?;
         let forecast = work
             .as_ref()
-            .map(|work| forecast(&self.profile, work, seals.as_ref(), relief.as_ref()))
-            .transpose()
-            .map_err(ApiError::internal)?;
+            .map(|work| self.forecast(app, store, work, before.as_ref()))
+            .transpose()?;
         let mut after = None;
         if let Some(entry) = self.candidates_after().find(|entry| entry.readings > 0)
             && on_record.is_some()
@@ -255,6 +277,37 @@ impl Bench {
             forecast,
             oil_checks,
         })
+    }
+
+    /// What work should do, from what the inspection measured, as the repair options take it.
+    fn forecast(
+        &self,
+        app: &App,
+        store: &Store,
+        work: &RepairWork,
+        before: Option<&(TestEntry, Judged)>,
+    ) -> Result<RepairForecast, ApiError> {
+        let (ground, seals) = self.ground(app, store, work, before)?;
+        let relief = repairs::relief_to_add(store, self.job_id, self.bore_id)?;
+        forecast(&ground, work, seals.as_ref(), relief.as_ref()).map_err(ApiError::internal)
+    }
+
+    /// The bore that work starts from, and what is known of its seals.
+    fn ground(
+        &self,
+        app: &App,
+        store: &Store,
+        work: &RepairWork,
+        before: Option<&(TestEntry, Judged)>,
+    ) -> Result<(BoreProfile, Option<SealEvidence>), ApiError> {
+        let as_new = profiles::bore(store, self.bore_id)?;
+        let checks = &self.checks_before;
+        let measured = inspection::measured_by(app, store, self.job_id, &self.profile, checks)?;
+        let seals = before
+            .and_then(|(_, judged)| judged.seals.clone())
+            .or_else(|| seals_by_diameters(&self.profile, &measured));
+        let ground = ground(&as_new, &self.profile, &measured, work.option);
+        Ok((ground, seals))
     }
 
     /// The last test before that knows its leak, or else the last with a reading.

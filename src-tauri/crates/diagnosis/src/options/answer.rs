@@ -42,6 +42,9 @@ pub enum Way {
     AddRelief,
     /// Another valve body.
     ReplaceBody,
+    /// A balance orifice of another size: back to the profile's, or a larger one that lets a leak
+    /// matter less.
+    ChangeOrifice,
 }
 
 /// One way worked out.
@@ -214,6 +217,8 @@ pub enum Obstacle {
     ReliefOutsideWindow,
     /// The relief doesn't hold the worst leak below what the parts stand.
     ReliefTooSmall,
+    /// The bore has no balance orifice.
+    NoOrifice,
 }
 
 /// What is missing.
@@ -273,6 +278,30 @@ pub struct Needs {
     pub spring_kept: bool,
     /// The relief.
     pub relief: Option<ReliefNeeds>,
+    /// The balance orifice.
+    pub orifice: Option<OrificeNeeds>,
+}
+
+/// A balance orifice of another size, beside the one that is there.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct OrificeNeeds {
+    /// True when the other size is the profile's, and the one that is there isn't.
+    pub restores: bool,
+    /// The one that is there.
+    pub kept: OrificeStands,
+    /// The other.
+    pub changed: OrificeStands,
+}
+
+/// What a balance orifice does with the bore as it is, in hot oil at the highest line.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct OrificeStands {
+    /// Its bore, m.
+    pub diameter_m: Finite,
+    /// What the leak shifts the pressure by, Pa; none: it can't be told.
+    pub shift_pa: Option<Span>,
+    /// How small swings go.
+    pub motion: MotionAhead,
 }
 
 /// The relief of a way.
@@ -428,6 +457,8 @@ pub enum Risk {
     FaultRemains,
     /// The other body may be worn too.
     OtherBodyUnknown,
+    /// A larger orifice damps the valve less, and quick changes reach it sooner.
+    LessDamping,
 }
 
 /// What to look at while doing it.
@@ -458,6 +489,8 @@ pub enum NamedCheck {
     MeasureOtherBody,
     /// The bore is tested again.
     TestAgain,
+    /// The new orifice is measured by pins.
+    OrificeByPins,
 }
 
 /// What speaks against the figures of a way.

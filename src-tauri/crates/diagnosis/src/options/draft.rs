@@ -3,16 +3,16 @@
 use model::Finite;
 use model::repair::{RepairOption, RepairWork};
 use model::unit::{BoreProfile, Relief};
-use uom::si::f64::Force;
-use uom::si::force::newton;
 
+use super::Case;
 use super::answer::{
     Effort, NamedCheck, Needs, Obstacle, OptionWarning, PartUse, Risk, Unmeasured, Way,
 };
 use super::shelf::{Reamer, Valve};
 use super::spring::{Chosen, SpringPlan};
 use crate::assumed::Assumed;
-use crate::pressure::{Added, SealEvidence};
+use crate::pressure::SealEvidence;
+use crate::repair::ground;
 
 /// A way with its work and what is known of its doing.
 #[derive(Debug, Clone)]
@@ -24,7 +24,6 @@ pub(super) struct Draft {
     /// What is known of its seals before.
     pub before: Option<SealEvidence>,
     pub relief: Option<Relief>,
-    pub added: Added,
     pub needs: Needs,
     pub effort: Effort,
     pub obstacles: Vec<Obstacle>,
@@ -36,24 +35,14 @@ pub(super) struct Draft {
 }
 
 impl Draft {
-    pub fn new(way: Way, option: RepairOption, profile: &BoreProfile, effort: Effort) -> Self {
+    pub fn new(case: &Case<'_>, way: Way, option: RepairOption, effort: Effort) -> Self {
+        let evidence = case.evidence;
         Self {
             way,
-            work: RepairWork {
-                option,
-                parts: String::new(),
-                bore_diameter_m: None,
-                bore_uncertainty_m: None,
-                valve_diameter_m: None,
-                valve_uncertainty_m: None,
-                spring_load_n: None,
-                spring_rate_n_per_m: None,
-                notes: String::new(),
-            },
-            profile: profile.clone(),
+            work: RepairWork::new(option),
+            profile: ground(evidence.as_new, evidence.now, evidence.measured, option),
             before: None,
             relief: None,
-            added: Added::default(),
             needs: Needs::default(),
             effort,
             obstacles: Vec::new(),
@@ -82,11 +71,9 @@ impl Draft {
         self.work.valve_diameter_m = Finite::new(valve.diameter.value);
         self.work.valve_uncertainty_m = Finite::new(valve.diameter.off);
         self.needs.valve_diameter_m = Finite::new(valve.diameter.value);
-        if let Some(material) = valve.material {
-            self.profile.bore.spool.material = material;
-        }
+        self.work.valve_material = valve.material;
         if let Some(stroke) = valve.stroke {
-            self.profile.bore.spool.stroke_m = Finite::new(stroke);
+            self.work.stroke_m = Finite::new(stroke);
             if needed_stroke.is_some_and(|needed| stroke <= needed) {
                 self.obstacles.push(Obstacle::StrokeTooShort);
             }
@@ -137,8 +124,7 @@ impl Draft {
                 fitted(load_n, Some(rate_n_per_m));
                 self.needs.shim_m = shim_m.and_then(Finite::new);
                 if load_off_n > 0.0 {
-                    let force = Force::new::<newton>;
-                    self.added.spring_load = Some([force(-load_off_n), force(load_off_n)]);
+                    self.work.spring_tolerance_n = Finite::new(load_off_n);
                 }
                 self.take(Some(used));
             }

@@ -17,7 +17,7 @@ use super::answer::{MotionAhead, MotionStands};
 use super::draft::Draft;
 use crate::error::DiagnosisError;
 use crate::pressure::{self, SealEvidence};
-use crate::repair::repaired;
+use crate::repair::{added, repaired};
 use crate::valve::{self, need};
 
 /// One set of figures that nobody measured (common practice, no source).
@@ -95,6 +95,7 @@ fn modes(
     temperatures_k: [f64; 2],
 ) -> Result<MotionAhead, DiagnosisError> {
     let after = repaired(&draft.profile, &draft.work, draft.relief.as_ref());
+    let added = added(&draft.profile, &draft.work);
     let lines = [
         need(after.unit.line_idle_pa, "unit.line_idle_pa")?,
         need(after.unit.line_highest_pa, "unit.line_highest_pa")?,
@@ -103,7 +104,7 @@ fn modes(
     let mut least: Option<(f64, f64)> = None;
     for temperature in temperatures_k {
         let oil = valve::oil_at(valve::unit_oil(&after)?, temperature)?;
-        let regulator = pressure::likely_regulator(&after, seals, &draft.added, temperature)?;
+        let regulator = pressure::likely_regulator(&after, seals, &added, temperature)?;
         let mut films = ViscousDamping::new::<kilogram_per_second>(0.0);
         for leak in &regulator.leaks {
             films += film_damping(&leak.annulus, &oil)?;

@@ -14,7 +14,7 @@ use crate::error::DiagnosisError;
 use crate::judgement::{ConsequenceAnswer, ConsequenceRefusal, Span};
 use crate::pressure::SealEvidence;
 use crate::reading_ahead::{NoReading, predicted_reading};
-use crate::repair::{Foreseen, forecast_at};
+use crate::repair::{Foreseen, added, forecast_at};
 use crate::valve::{BENCH_TEMPERATURE_K, clearance_between};
 use model::unit::BoreProfile;
 
@@ -26,7 +26,6 @@ pub(super) fn outlook(case: &Case<'_>, mut draft: Draft) -> Result<RepairOutlook
             &draft.work,
             draft.before.as_ref(),
             draft.relief.as_ref(),
-            &draft.added,
             temperature,
         )
     };
@@ -154,7 +153,8 @@ fn reading(
     let Some(seals) = seals else {
         return refused(ReadingRefusal::NoClearance);
     };
-    let told = match predicted_reading(test.evidence, after, seals, &draft.added)? {
+    let added = added(&draft.profile, &draft.work);
+    let told = match predicted_reading(test.evidence, after, seals, &added)? {
         Ok(told) => told,
         Err(none) => {
             return refused(match none {

@@ -56,6 +56,13 @@ pub(super) fn ranked(
                 stand.at_best(Standing::Contained, RankReason::OnlyContains);
                 stand.verdict(case);
             }
+            Way::ChangeOrifice => {
+                // The wear stays: only an orifice that was wrong is cured by another.
+                if !outlook.needs.orifice.as_ref().is_some_and(|it| it.restores) {
+                    stand.at_best(Standing::Contained, RankReason::OnlyContains);
+                }
+                stand.verdict(case);
+            }
             _ => stand.reading_ahead(&outlook.reading),
         }
         stand.motion(&outlook.motion);
@@ -79,7 +86,9 @@ pub(super) fn ranked(
     });
     mark_less_effort(&mut others);
     if let Some(mut leave) = leave.pop() {
-        let at = place(&leave, leave_place, as_new, others.first());
+        // What another orifice contains depends on the wear: leaving isn't measured by it.
+        let best = others.iter().find(|it| it.way != Way::ChangeOrifice);
+        let at = place(&leave, leave_place, as_new, best);
         if at == 0 && leave.standing <= Standing::LikelyHolds {
             leave.reasons.push(RankReason::NothingToDo);
         }
@@ -303,7 +312,7 @@ impl Stand {
 }
 
 /// How a consequence stands to what is specified: the worse of hot idle and the highest line.
-fn held(computed: &Consequence) -> (Standing, RankReason) {
+pub(super) fn held(computed: &Consequence) -> (Standing, RankReason) {
     let band = (*computed.specified_low_pa, *computed.specified_high_pa);
     let points = [&computed.idle, &computed.highest_line];
     let worst = points

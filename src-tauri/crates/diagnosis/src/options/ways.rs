@@ -14,11 +14,11 @@ use super::answer::{
 use super::draft::Draft;
 use super::shelf::{Reamer, Size, Sleeve, Valve};
 use super::spring::{self, Chosen};
-use super::{Case, WornBore};
+use super::{Case, WornBore, orifice};
 use crate::assumed::Assumed;
 use crate::error::DiagnosisError;
 use crate::judgement::Span;
-use crate::pressure::{SealEvidence, SleeveSeat, covers_ports};
+use crate::pressure::covers_ports;
 use crate::relief::{self, WindowAnswer};
 use crate::valve::metres;
 
@@ -42,12 +42,13 @@ pub(super) fn drafts(case: &Case<'_>) -> Result<Vec<Draft>, DiagnosisError> {
         ream(case)?,
         add_relief(case)?,
         replace_body(case),
+        orifice::change(case)?,
     ])
 }
 
 fn leave(case: &Case<'_>) -> Draft {
     let way = (Way::Leave, RepairOption::Other);
-    let mut draft = Draft::new(way.0, way.1, &case.measured, Effort::Nothing);
+    let mut draft = Draft::new(case, way.0, way.1, Effort::Nothing);
     draft.before.clone_from(&case.seals);
     draft.risks.push(Risk::WearGoesOn);
     if case.seals.is_none() {
@@ -57,20 +58,10 @@ fn leave(case: &Case<'_>) -> Draft {
 }
 
 fn clean(case: &Case<'_>) -> Result<Draft, DiagnosisError> {
-    let mut draft = Draft::new(
-        Way::Clean,
-        RepairOption::Cleaned,
-        &case.measured,
-        Effort::Clean,
-    );
-    slides_again(case, &mut draft);
-    let off = case.figures.polish_off_m.map_or(0.0, Finite::get);
-    // A surface that gives way by so much opens the radial gap by as much.
-    draft.before = case.seals.as_ref().map(|seals| SealEvidence {
-        tested_lands: seals.tested_lands.clone(),
-        centred: seals.centred.map(|gap| gap + metres(off)),
-        off_centre: seals.off_centre.map(|gap| gap + metres(off)),
-    });
+    let mut draft = Draft::new(case, Way::Clean, RepairOption::Cleaned, Effort::Clean);
+    slides_again(&mut draft);
+    draft.before.clone_from(&case.seals);
+    draft.work.polished_off_m = case.figures.polish_off_m;
     if case.seals.is_none() {
         draft.missing.push(Unmeasured::Clearance);
     }
@@ -117,8 +108,7 @@ fn renew_spring(case: &Case<'_>, draft: &mut Draft) -> Result<(), DiagnosisError
 }
 
 /// Cleaned or new, a valve slides with the friction of the profile.
-fn slides_again(case: &Case<'_>, draft: &mut Draft) {
-    draft.profile.bore.spool.friction_n = case.evidence.now.bore.spool.friction_n;
+fn slides_again(draft: &mut Draft) {
     draft.assumptions.push(Assumed::FrictionAsProfile);
 }
 
@@ -168,9 +158,9 @@ fn supposed_valve(diameter: f64) -> Valve {
 fn other_valve(case: &Case<'_>) -> Result<Draft, DiagnosisError> {
     let begin = || {
         let mut draft = Draft::new(
+            case,
             Way::OtherValve,
             RepairOption::NewValve,
-            &case.measured,
             Effort::ChangeParts,
         );
         draft.before.clone_from(&case.seals);
@@ -180,7 +170,7 @@ fn other_valve(case: &Case<'_>) -> Result<Draft, DiagnosisError> {
             NamedCheck::FreeMovement,
             NamedCheck::TestAgain,
         ]);
-        slides_again(case, &mut draft);
+        slides_again(&mut draft);
         draft
     };
     let Some(worn) = case.worn else {
@@ -284,8 +274,8 @@ fn ream(case: &Case<'_>) -> Result<Draft, DiagnosisError> {
     let as_new = *case.evidence.as_new.bore.diameter_m;
     let with = |(reamer, valve): (Reamer, Valve)| -> Result<Draft, DiagnosisError> {
         let way = (Way::Ream, RepairOption::ReamedOversize);
-        let mut draft = Draft::new(way.0, way.1, &case.measured, Effort::Machine);
-        slides_again(case, &mut draft);
+        let mut draft = Draft::new(case, way.0, way.1, Effort::Machine);
+        slides_again(&mut draft);
         machined(case, &mut draft, reamer.diameter);
         if valve.diameter.most() >= reamer.diameter.least() {
             draft.obstacles.push(Obstacle::ValveWontEnter);
@@ -335,7 +325,7 @@ fn ream(case: &Case<'_>) -> Result<Draft, DiagnosisError> {
         return Ok(draft);
     }
     let way = (Way::Ream, RepairOption::ReamedOversize);
-    let mut draft = Draft::new(way.0, way.1, &case.measured, Effort::Machine);
+    let mut draft = Draft::new(case, way.0, way.1, Effort::Machine);
     draft.risks.extend([Risk::CantBeUndone, Risk::Chips]);
     nothing_fits(case, &mut draft, Obstacle::NoReamerInList);
     Ok(draft)
@@ -379,7 +369,7 @@ fn sleeve(case: &Case<'_>) -> Result<Draft, DiagnosisError> {
         return Ok(draft);
     }
     let way = (Way::Sleeve, RepairOption::SleeveSmallerValve);
-    let mut draft = Draft::new(way.0, way.1, &case.measured, Effort::Machine);
+    let mut draft = Draft::new(case, way.0, way.1, Effort::Machine);
     draft.risks.extend([Risk::CantBeUndone, Risk::SleeveSeat]);
     nothing_fits(case, &mut draft, Obstacle::NoSleeveInList);
     Ok(draft)
@@ -388,10 +378,9 @@ fn sleeve(case: &Case<'_>) -> Result<Draft, DiagnosisError> {
 /// One sleeve with one valve.
 fn sleeved(case: &Case<'_>, sleeve: &Sleeve, valve: Valve) -> Result<Draft, DiagnosisError> {
     let way = (Way::Sleeve, RepairOption::SleeveSmallerValve);
-    let mut draft = Draft::new(way.0, way.1, &case.measured, Effort::Machine);
-    slides_again(case, &mut draft);
+    let mut draft = Draft::new(case, way.0, way.1, Effort::Machine);
+    slides_again(&mut draft);
     draft.needs.sleeve_outer_m = Finite::new(sleeve.outer.value);
-    let body = draft.profile.bore.material;
     let worn = case.worn.filter(|worn| worn.measured);
     let drops_in = worn.filter(|worn| sleeve.outer.most() <= worn.smallest);
     let seat = match drops_in {
@@ -407,10 +396,16 @@ fn sleeved(case: &Case<'_>, sleeve: &Sleeve, valve: Valve) -> Result<Draft, Diag
         sleeve.outer.value,
         sleeve.outer.least(),
     ];
-    let radial = [0, 1, 2].map(|end| 0.5 * (seat[end] - outer[end]));
+    let gap = [0, 1, 2].map(|end| seat[end] - outer[end]);
     draft.needs.bore_diameter_m = Finite::new(seat[1]);
-    draft.needs.seat_gap_m = span(radial.map(|gap| 2.0 * gap))?;
-    if radial[1] > 0.0 {
+    draft.needs.seat_gap_m = span(gap)?;
+    // The wider side both ways, so that the work carries it as one figure.
+    let off = (gap[1] - gap[0]).max(gap[2] - gap[1]);
+    draft.work.sleeve_outer_m = Finite::new(sleeve.outer.value);
+    draft.work.seat_gap_m = Finite::new(gap[1]);
+    draft.work.seat_gap_uncertainty_m = Finite::new(off);
+    draft.work.sleeve_material = Some(sleeve.material);
+    if gap[1] > 0.0 {
         draft.warnings.push(OptionWarning::SeatLeaks);
     }
     if let Some(worn) = worn
@@ -418,12 +413,6 @@ fn sleeved(case: &Case<'_>, sleeve: &Sleeve, valve: Valve) -> Result<Draft, Diag
     {
         draft.needs.stock_m = Finite::new(room.ream_stock.get::<meter>());
     }
-    draft.added.seat = Some(SleeveSeat {
-        outer_diameter: metres(sleeve.outer.value),
-        radial: radial.map(metres),
-        sleeve: sleeve.material,
-        body,
-    });
     if let Some(length) = sleeve.length
         && !covers_ports(case.evidence.as_new, length)
     {
@@ -437,8 +426,6 @@ fn sleeved(case: &Case<'_>, sleeve: &Sleeve, valve: Valve) -> Result<Draft, Diag
     draft.take(Some(sleeve.used.clone()));
     draft.spring(spring::plan(case, valve.diameter.value)?);
     draft.valve(valve, regulating_stroke(case.evidence.as_new));
-    // The valve now runs in the sleeve.
-    draft.profile.bore.material = sleeve.material;
     draft.risks.extend([Risk::CantBeUndone, Risk::SleeveSeat]);
     draft.checks.extend([
         NamedCheck::PortsAligned,
@@ -508,9 +495,9 @@ fn room(
 
 fn add_relief(case: &Case<'_>) -> Result<Draft, DiagnosisError> {
     let mut draft = Draft::new(
+        case,
         Way::AddRelief,
         RepairOption::ReliefAdded,
-        &case.measured,
         Effort::AddParts,
     );
     draft.before.clone_from(&case.seals);
@@ -555,9 +542,9 @@ fn add_relief(case: &Case<'_>) -> Result<Draft, DiagnosisError> {
 
 fn replace_body(case: &Case<'_>) -> Draft {
     let mut draft = Draft::new(
+        case,
         Way::ReplaceBody,
         RepairOption::BodyReplaced,
-        case.evidence.as_new,
         Effort::ChangeBody,
     );
     draft.risks.push(Risk::OtherBodyUnknown);

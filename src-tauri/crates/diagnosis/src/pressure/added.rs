@@ -107,6 +107,11 @@ pub(crate) fn stretches(profile: &BoreProfile) -> Vec<(Node, Node, Length)> {
 
 /// True when a sleeve of this length reaches over every port.
 pub(crate) fn covers_ports(profile: &BoreProfile, length_m: f64) -> bool {
+    reach(profile).is_none_or(|(low, high)| length_m >= high - low)
+}
+
+/// From where to where along the bore the ports lie, and the lands where the valve regulates.
+pub(crate) fn reach(profile: &BoreProfile) -> Option<(f64, f64)> {
     let ends = profile
         .bore
         .ports
@@ -124,5 +129,5 @@ pub(crate) fn covers_ports(profile: &BoreProfile, length_m: f64) -> bool {
     let (low, high) = faces.fold(reach, |(low, high), (left, right)| {
         (low.min(left), high.max(right))
     });
-    high < low || length_m >= high - low
+    (high >= low).then_some((low, high))
 }

@@ -145,6 +145,14 @@ pub struct Decision {
     /// The same at the highest line pressure.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub shift_highest_line_pa: Option<[Finite; 3]>,
+    /// Gap factor K = D c³ (1 + 1.5 e²) / L of the tested seals, m³: low, likely, high; none where
+    /// the reading didn't tell it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub gap_factor_m3: Option<[Finite; 3]>,
+    /// The reading that this bore would give at sea level on the reference stand, Pa below ambient;
+    /// none where the gap isn't known.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub reference_vacuum_pa: Option<Finite>,
     /// The records that it used.
     pub inputs: Vec<Id>,
     /// Digest of the bore's profile.

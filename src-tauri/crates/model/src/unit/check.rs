@@ -5,8 +5,8 @@
 use std::f64::consts::PI;
 
 use super::{
-    BalanceOrifice, Bore, BoreProfile, Circuit, Land, Oil, Opening, OpeningRole, OpeningWindow,
-    Relief, Spring, Tap, TestPoint, Unit,
+    BalanceOrifice, Bore, BoreProfile, Circuit, CoilLimits, Land, Oil, Opening, OpeningRole,
+    OpeningWindow, Relief, Spring, Tap, TestPoint, Unit,
 };
 use crate::finding::{Finding, FindingCode, Severity};
 use crate::geometry::{engaged_length, opening_at, opening_sense, port, regulating_stroke};
@@ -136,6 +136,24 @@ impl Check for Circuit {
                 FindingCode::SetpointOutsideWindow,
                 join(at, "setpoint_pa"),
             );
+        }
+        if let Some(coil) = &self.coil {
+            coil.check(&join(at, "coil"), f);
+        }
+        sourced(&self.source, at, f);
+    }
+}
+
+impl Check for CoilLimits {
+    fn check(&self, at: &str, f: &mut Found) {
+        in_range_if_known(self.low_ohm, limits::COIL_OHM, at, "low_ohm", f);
+        in_range_if_known(self.high_ohm, limits::COIL_OHM, at, "high_ohm", f);
+        let temperature = limits::OIL_TEMPERATURE_K;
+        in_range_if_known(self.limits_at_k, temperature, at, "limits_at_k", f);
+        if let (Some(low), Some(high)) = (self.low_ohm, self.high_ohm)
+            && *low >= *high
+        {
+            wrong(f, FindingCode::DimensionsContradict, join(at, "high_ohm"));
         }
         sourced(&self.source, at, f);
     }
@@ -432,6 +450,19 @@ impl BoreProfile {
             };
             if length > *port.end_m - *port.start_m {
                 doubt(f, FindingCode::WindowLargerThanPort, join(here, field));
+            }
+        }
+        if let Some(window) = &opening.window {
+            let (count, width, field) = match window {
+                OpeningWindow::RoundHoles { count, diameter_m } => {
+                    (*count, **diameter_m, "window.round_holes.count")
+                }
+                OpeningWindow::Notches { count, width_m, .. } => {
+                    (*count, **width_m, "window.notches.count")
+                }
+            };
+            if f64::from(count) * width > std::f64::consts::PI * *self.bore.diameter_m {
+                wrong(f, FindingCode::WindowsWiderThanBore, join(here, field));
             }
         }
         let wanted = match opening.role {

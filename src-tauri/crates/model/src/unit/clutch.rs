@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::SolenoidKind;
+use super::{CoilLimits, SolenoidKind};
 use crate::finding::{Finding, FindingCode, Severity};
 use crate::limits::{self, Check, in_range, in_range_if_known, join, text_required};
 use crate::{Finite, Id};
@@ -21,6 +21,9 @@ pub struct Clutch {
     /// How its solenoid makes its pressure; none: as the circuit's do.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub solenoid_kind: Option<SolenoidKind>,
+    /// What its solenoid's coil may measure, where that differs from the circuit's.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub coil: Option<CoilLimits>,
     /// What the solenoid gives, out of a feed as specified, where the clutch has to hold at hot
     /// idle, Pa above ambient.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -90,6 +93,9 @@ impl Clutch {
 impl Check for Clutch {
     fn check(&self, at: &str, f: &mut Vec<Finding>) {
         text_required(&self.name, at, "name", f);
+        if let Some(coil) = &self.coil {
+            coil.check(&join(at, "coil"), f);
+        }
         in_range(*self.gain_ratio, limits::CLUTCH_GAIN, at, "gain_ratio", f);
         let (pressure, ring) = (limits::PRESSURE_PA, limits::CLUTCH_DIAMETER_M);
         for (field, value, range) in [

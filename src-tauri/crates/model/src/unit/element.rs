@@ -54,6 +54,23 @@ pub enum SolenoidKind {
     ClosedLoop,
 }
 
+/// What the service information allows a solenoid's coil.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct CoilLimits {
+    /// Least resistance, ohm.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub low_ohm: Option<Finite>,
+    /// Most, ohm.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub high_ohm: Option<Finite>,
+    /// At which coil temperature these hold, K.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub limits_at_k: Option<Finite>,
+    /// Who says so.
+    #[serde(default)]
+    pub source: String,
+}
+
 /// A circuit of a unit. Kind `circuit`.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Circuit {
@@ -81,6 +98,9 @@ pub struct Circuit {
     /// How they make their pressures, and so how far a shift of the feed reaches a clutch.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub solenoid_kind: Option<SolenoidKind>,
+    /// What their coils may measure, if it is known.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub coil: Option<CoilLimits>,
     /// Where the specification comes from.
     pub source: String,
 }

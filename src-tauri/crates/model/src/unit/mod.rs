@@ -16,7 +16,9 @@ pub use bore::{
     Spool,
 };
 pub use clutch::Clutch;
-pub use element::{BalanceOrifice, Circuit, Oil, Relief, SolenoidKind, Spring, Tap, Unit};
+pub use element::{
+    BalanceOrifice, Circuit, CoilLimits, Oil, Relief, SolenoidKind, Spring, Tap, Unit,
+};
 pub use order::order_between;
 pub use profile::{BoreProfile, UnitProfile};
 pub use shape::{BoreShape, ShapedBore};

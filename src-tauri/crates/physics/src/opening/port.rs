@@ -70,18 +70,21 @@ pub struct PortFlow {
     pub assumptions: Vec<Assumption>,
 }
 
-struct Law {
+/// A window and its land in plain SI.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Law {
     shape: Shape,
     c: f64,
     rounding: f64,
 }
 
-/// Gap h, sharp opening v, its derivative to w, and film length l.
+/// Gap h, sharp opening v, film length l, and the derivatives of v and l to w.
 struct Edge {
     h: f64,
     v: f64,
     v_slope: f64,
     l: f64,
+    l_slope: f64,
 }
 
 impl Port {
@@ -163,6 +166,76 @@ impl Port {
 }
 
 impl Law {
+    /// Edges without rounding.
+    pub(super) fn sharp(shape: Shape, clearance: f64) -> Self {
+        Self {
+            shape,
+            c: clearance,
+            rounding: 0.0,
+        }
+    }
+
+    pub(super) fn clearance(&self) -> f64 {
+        self.c
+    }
+
+    pub(super) fn set_clearance(&mut self, clearance: f64) {
+        self.c = clearance;
+    }
+
+    /// Area that oil passes at a signed width.
+    pub(super) fn area_at(&self, width: f64) -> f64 {
+        self.area(&self.edge(width)).0
+    }
+
+    /// Flow at a signed width.
+    #[inline]
+    pub(super) fn flow(&self, width: f64, dp: f64, mu: f64, rho: f64) -> f64 {
+        let edge = self.edge(width);
+        let film = self.film(&edge, mu, rho).flow(dp);
+        let open = self.open(&edge, mu, rho).map_or(0.0, |loss| loss.flow(dp));
+        open.hypot(film).copysign(dp)
+    }
+
+    /// Flow at a signed width, how it grows with that, and how it grows with the drop.
+    #[inline]
+    pub(super) fn flow_and_slopes(
+        &self,
+        width: f64,
+        dp: f64,
+        mu: f64,
+        rho: f64,
+    ) -> (f64, f64, f64) {
+        let edge = self.edge(width);
+        let loss = self.film(&edge, mu, rho);
+        let film = loss.flow(dp);
+        let with_drop = loss.slope(film);
+        // Only the film's length moves with the edge.
+        let s = self.shape.film(edge.l);
+        let linear = -12.0 * mu / (self.c.powi(3) * s * s) * self.shape.film_slope(edge.l);
+        let with_width = -linear * edge.l_slope * film * with_drop;
+        let film = [film, with_width, with_drop];
+        let open = self.open(&edge, mu, rho).map_or([0.0; 3], |loss| {
+            let q = loss.flow(dp);
+            let with_drop = loss.slope(q);
+            let (area, b) = self.shape.area_and_width(edge.v);
+            let widest = self.shape.widest(edge.v);
+            let narrows = 2.0 * b / area;
+            let widens = self.shape.half_square_slope(edge.v) / (widest * widest);
+            let lost = loss.linear * (widens - narrows) - loss.quadratic * narrows * q.abs();
+            [q, -lost * edge.v_slope * q * with_drop, with_drop]
+        });
+        let size = open[0].hypot(film[0]);
+        let q = size.copysign(dp);
+        if size > 0.0 {
+            let part = |i: usize| (open[0] * open[i] + film[0] * film[i]) / q;
+            (q, part(1), part(2))
+        } else {
+            // No drop: both flows start in proportion to it.
+            (q, 0.0, open[2].hypot(film[2]))
+        }
+    }
+
     fn edge(&self, width: f64) -> Edge {
         let (c, rounding) = (self.c, self.rounding);
         let w = width + rounding;
@@ -184,6 +257,7 @@ impl Law {
             // dv/du times du/dw.
             v_slope: h / span / stretch * (u / s),
             l,
+            l_slope: -l / s,
         }
     }
 

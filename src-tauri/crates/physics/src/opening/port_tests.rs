@@ -98,6 +98,33 @@ proptest! {
         prop_assert!(more.abs() >= q.abs() * (1.0 - 1e-12), "{q} {more}");
     }
 
+    /// As the regulator meters by it: the same flow, and slopes that are those of its values.
+    #[test]
+    fn slopes_are_those_of_the_flow(
+        window in windows(), c in 2e-6..1e-4f64, w in -3e-3..6e-3f64, size in 1e3..2e6f64,
+        back in any::<bool>(), mu in 3e-3..1.0f64,
+    ) {
+        let dp = if back { -size } else { size };
+        let law = Law::sharp(window.shape().unwrap(), c);
+        let at = |w: f64, dp: f64| law.flow(w, dp, mu, 850.0);
+        let (q, with_width, with_drop) = law.flow_and_slopes(w, dp, mu, 850.0);
+        let public = port(window, c, 0.0).flow(m(w), Pressure::new::<pascal>(dp), &oil(mu));
+        let public = public.unwrap().flow.get::<cubic_meter_per_second>();
+        prop_assert!((q / public - 1.0).abs() < 1e-14 && (q / at(w, dp) - 1.0).abs() < 1e-14);
+        let (e, f) = (1e-3 * c, 1e-4 * dp);
+        let numeric = (at(w, dp + f) - at(w, dp - f)) / (2.0 * f);
+        prop_assert!((numeric - with_drop).abs() <= 1e-6 * with_drop, "{numeric} {with_drop}");
+        // Where a window has just been uncovered whole its slope has a step.
+        let beside = [w - e, w + e].map(|w| law.flow_and_slopes(w, dp, mu, 850.0).1);
+        let smooth = (beside[0] - beside[1]).abs() <= 0.02 * with_width.abs();
+        let numeric = (at(w + e, dp) - at(w - e, dp)) / (2.0 * e);
+        prop_assert!(with_width * dp >= 0.0);
+        prop_assert!(
+            !smooth || (numeric - with_width).abs() <= 2e-3 * with_width.abs() + 1e-9 * q.abs() / e,
+            "{numeric} {with_width}"
+        );
+    }
+
     /// A sharp annular slot is the edge of the static regulator: same area, and within a few per
     /// cent the same flow, open or well covered.
     #[test]
@@ -113,6 +140,7 @@ proptest! {
         let theirs = Opening {
             land_diameter: d,
             circumference_fraction: part,
+            window: None,
             width_at_rest: m(w),
             travel: Travel::Opens,
             radial_clearance: m(c),

@@ -12,22 +12,9 @@
 //! - n slots with a round end of radius w/2 (U): a segment up to w/2, then as a slot;
 //! - n V notches of half angle a, opened from the tip: `A = n v^2 tan a`, full at v = l.
 //!
-//! **Film.** A window that the land covers by l leaks through a plane film to the land's edge, as
-//! heat is conducted between a buried body and a surface: flow = S c^3 dp / (12 mu). For a round
-//! hole the shape factor is exact, `S = 2 pi / acosh(1 + l/r)` (cylinder under a plane, Incropera,
-//! *Heat and Mass Transfer*, table 4.1). The others are asymptotes of conformal maps (ours), L the
-//! window's length:
-//!
-//! - slot: `w/l + (4/pi) (ln(1 + L/l) + ln(pi/2) + 1 + ln(1 + w / (2 (l + L))))`: front, sides,
-//!   corners, back;
-//! - V: `2 ln(1 + 0.9 L/l) / (pi/2 - a) + (4/pi) (ln 4 + ln(1 + L tan a / (l + L)))`: sides, tip,
-//!   back (the 0.9 stands for a beta function that lies between 0.85 and 1);
-//! - U: the hole's, and `(4/pi) ln(1 + (L - r) / (r + l))` out of both sides.
-//!
-//! A finite-difference solution of Laplace's equation (tests/reference/covered_windows.py) agrees
-//! within a tenth while a window is covered by no more than its own length.
+//! What a covered window leaks is told by the film of `opening::film`.
 
-use std::f64::consts::{FRAC_2_PI, FRAC_PI_2, LN_2, PI};
+use std::f64::consts::{FRAC_PI_2, PI};
 
 use uom::si::angle::radian;
 use uom::si::f64::{Angle, Length, Ratio};
@@ -247,36 +234,8 @@ impl Shape {
         }
     }
 
-    /// Shape factor of the film from a window covered by `l > 0` to the land's edge.
-    pub fn film(&self, l: f64) -> f64 {
-        match *self {
-            Self::Slot { width } => width / l,
-            Self::Holes { n, r } => n * round_film(r, l),
-            Self::RoundEnds { n, r, l: length } => {
-                n * (round_film(r, l) + FOUR_OVER_PI * ((length - r) / (r + l)).ln_1p())
-            }
-            Self::Rectangles { n, w, l: length } => {
-                let sides = (length / l).ln_1p() + (0.5 * w / (l + length)).ln_1p();
-                n * (w / l + FOUR_OVER_PI * (sides + FRAC_PI_2.ln() + 1.0))
-            }
-            Self::Vs {
-                n,
-                tan,
-                angle,
-                l: length,
-            } => {
-                let sides = 2.0 / (FRAC_PI_2 - angle) * (0.9 * length / l).ln_1p();
-                let ends = 2.0 * LN_2 + (length * tan / (l + length)).ln_1p();
-                n * (sides + FOUR_OVER_PI * ends)
-            }
-        }
+    /// Greatest width of all windows together.
+    pub fn across(&self) -> f64 {
+        self.widest(self.length())
     }
-}
-
-const FOUR_OVER_PI: f64 = 2.0 * FRAC_2_PI;
-
-/// 2 pi / acosh(1 + l/r), with acosh(1 + t) = ln_1p(t + sqrt(t (2 + t))).
-fn round_film(r: f64, l: f64) -> f64 {
-    let t = l / r;
-    2.0 * PI / (t + (t * (2.0 + t)).sqrt()).ln_1p()
 }

@@ -17,7 +17,7 @@ use crate::error::PhysicsError;
 use crate::fluid::OilState;
 use crate::gap_oil;
 use crate::loss::SeriesLoss;
-use crate::opening::OpeningLaw;
+use crate::opening::{Opening, OpeningLaw};
 use crate::orifice::OrificeLaw;
 use crate::range::{self, within};
 use crate::relief::ReliefLaw;
@@ -255,6 +255,14 @@ impl Regulator {
             Assumption::SquareLands,
             Assumption::JetAngle,
         ];
+        let windows = |o: &Opening| o.window.is_some();
+        if windows(&self.supply) || self.exhaust.as_ref().is_some_and(windows) {
+            list.extend([
+                Assumption::WindowUnrolled,
+                Assumption::CoveredWindowFilm,
+                Assumption::JetOfWindow,
+            ]);
+        }
         if !self.leaks.is_empty() {
             list.extend([
                 Assumption::LaminarFilm,

@@ -60,7 +60,7 @@ impl Laws {
         let mut x = guess.clamp(low, high);
         // A step shorter than this leaves an error far below a picometre: the edge's flow bends
         // over a length of its clearance.
-        let near = 1e-16 * self.supply.clearance2.sqrt();
+        let near = 1e-16 * self.supply.clearance();
         let mut last = Rest {
             x,
             stiffness: self.rate,

@@ -51,11 +51,7 @@ impl Circuit {
     pub fn vary(&self, change: &Variation<'_>) -> Result<Varied, PhysicsError> {
         let loss = range::ENTRY_EXIT_LOSS.check(change.entry_exit_loss.get::<ratio>())?;
         let scale = range::ORIFICE_SCALE.check(change.orifice_flow.get::<ratio>())?;
-        let clearance = |c: Length| {
-            range::RADIAL_CLEARANCE
-                .check(c.get::<meter>())
-                .map(|c| c * c)
-        };
+        let clearance = |c: Length| range::RADIAL_CLEARANCE.check(c.get::<meter>());
         let mut laws = self.laws.clone();
         let count = laws.leaks().count();
         if change.gaps.len() != count {
@@ -72,9 +68,11 @@ impl Circuit {
         laws.orifice = laws.orifice.map(|o| o.scaled(scale));
         laws.load = range::SPRING_LOAD.check(change.spring.load_at_rest.get::<newton>())?;
         laws.rate = range::SPRING_RATE.check(change.spring.rate.get::<newton_per_meter>())?;
-        laws.supply.clearance2 = clearance(change.supply_clearance)?;
+        laws.supply = laws
+            .supply
+            .with_clearance(clearance(change.supply_clearance)?);
         if let Some(exhaust) = &mut laws.exhaust {
-            exhaust.clearance2 = clearance(change.exhaust_clearance)?;
+            *exhaust = exhaust.with_clearance(clearance(change.exhaust_clearance)?);
         }
         laws.choose_unknown();
         Ok(Varied { laws })

@@ -2,7 +2,9 @@
 #![allow(dead_code)]
 
 use super::*;
+use physics::opening::window::Window;
 use serde_json::Value;
+use uom::si::angle::radian;
 use uom::si::dynamic_viscosity::pascal_second;
 
 pub fn f(v: &Value, key: &str) -> f64 {
@@ -21,9 +23,30 @@ pub fn edge(v: &Value, travel: Travel) -> Opening {
     Opening {
         land_diameter: m(f(v, "land_diameter_m")),
         circumference_fraction: one(f(v, "circumference_fraction_ratio")),
+        window: v.get("window").filter(|w| !w.is_null()).map(window),
         width_at_rest: m(f(v, "width_at_rest_m")),
         travel,
         radial_clearance: m(f(v, "radial_clearance_m")),
+    }
+}
+
+fn window(v: &Value) -> Window {
+    let count = v["count"].as_u64().unwrap() as u32;
+    match v["kind"].as_str().unwrap() {
+        "holes" => Window::RoundHoles {
+            count,
+            diameter: m(f(v, "diameter_m")),
+        },
+        "slots" => Window::Slots {
+            count,
+            width: m(f(v, "width_m")),
+            length: m(f(v, "length_m")),
+        },
+        _ => Window::VNotches {
+            count,
+            half_angle: Angle::new::<radian>(f(v, "half_angle_rad")),
+            length: m(f(v, "length_m")),
+        },
     }
 }
 

@@ -97,6 +97,7 @@ pub fn as_new() -> Regulator {
     let edge = |width_mm: f64, travel| Opening {
         land_diameter: mm(10.0),
         circumference_fraction: one(0.6),
+        window: None,
         width_at_rest: mm(width_mm),
         travel,
         radial_clearance: um(15.0),

@@ -4,7 +4,7 @@ use diagnosis::judgement::{ConsequenceAnswer, LeakAnswer};
 use diagnosis::pressure::drawn_stroke_m;
 use maud::{Markup, html};
 
-use super::{inspection, oil_check, relief, repair, test};
+use super::{inspection, machining, oil_check, relief, repair, test};
 use crate::describe::{BoreReport, Report};
 use crate::draw::{self, ReadingRow};
 use crate::quantity::{Quantity, Shown};
@@ -16,10 +16,11 @@ pub(super) fn worked_on(report: &Report) -> impl Iterator<Item = &BoreReport> {
     report.bores.iter().filter(|bore| is_worked_on(bore))
 }
 
-fn is_worked_on(bore: &BoreReport) -> bool {
+pub(super) fn is_worked_on(bore: &BoreReport) -> bool {
     !bore.tests.is_empty()
         || bore.relief.is_some()
         || !bore.repairs.is_empty()
+        || bore.machining.is_some()
         || bore.inspection.is_some()
         || !bore.oil_checks.is_empty()
 }
@@ -57,6 +58,7 @@ pub(super) fn section(report: &Report, bore: &BoreReport, index: usize) -> Marku
                 Some(it) => (relief::section(it, shown)),
                 None => p class="none" { "The relief of this circuit was not checked in this job." },
             }
+            @if let Some(it) = &bore.machining { (machining::section(it, shown)) }
             @for (i, it) in bore.repairs.iter().enumerate() {
                 (repair::section(bore, it, shown, i + 1))
             }

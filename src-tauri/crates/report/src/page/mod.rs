@@ -3,10 +3,13 @@
 mod bore;
 mod closing;
 mod consequence;
+mod customer;
 mod decisions;
+mod handover;
 mod head;
 mod inspection;
 mod judged;
+mod machining;
 mod oil_check;
 mod photos;
 mod piece;
@@ -23,6 +26,7 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 use crate::describe::Report;
 use crate::text;
+use crate::{Room, Version};
 
 /// Nothing but its own styles, typeface and pictures: a hostile text that slipped through could load and
 /// run nothing.
@@ -38,13 +42,25 @@ const REGULAR: &[u8] =
 const BOLD: &[u8] =
     include_bytes!("../../assets/atkinson-hyperlegible-next-latin-700-normal.woff2");
 
+/// What a document is called.
+pub(crate) fn title(report: &Report, version: Version) -> String {
+    let number = text::line(&report.number);
+    match version {
+        Version::Technical => format!("Job {number}, {}", text::line(&report.unit)),
+        Version::Customer => format!("Job {number}: what we found and did"),
+    }
+}
+
+/// All that is read, without the frame that makes a page of it.
+pub(crate) fn body(report: &Report, version: Version, room: Room) -> Markup {
+    match version {
+        Version::Technical => technical(report),
+        Version::Customer => customer::page(report, room),
+    }
+}
+
 /// The whole document.
-pub(crate) fn page(report: &Report) -> Markup {
-    let title = format!(
-        "Job {}, {}",
-        text::line(&report.number),
-        text::line(&report.unit)
-    );
+pub(crate) fn page(report: &Report, version: Version) -> Markup {
     html! {
         (DOCTYPE)
         html lang="en" {
@@ -54,30 +70,35 @@ pub(crate) fn page(report: &Report) -> Markup {
                 meta name="viewport" content="width=device-width, initial-scale=1";
                 meta name="color-scheme" content="light";
                 meta name="generator" content={ "Valvewright " (text::line(&report.program)) };
-                title { (title) }
+                title { (title(report, version)) }
                 style { (PreEscaped(faces())) (PreEscaped(STYLE)) }
             }
-            body {
-                (head::banner(report))
-                main {
-                    (head::facts(report))
-                    (summary::summary(report))
-                    @for (i, bore) in bore::worked_on(report).enumerate() {
-                        (bore::section(report, bore, i))
-                    }
-                    (taps::section(report))
-                    (inspection::body(report))
-                    (bore::untouched(report))
-                    (photos::section(report))
-                    (decisions::section(report))
-                    (closing::cautions(report))
-                    (sources::section(report))
-                    (closing::not_this(report))
-                    (closing::checking(report))
-                }
-                (closing::foot(report))
-            }
+            body { (body(report, version, Room::WIDEST)) }
         }
+    }
+}
+
+fn technical(report: &Report) -> Markup {
+    html! {
+        (head::banner(report))
+        main {
+            (head::facts(report))
+            (summary::summary(report))
+            @for (i, bore) in bore::worked_on(report).enumerate() {
+                (bore::section(report, bore, i))
+            }
+            (taps::section(report))
+            (inspection::body(report))
+            (bore::untouched(report))
+            (photos::section(report))
+            (decisions::section(report))
+            (handover::section(report))
+            (closing::cautions(report))
+            (sources::section(report))
+            (closing::not_this(report))
+            (closing::checking(report))
+        }
+        (closing::foot(report))
     }
 }
 

@@ -3,6 +3,8 @@
 use diagnosis::judgement::{Consequence, ConsequenceAnswer, OperatingPoint};
 use diagnosis::repair::RepairForecast;
 use maud::{Markup, html};
+use model::Finding;
+use model::repair::RepairWork;
 
 use super::consequence::{as_new, measured, sources, table};
 use super::oil_check;
@@ -35,10 +37,19 @@ pub(super) fn section(
             (stages(repair, shown))
             (comparison(bore, repair, shown))
             (findings(&repair.findings, shown))
+            @if let Some(forecast) = &repair.forecast {
+                (findings(&unsaid(&forecast.findings, &repair.findings), shown))
+            }
             @if let Some(forecast) = &repair.forecast { (assumptions(&forecast.assumptions)) }
             (list("Still open", "open", &open))
         }
     }
+}
+
+/// What is odd about the forecast and wasn't said of the repair already.
+fn unsaid(forecast: &[Finding], repair: &[Finding]) -> Vec<Finding> {
+    let new = forecast.iter().filter(|it| !repair.contains(it));
+    new.cloned().collect()
 }
 
 fn work(bore: &BoreReport, repair: &RepairReport, shown: &Shown) -> Markup {
@@ -75,10 +86,37 @@ fn work(bore: &BoreReport, repair: &RepairReport, shown: &Shown) -> Markup {
             or_not_entered(it.spring_rate_n_per_m, |si| shown.both(si, Quantity::SpringRate)),
             or_not_entered(spring.and_then(|it| it.rate_n_per_m), |si| shown.both(si, Quantity::SpringRate)),
         )))
+        (newer(it, shown))
         (fact("Notes", text(&it.notes)))
         (fact("Recorded", recorded(&repair.recorded)))
     };
     facts("What was done, and the dimensions that it left", rows)
+}
+
+/// What few repairs have: a sleeve's seat, a spring's tolerance, another orifice. Only what is there.
+fn newer(it: &RepairWork, shown: &Shown) -> Markup {
+    let length = |si| shown.both(si, Quantity::Length);
+    let small = |si| shown.value(si, Quantity::Clearance);
+    html! {
+        @if let Some(off) = it.spring_tolerance_n {
+            (fact("The load may be off by", format!("±{}", shown.both(*off, Quantity::Force))))
+        }
+        @if let Some(outer) = it.sleeve_outer_m {
+            (fact("Sleeve, outside", length(*outer)))
+        }
+        @if let Some(gap) = it.seat_gap_m {
+            (fact("Gap around the sleeve, on the diameter", format!(
+                "{}; may be off by (95 %): {}",
+                small(*gap),
+                or_not_entered(it.seat_gap_uncertainty_m, |si| format!("±{}", small(si))),
+            )))
+        }
+        @if let Some(stroke) = it.stroke_m { (fact("Travel of the valve", length(*stroke))) }
+        @if let Some(off) = it.polished_off_m {
+            (fact("Polishing took off the surface", small(*off)))
+        }
+        @if let Some(orifice) = it.orifice_m { (fact("Balance orifice, bore", length(*orifice))) }
+    }
 }
 
 fn predicted(forecast: &RepairForecast, shown: &Shown) -> Markup {
@@ -105,7 +143,13 @@ fn predicted(forecast: &RepairForecast, shown: &Shown) -> Markup {
         h4 { "What it should do" }
         (facts("From the dimensions", rows))
         @match &forecast.prediction {
-            ConsequenceAnswer::Computed(it) => (table(it, shown, "as predicted")),
+            ConsequenceAnswer::Computed(it) => {
+                (table(it, shown, "as predicted"))
+                p class="beside" {
+                    "Calculated, not measured, with oil at " (shown.both(*it.oil_temperature_k, Quantity::Temperature))
+                    "; the intervals hold " (sources(it)) "."
+                }
+            },
             ConsequenceAnswer::Withheld { reason } => {
                 p class="refusal" {
                     strong { "No pressure can be predicted. " } (words::consequence_refusal(*reason))
@@ -115,7 +159,7 @@ fn predicted(forecast: &RepairForecast, shown: &Shown) -> Markup {
     }
 }
 
-fn computed(answer: Option<&ConsequenceAnswer>) -> Option<&Consequence> {
+pub(super) fn computed(answer: Option<&ConsequenceAnswer>) -> Option<&Consequence> {
     match answer? {
         ConsequenceAnswer::Computed(it) => Some(it),
         ConsequenceAnswer::Withheld { .. } => None,

@@ -61,7 +61,7 @@ fn of_bore(report: &Report, bore: &BoreReport) -> Markup {
 }
 
 /// The last test with readings that came before every repair, or after one.
-fn told(bore: &BoreReport, after_repair: bool) -> Option<&TestReport> {
+pub(super) fn told(bore: &BoreReport, after_repair: bool) -> Option<&TestReport> {
     bore.tests
         .iter()
         .rev()

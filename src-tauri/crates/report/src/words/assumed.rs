@@ -136,6 +136,9 @@ pub(crate) fn assumed(assumed: Assumed) -> &'static str {
         Assumed::StopsWithoutRebound => "The valve meets its stops without rebound.",
         Assumed::FlowForceSteady => "The force of the flow follows the flow at once.",
         Assumed::PassagesWithoutWaves => "Each chamber has one pressure: no waves in the passages.",
+        Assumed::JetOfWindow => {
+            "The jet out of a hole or notch leaves at a long slot’s angle; the flow force is rather overstated."
+        }
         Assumed::EdgesRoundedAlike => "Both edges of an opening are rounded alike.",
         Assumed::WindowUnrolled => {
             "Windows and notches are measured flat: good while each is narrower than a third of the bore."

@@ -10,6 +10,7 @@ pub(crate) fn signal(hazard: Hazard) -> &'static str {
         | Hazard::RetainedSprings
         | Hazard::CompressedAir
         | Hazard::Solvent
+        | Hazard::Chips
         | Hazard::RoadTest => "WARNING",
         Hazard::VacuumPump => "CAUTION",
     }
@@ -24,6 +25,7 @@ pub(crate) fn hazard_title(hazard: Hazard) -> &'static str {
         Hazard::CompressedAir => "Compressed air, flying parts",
         Hazard::Solvent => "Cleaning solvent",
         Hazard::VacuumPump => "Vacuum pump",
+        Hazard::Chips => "Chips and sharp edges",
         Hazard::RaisedWheels => "Raised wheels, turning parts",
         Hazard::RoadTest => "Gauges on the road",
     }
@@ -38,6 +40,7 @@ pub(crate) fn hazard_short(hazard: Hazard) -> &'static str {
         Hazard::CompressedAir => "Eyes, flying parts, pressure set low.",
         Hazard::Solvent => "Fresh air, no flame, gloves.",
         Hazard::VacuumPump => "No solvent in, outlet away from people.",
+        Hazard::Chips => "Eyes, hands off edges, no chip left in a passage.",
         Hazard::RaisedWheels => "Stands, chocks, nobody near what turns.",
         Hazard::RoadTest => "One drives, another reads.",
     }

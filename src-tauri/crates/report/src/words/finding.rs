@@ -46,6 +46,20 @@ fn bounds(code: FindingCode) -> Option<(Quantity, Quantity)> {
         FindingCode::LineAboveHighest => Some((Quantity::Pressure, Quantity::Pressure)),
         FindingCode::SpringHoldsOther => Some((Quantity::Pressure, Quantity::Force)),
         FindingCode::SpringDoesNotFit => Some((Quantity::Force, Quantity::Pressure)),
+        FindingCode::StockTooLarge
+        | FindingCode::StockTooSmall
+        | FindingCode::PilotPlayLarge
+        | FindingCode::SeatFitOther => Some((Quantity::Clearance, Quantity::Clearance)),
+        FindingCode::CutTakesNothing
+        | FindingCode::LastCutMissesSize
+        | FindingCode::DoesNotCleanUp
+        | FindingCode::WallLeftTooThin
+        | FindingCode::PilotWontEnter
+        | FindingCode::DepthTooShort
+        | FindingCode::PortsShut
+        | FindingCode::ClassContradicts
+        | FindingCode::SizeOutsideLimits
+        | FindingCode::SizeTooCloseToCall => Some((Quantity::Length, Quantity::Length)),
         _ => None,
     }
 }
@@ -237,9 +251,64 @@ fn code(code: FindingCode) -> &'static str {
             "This name is given twice in the bore. Openings and seals couldn’t tell which is meant."
         }
         FindingCode::NameUnknown => "Nothing in the bore has this name any more. Choose again.",
+        FindingCode::WindowsWiderThanBore => {
+            "So many holes or notches don’t fit side by side around the bore."
+        }
         FindingCode::WindowLargerThanPort => {
             "The port has no room for holes or notches of this size."
         }
         FindingCode::IsolatesNothing => "Isolates no land: a reading here would tell of no leak.",
+        FindingCode::NoOrificeToChange => {
+            "The profile has no balance orifice here: there is none to change."
+        }
+        FindingCode::StockTooLarge => {
+            "Takes {low} off the diameter, more than the {high} that this cut may."
+        }
+        FindingCode::StockTooSmall => {
+            "Takes {low} off the diameter, less than the {high} that a finishing cut should: the reamer rubs instead of cutting."
+        }
+        FindingCode::CutTakesNothing => {
+            "At {low} this reamer takes nothing off: the bore before it has {high}."
+        }
+        FindingCode::LastCutMissesSize => {
+            "The last cut may leave a size outside the finished bore’s limits, {low} to {high}."
+        }
+        FindingCode::DoesNotCleanUp => {
+            "At its least size, {low}, the reamer leaves worn places untouched: the bore has {high} where it is largest."
+        }
+        FindingCode::WallLeftTooThin => "{low} of metal would be left; at least {high} must be.",
+        FindingCode::PilotWontEnter => {
+            "The pilot may have {low}, and the unworn bore {high}: it may not go in."
+        }
+        FindingCode::PilotPlayLarge => {
+            "The pilot has up to {low} of play, more than the {high} that is allowed."
+        }
+        FindingCode::PilotNotChecked => {
+            "Pilot or unworn bore isn’t entered: nothing says that the reamer keeps to the bore’s axis."
+        }
+        FindingCode::DepthTooShort => {
+            "{low} is too short: from the first to the last port and land it takes {high}."
+        }
+        FindingCode::SeatFitOther => {
+            "The sleeve doesn’t fit as the sheet says: its gap on the diameter is {low} to {high}."
+        }
+        FindingCode::PortsShut => {
+            "The sleeve’s openings stand {low} beside their ports, and the narrowest port is {high} wide: it is shut."
+        }
+        FindingCode::ClassContradicts => {
+            "The limits entered aren’t those of this class: {low} to {high}."
+        }
+        FindingCode::ClassUnknown => {
+            "No such class of a hole is known here, or not at this size (1 to 30 mm)."
+        }
+        FindingCode::TemperatureMissing => "No temperature is entered: taken as read at 20 °C.",
+        FindingCode::StepWithoutMeasurement => {
+            "Ticked, but what is to be measured here isn’t on the sheet."
+        }
+        FindingCode::SizeOutsideLimits => "Outside its limits.",
+        FindingCode::SizeTooCloseToCall => {
+            "Too close to call: a limit lies within what the instrument may be off."
+        }
+        FindingCode::CautionsUnread => "Read the cautions before you sign.",
     }
 }

@@ -15,6 +15,7 @@ pub(crate) fn option(option: RepairOption) -> &'static str {
         RepairOption::ReliefAdded => "Relief added",
         RepairOption::BodyReplaced => "Body replaced",
         RepairOption::Other => "Something else, see the notes",
+        RepairOption::OrificeChanged => "Balance orifice changed",
     }
 }
 

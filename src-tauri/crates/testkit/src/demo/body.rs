@@ -13,8 +13,8 @@ use super::DemoError;
 /// has one form.
 pub(super) fn canonical_body(kind: Kind, body: serde_json::Value) -> Result<Vec<u8>, String> {
     use model::{
-        bench, caution, inspection, inspection_plan, job, person, photo, relief_check, repair,
-        unit, what_if,
+        bench, caution, inspection, inspection_plan, job, machining, person, photo, relief_check,
+        repair, unit, what_if,
     };
     fn through<T: DeserializeOwned + Serialize>(
         body: serde_json::Value,
@@ -70,6 +70,13 @@ pub(super) fn canonical_body(kind: Kind, body: serde_json::Value) -> Result<Vec<
         Kind::Inspection => through::<inspection::Inspection>(body),
         Kind::InspectionPlan => through::<inspection_plan::InspectionPlan>(body),
         Kind::WhatIf => through::<what_if::WhatIf>(body),
+        Kind::Machining => through::<machining::Machining>(body),
+        Kind::JobEstimate => through::<model::estimate::Estimate>(body),
+        Kind::JobAuthorisation => through::<model::authorisation::Authorisation>(body),
+        Kind::JobFitted => through::<model::fitted_part::FittedPart>(body),
+        Kind::JobWarranty => through::<model::warranty::Warranty>(body),
+        Kind::JobSignOff => through::<model::sign_off::SignOff>(body),
+        Kind::JobComeback => through::<model::comeback::Comeback>(body),
         Kind::TapReading => through::<model::tap_reading::TapReading>(body),
         Kind::OilCheck => through::<model::oil_check::OilCheck>(body),
         // It says nothing but itself.

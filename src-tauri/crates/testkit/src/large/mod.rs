@@ -392,16 +392,11 @@ fn repair(pen: &mut Pen, by: usize, job: Id, bore: Id, before: Vec<Id>) -> Resul
         job,
         bore,
         tests_before: before,
+        checks_before: Vec::new(),
         work: RepairWork {
-            option,
             parts: "Spring kept, plug renewed".into(),
-            bore_diameter_m: None,
-            bore_uncertainty_m: None,
-            valve_diameter_m: None,
-            valve_uncertainty_m: None,
-            spring_load_n: None,
-            spring_rate_n_per_m: None,
             notes: words::one(&mut pen.rng, &words::SEEN).to_owned(),
+            ..RepairWork::new(option)
         },
     };
     let of = pen.subject();

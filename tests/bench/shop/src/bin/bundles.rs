@@ -184,7 +184,19 @@ fn through_the_app(folder: &Path) {
     let (cost, plan) = timed(|| ask("bundle.look", file.clone()));
     let jobs = plan["jobs"].as_array().unwrap().len();
     say("`bundle.look`", cost, &format!("{jobs} jobs"));
-    let (cost, taken) = timed(|| ask("bundle.take_in", file));
+    // Somebody accepts each signer that is asked about.
+    let signers: Vec<_> = plan["signers"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .filter(|signer| signer["asks"] == true)
+        .map(|signer| {
+            let doubted = !signer["doubts"].as_array().unwrap().is_empty();
+            serde_json::json!({ "device": signer["device"], "despite_doubts": doubted })
+        })
+        .collect();
+    let args = serde_json::json!({ "file": held["file"], "signers": signers });
+    let (cost, taken) = timed(|| ask("bundle.take_in", args));
     let more = format!("{} new records", taken["new_records"]);
     say("`bundle.take_in`", cost, &more);
 }

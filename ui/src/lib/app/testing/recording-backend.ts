@@ -1,6 +1,14 @@
 import type { Backend, ShellFiles } from '$lib/backend';
 import { CommandFailure } from '$lib/backend';
-import type { Commands, ErrorCode } from '$lib/generated/commands';
+import type {
+  ApiError,
+  Commands,
+  ErrorCode,
+  LongResult,
+  TaskBegin,
+  TaskRef,
+  TaskView,
+} from '$lib/generated/commands';
 
 type Name = keyof Commands;
 type Answers = {
@@ -25,6 +33,7 @@ export class RecordingBackend implements Backend {
   /** As in the app's own window, where a test puts dialogs here. */
   files?: ShellFiles;
   #answers: Answers;
+  readonly #tasks: { readonly kind: string; readonly outcome: Promise<unknown> }[] = [];
 
   constructor(answers: Answers = {}) {
     this.#answers = {
@@ -54,7 +63,32 @@ export class RecordingBackend implements Backend {
   async call<N extends Name>(name: N, args: Commands[N]['args']): Promise<Commands[N]['answer']> {
     this.calls.push(structuredClone({ name, args }) as Call);
     const answer = this.#answers[name];
-    if (!answer) throw refusal('unknown_command');
-    return structuredClone(await answer(args));
+    if (answer) return structuredClone(await answer(args));
+    if (name === 'task.begin') return this.#begin(args as TaskBegin) as Commands[N]['answer'];
+    if (name === 'task.state') return (await this.#state(args as TaskRef)) as Commands[N]['answer'];
+    throw refusal('unknown_command');
+  }
+
+  /** A task does what the command of its name does; that counts as a call of the command. */
+  #begin({ work }: TaskBegin): TaskRef {
+    const [kind, args] = typeof work === 'string' ? [work, {}] : (Object.entries(work)[0] ?? []);
+    const name = `${kind}`.replace('_', '.') as Name;
+    this.#tasks.push({ kind: `${kind}`, outcome: this.call(name, args as never) });
+    // Somebody looks later whether it failed.
+    this.#tasks.at(-1)?.outcome.catch(() => undefined);
+    return { task: this.#tasks.length };
+  }
+
+  async #state({ task }: TaskRef): Promise<TaskView> {
+    const begun = this.#tasks[task - 1];
+    if (!begun) throw refusal('not_found');
+    const view = { task, done: 0, total: 0 };
+    try {
+      const finished = { [begun.kind]: await begun.outcome } as unknown as LongResult;
+      return { ...view, state: { finished } };
+    } catch (cause) {
+      if (!(cause instanceof CommandFailure)) throw cause;
+      return { ...view, state: { failed: cause.error as ApiError } };
+    }
   }
 }

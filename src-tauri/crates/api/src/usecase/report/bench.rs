@@ -6,8 +6,9 @@ use model::bench::{Blank, Decision, Instrument, Reading, Setup, StandCheck};
 use model::repair::Repair;
 use model::{Finite, Id, Kind};
 use report::{
-    BoreInspection, BoreReport, CheckShown, DecisionLine, LeftOutShown, OilCheckReport, Part,
-    ReadingLine, ReliefReport, RepairReport, Stage, TapBesideLeak, TapLine, TapReport, TestReport,
+    BoreInspection, BoreReport, CheckShown, DecisionLine, LeftOutShown, MachiningReport,
+    OilCheckReport, Part, ReadingLine, ReliefReport, RepairReport, Stage, TapBesideLeak, TapLine,
+    TapReport, TestReport,
 };
 use serde::de::DeserializeOwned;
 use store::{HistoryEntry, Store, StoredRecord};
@@ -18,7 +19,7 @@ use crate::dto::{BoreState, InspectionEntry, RepairStage, TestView};
 use crate::error::ApiError;
 use crate::journal_io::{body, kind_name, record_id, standing, subject};
 use crate::usecase::job::tests_of_bore;
-use crate::usecase::{inspection, oil_check, relief, repair, tap, test};
+use crate::usecase::{inspection, machining, oil_check, relief, repair, tap, test};
 use crate::{profiles, repairs};
 
 /// One bore with everything on record about it in a job.
@@ -45,6 +46,7 @@ pub(super) fn bore(
     Ok(BoreReport {
         profile: profiles::bore(store, bore)?,
         relief: relief_check(app, store, job, bore)?,
+        machining: machined(app, store, job, bore)?,
         inspection: inspected(app, store, job, bore)?,
         repairs: repaired,
         tests,
@@ -292,6 +294,31 @@ fn relief_check(
         figures: view.figures,
         recorded: recorded(store, &check.record)?,
         answer: view.answer,
+    }))
+}
+
+fn machined(
+    app: &App,
+    store: &Store,
+    job: Id,
+    bore: Id,
+) -> Result<Option<MachiningReport>, ApiError> {
+    let Some(on_record) = machining::of_bore(store, job, bore)? else {
+        return Ok(None);
+    };
+    let view = machining::view(app, store, job, bore, None)?;
+    let shops = inspection::shops_instruments(store)?;
+    let name = |id: Option<Id>| {
+        let found = id.and_then(|id| shops.get(&id));
+        found.map_or_else(String::new, |found| found.name.clone())
+    };
+    let measured = view.sheet.measurements.iter();
+    Ok(Some(MachiningReport {
+        instruments: measured.map(|it| name(it.instrument)).collect(),
+        recorded: recorded(store, &on_record.record)?,
+        signed: view.signed,
+        answer: view.answer,
+        sheet: view.sheet,
     }))
 }
 

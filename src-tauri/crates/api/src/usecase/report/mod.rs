@@ -1,6 +1,7 @@
 //! The printable report of a job: everything on record about it, handed to the report's own crate.
 
 mod bench;
+mod handover;
 mod locale;
 mod photos;
 
@@ -15,7 +16,7 @@ use serde::de::DeserializeOwned;
 use store::{Store, StoredRecord};
 
 use crate::App;
-use crate::dto::{ReadBy, ReportMade, ReportWrite};
+use crate::dto::{ReadBy, ReportFormat, ReportMade, ReportVersion, ReportWrite};
 use crate::error::{ApiError, ErrorCode};
 use crate::files::limit;
 use crate::journal_io::{author, body, by, lead, record_id, standing, subject};
@@ -28,17 +29,39 @@ pub(crate) fn write(app: &App, args: ReportWrite) -> Result<ReportMade, ApiError
     let store = app.store()?;
     let report = describe(app, &store, &args)?;
     drop(store);
-    let bytes = report::html(&report).into_bytes();
+    let version = match args.version {
+        ReportVersion::Technical => report::Version::Technical,
+        ReportVersion::Customer => report::Version::Customer,
+    };
+    let bytes = match args.format {
+        ReportFormat::Html => report::html(&report, version).into_bytes(),
+        ReportFormat::Pdf => typeset::pdf(&report, version).map_err(|error| {
+            ApiError::new(ErrorCode::ReportNotSet).with("detail", error.to_string())
+        })?,
+    };
     if bytes.len() as u64 > limit() {
         return Err(ApiError::new(ErrorCode::FileTooLarge).with("megabytes", limit() >> 20));
     }
-    let name = format!("job-{}-{}.html", plain(&report.number), app.clock().today());
+    let name = name(&report.number, &args, &app.clock().today().to_string());
     let length = bytes.len() as u64;
     Ok(ReportMade {
         file: app.files().made_of(name.clone(), &bytes)?,
         name,
         bytes: length,
     })
+}
+
+/// Number, for whom, day, kind of file.
+fn name(number: &str, args: &ReportWrite, today: &str) -> String {
+    let whose = match args.version {
+        ReportVersion::Technical => "",
+        ReportVersion::Customer => "-customer",
+    };
+    let ending = match args.format {
+        ReportFormat::Html => "html",
+        ReportFormat::Pdf => "pdf",
+    };
+    format!("job-{}{whose}-{today}.{ending}", plain(number))
 }
 
 fn describe(app: &App, store: &Store, args: &ReportWrite) -> Result<Report, ApiError> {
@@ -106,6 +129,7 @@ fn describe(app: &App, store: &Store, args: &ReportWrite) -> Result<Report, ApiE
         body_checks: bench::body_checks(store, args.job)?,
         photos: photos.shown,
         photos_left_out: photos.left_out,
+        handover: handover::of_job(store, args.job, args.personal)?,
         findings: view.findings,
         withheld: withheld(store, of)?,
         taps: bench::taps(app, store, args.job)?,
