@@ -246,7 +246,7 @@ impl Kind {
             // An older reader knows the hazards of the bench alone.
             Self::Caution => {
                 let hazard = body.pointer("/hazard").and_then(serde_json::Value::as_str);
-                matches!(hazard, Some("raised_wheels" | "road_test"))
+                matches!(hazard, Some("chips" | "raised_wheels" | "road_test"))
             }
             _ => true,
         };
