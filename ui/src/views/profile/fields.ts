@@ -34,7 +34,7 @@ const COIL: readonly Spec[] = [
   number('low_ohm', 'check.resistance_low', 'resistance'),
   number('high_ohm', 'check.resistance_high', 'resistance'),
   number('limits_at_k', 'check.limits_at', 'temperature'),
-  SOURCE,
+  { as: 'text', at: 'source', label: 'check.source' },
 ];
 
 type FormPart = Exclude<ProfilePartName, 'shape'>;
