@@ -115,6 +115,7 @@ export class HarmlessLeak extends BoreStory {
     await this.checked({ check: 'orifice_bore', go_m: 1.99e-3, no_go_m: 2.01e-3 });
     await this.opensTheCard();
     await hands.sees('Holds its pressure');
+    await hands.sees('The reading is outside its limit; what it does to the pressure stays within what is specified.');
     const card = await this.card();
     expect(card.conclusion).toBe('sound');
     expect(card.checks.find(({ check }) => check === 'vacuum')?.outcome).toBe('bad');

@@ -189,6 +189,7 @@ export const enInspection = {
   'card.faulty': 'Doesn’t hold its pressure',
   'card.unfinished_note': 'No bore is passed on a vacuum reading alone: what decides is still open.',
   'card.sound_note': 'Everything that decides is done, and agrees.',
+  'card.sound_poor_note': 'The reading is outside its limit; what it does to the pressure stays within what is specified. The limit is the service information’s to set.',
   'card.unsettled_note': 'Checks contradict each other, or something is too close to call.',
   'card.faulty_note': 'A check condemns it, or the pressure leaves what is specified.',
   'card.checks': 'Checks',
