@@ -374,6 +374,10 @@ export type RepairOption =
   | 'body_replaced'
   | 'other';
 /**
+ * Whether what the customer agreed to covers an estimate.
+ */
+export type Agreed = 'not_yet' | 'covered' | 'not_covered' | 'not_here';
+/**
  * A hazard that stands before a kind of work. Acknowledged once per job.
  */
 export type Hazard =
@@ -4989,10 +4993,7 @@ export interface ErasedPart {
  * the shop.
  */
 export interface HandoverBrief {
-  /**
-   * True when an authorisation is on record, here or not.
-   */
-  authorised: boolean;
+  agreed: Agreed;
   /**
    * How many jobs are comebacks of it.
    */
@@ -5024,7 +5025,7 @@ export interface HandoverBrief {
   /**
    * Who signed it off.
    */
-  signed?: ReadBy | null;
+  signed?: string | null;
   /**
    * Total of the estimate, smallest units; none: no estimate.
    */
