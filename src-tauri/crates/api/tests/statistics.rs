@@ -61,10 +61,10 @@ fn empty() -> Bench {
 }
 
 /// How many repairs the demo shop has.
-fn of_the_demo(bench: &Bench) -> usize {
+fn of_the_demo(bench: &Bench) -> u64 {
     bench.ok("shop.statistics", json!({}))["found"]
         .as_u64()
-        .unwrap() as usize
+        .unwrap()
 }
 
 #[test]

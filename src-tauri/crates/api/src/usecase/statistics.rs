@@ -5,6 +5,7 @@
 //! is asked for, a line of JSON each, and with those that are comebacks, which are found by an
 //! index of their own.
 
+use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
 use chrono::{DateTime, NaiveDate};
@@ -63,7 +64,7 @@ pub(crate) fn get(app: &App, args: StatisticsGet) -> Result<StatisticsView, ApiE
         }
     }
     // By the day, then by the repair: the same whatever came in first.
-    cases.sort_by(|(_, a), (_, b)| (b.on, b.repair).cmp(&(a.on, a.repair)));
+    cases.sort_by_key(|(_, case)| Reverse((case.on, case.repair)));
     let groups = groups(&store, &cases)?;
     let found = count(cases.len());
     let skip = args.skip as usize;
