@@ -203,7 +203,15 @@ export type FindingCode =
   | 'step_without_measurement'
   | 'size_outside_limits'
   | 'size_too_close_to_call'
-  | 'cautions_unread';
+  | 'caution_unread'
+  | 'line_not_noted'
+  | 'oil_temperature_not_noted'
+  | 'oil_not_hot'
+  | 'other_oil'
+  | 'feed_above_line'
+  | 'line_above_highest'
+  | 'tap_unknown'
+  | 'directions_look_swapped';
 /**
  * How much a finding matters to the person reading it.
  */
@@ -312,7 +320,15 @@ export type Kind =
   | 'what_if'
   | 'removal'
   | 'shop_part'
-  | 'machining';
+  | 'machining'
+  | 'job.estimate'
+  | 'job.authorisation'
+  | 'job.fitted'
+  | 'job.warranty'
+  | 'job.sign_off'
+  | 'job.comeback'
+  | 'tap_reading'
+  | 'oil_check';
 /**
  * One part of a profile. It names its parent; an empty order key puts it last.
  */
@@ -392,6 +408,10 @@ export type RepairOption =
   | 'other'
   | 'orifice_changed';
 /**
+ * Whether what the customer agreed to covers an estimate.
+ */
+export type Agreed = 'not_yet' | 'covered' | 'not_covered' | 'not_here';
+/**
  * A hazard that stands before a kind of work. Acknowledged once per job.
  */
 export type Hazard =
@@ -401,7 +421,9 @@ export type Hazard =
   | 'solvent'
   | 'vacuum_pump'
   | 'high_voltage'
-  | 'chips';
+  | 'chips'
+  | 'raised_wheels'
+  | 'road_test';
 /**
  * A part of a job that can be changed by itself.
  */
@@ -633,6 +655,10 @@ export type ClearanceSource = 'entered' | 'last_test';
  */
 export type ReliefPresence = 'fitted' | 'to_be_added';
 /**
+ * Which way line pressure was going before a point was read.
+ */
+export type LineDirection = 'rising' | 'falling';
+/**
  * What a repair leaves open.
  */
 export type OpenPoint =
@@ -645,7 +671,9 @@ export type OpenPoint =
   | 'after_outside_specification'
   | 'after_outside_prediction'
   | 'after_not_decided'
-  | 'leak_remains';
+  | 'leak_remains'
+  | 'oil_check_outside'
+  | 'oil_check_open';
 /**
  * What to look at while doing it.
  */
@@ -1161,6 +1189,18 @@ export type Accord =
     }
   | {
       says: 'plug_in_the_reading';
+    }
+  | {
+      says: 'tap_fits_leak';
+      tap: TapBeside;
+    }
+  | {
+      says: 'tap_contradicts_leak';
+      tap: TapBeside;
+    }
+  | {
+      says: 'tap_too_close';
+      tap: TapBeside;
     };
 /**
  * From what the clearance of a card was taken.
@@ -1243,6 +1283,14 @@ export type SeatFit = 'slip' | 'press';
  */
 export type MachiningWay = 'ream' | 'sleeve';
 /**
+ * As what kind of file it is written.
+ */
+export type ReportFormat = 'html' | 'pdf';
+/**
+ * For whom a report is.
+ */
+export type ReportVersion = 'technical' | 'customer';
+/**
  * By what jobs are known to be of one vehicle.
  */
 export type VehicleKnownBy = 'plate' | 'job_alone' | 'nothing';
@@ -1266,6 +1314,10 @@ export type BoreHappening =
       repair: string;
     };
 /**
+ * How somebody agreed.
+ */
+export type AuthorisedHow = 'in_person' | 'by_phone' | 'in_writing';
+/**
  * By what two jobs look like the same customer's.
  */
 export type SameBy = 'name' | 'phone' | 'plate';
@@ -1285,6 +1337,33 @@ export type RecordStanding = 'stands' | 'replaced' | 'voided';
  * Why something is not in a repaired store.
  */
 export type LossReason = 'altered' | 'unsigned' | 'content_altered' | 'content_missing' | 'missing';
+/**
+ * Where the uncertainty of a pressure that was read comes from.
+ */
+export type PressureSource = 'gauge_error' | 'gauge_step' | 'line_gauge' | 'temperature';
+/**
+ * Where a pressure was read.
+ */
+export type TapPlace = 'idle' | 'driving' | 'bench';
+/**
+ * From what the prediction was made.
+ */
+export type OilBasis = 'repair' | 'measured' | 'as_new';
+/**
+ * What would settle a hot-oil check.
+ */
+export type OilSettle =
+  | 'measure_highest_line'
+  | 'measure_idle_line'
+  | 'measure_rising'
+  | 'measure_falling'
+  | 'heat_oil'
+  | 'use_unit_oil'
+  | 'enter_dimensions'
+  | 'enter_specification'
+  | 'better_gauge'
+  | 'free_valve'
+  | 'test_again';
 /**
  * Who gets a bundle.
  */
@@ -1355,6 +1434,118 @@ export type RowProblem =
  * Why a device is not trusted any more.
  */
 export type DistrustReason = 'lost' | 'stolen' | 'copied';
+/**
+ * What is known of an authorisation.
+ */
+export type AuthorisationState =
+  | {
+      state: 'not_given';
+    }
+  | {
+      by: ReadBy;
+      state: 'not_here';
+    }
+  | {
+      by: ReadBy;
+      state: 'erased';
+    }
+  | (AuthorisationOnRecord & {
+      state: 'given';
+    });
+/**
+ * How an estimate's total lies to the amount that was agreed to.
+ */
+export type Covers =
+  | {
+      covers: 'within';
+    }
+  | {
+      /**
+       * By so many smallest units.
+       */
+      by_minor: number;
+      covers: 'exceeded';
+    }
+  | {
+      covers: 'other_currency';
+    };
+/**
+ * Whether the fault is that of the earlier job.
+ */
+export type FaultAgain = 'same' | 'different' | 'not_known';
+/**
+ * Who found that a vehicle came back.
+ */
+export type FoundBy = 'customer' | 'this_shop' | 'another_shop';
+/**
+ * What a quantity counts.
+ */
+export type Counted = 'hours' | 'pieces';
+/**
+ * Something that is still open in a job.
+ */
+export type OpenItem =
+  | {
+      /**
+       * Which.
+       */
+      bore: string;
+      open: 'bore_untested';
+    }
+  | {
+      /**
+       * Which.
+       */
+      bore: string;
+      open: 'bore_outside_limit';
+    }
+  | {
+      /**
+       * Of which bore.
+       */
+      bore: string;
+      open: 'repair_untested';
+      option: RepairOption;
+      /**
+       * Which repair.
+       */
+      repair: string;
+    }
+  | {
+      /**
+       * Of which bore.
+       */
+      bore: string;
+      check: CheckName;
+      open: 'check_left_out';
+    }
+  | {
+      hazard: Hazard;
+      open: 'caution_unread';
+    }
+  | {
+      open: 'estimate_unauthorised';
+    }
+  | {
+      open: 'authorisation_not_here';
+    }
+  | {
+      open: 'estimate_changed';
+    }
+  | {
+      /**
+       * By so many smallest units of the estimate's currency.
+       */
+      by_minor: number;
+      open: 'amount_exceeded';
+    }
+  | {
+      open: 'other_currency';
+    };
+/**
+ * By what two jobs look like one vehicle's.
+ */
+export type AlikeBy = 'plate' | 'vehicle';
 /**
  * One side of P = F / A.
  */
@@ -2632,6 +2823,34 @@ export interface Commands {
     answer: StoreRepaired;
   };
   /**
+   * The pressure taps of a job's unit and what was read there
+   */
+  'tap_reading.get': {
+    args: TapsGet;
+    answer: TapsView;
+  };
+  /**
+   * Record a pressure read at a tap, or say what it would give
+   */
+  'tap_reading.record': {
+    args: TapRecord;
+    answer: TapRecorded;
+  };
+  /**
+   * A hot-oil check of a bore's circuit, or what stands before one
+   */
+  'oil_check.get': {
+    args: OilCheckGet;
+    answer: OilCheckView;
+  };
+  /**
+   * Record a hot-oil check, or say what it would give
+   */
+  'oil_check.record': {
+    args: OilCheckRecord;
+    answer: OilCheckRecorded;
+  };
+  /**
    * Keep half-typed input
    */
   'draft.put': {
@@ -2854,6 +3073,76 @@ export interface Commands {
   'file.save': {
     args: FileSave;
     answer: Nothing;
+  };
+  /**
+   * What is agreed in a job and handed over with it
+   */
+  'handover.get': {
+    args: HandoverGet;
+    answer: HandoverView;
+  };
+  /**
+   * Record a job's estimate, or only work it out
+   */
+  'estimate.record': {
+    args: EstimateRecord;
+    answer: EstimateRecorded;
+  };
+  /**
+   * Record what the customer agreed to
+   */
+  'authorisation.record': {
+    args: AuthorisationRecord;
+    answer: HandoverRecorded;
+  };
+  /**
+   * Record a part that was fitted
+   */
+  'fitted.record': {
+    args: FittedRecord;
+    answer: HandoverRecorded;
+  };
+  /**
+   * Take a fitted part off the record
+   */
+  'fitted.remove': {
+    args: FittedRemove;
+    answer: HandoverView;
+  };
+  /**
+   * Record a job's warranty
+   */
+  'warranty.record': {
+    args: WarrantyRecord;
+    answer: HandoverRecorded;
+  };
+  /**
+   * Sign a job off with what is open
+   */
+  'job.sign_off': {
+    args: SignOffRecord;
+    answer: HandoverRecorded;
+  };
+  /**
+   * Earlier jobs that look like the same vehicle's
+   */
+  'comeback.suggest': {
+    args: HandoverGet;
+    answer: ComebackSuggestions;
+  };
+  /**
+   * Say that a job is a comeback of an earlier one
+   */
+  'comeback.record': {
+    args: ComebackRecord;
+    answer: HandoverRecorded;
+  };
+  /**
+   * Which repairs held, with how many cases each figure has
+   */
+  'shop.statistics': {
+    args: StatisticsGet;
+    answer: StatisticsView;
   };
   /**
    * Forget a file
@@ -4822,6 +5111,7 @@ export interface JobView {
    * Two people at once, and the like.
    */
   findings: Finding[];
+  handover: HandoverBrief;
   /**
    * The hazards of bench work and who has read each.
    */
@@ -4836,6 +5126,7 @@ export interface JobView {
    * Who opened it.
    */
   opened_by: string;
+  taps: TapSummary;
   undo: UndoState;
   /**
    * The unit's name.
@@ -4859,6 +5150,10 @@ export interface BoreState {
    * Its name.
    */
   name: string;
+  /**
+   * Hot-oil checks of its circuit in this job, oldest first.
+   */
+  oil_checks: OilCheckEntry[];
   relief: ReliefEntry;
   /**
    * Repairs of it in this job, oldest first.
@@ -4870,17 +5165,22 @@ export interface BoreState {
   test_points: TestPointState[];
 }
 /**
- * The relief of a bore's circuit within a job.
+ * A hot-oil check in the list of a bore.
  */
-export interface ReliefEntry {
+export interface OilCheckEntry {
+  by: ReadBy;
   /**
-   * Who checked it in this job; none: nobody yet.
+   * The check.
    */
-  checked?: ReadBy | null;
+  oil_check: string;
   /**
-   * True when the profile has one.
+   * How many points were read.
    */
-  in_profile: boolean;
+  points: number;
+  /**
+   * The repair that it proves.
+   */
+  repair?: string | null;
 }
 /**
  * Who did something, and when by that device's clock.
@@ -4894,6 +5194,19 @@ export interface ReadBy {
    * Name of the person.
    */
   by: string;
+}
+/**
+ * The relief of a bore's circuit within a job.
+ */
+export interface ReliefEntry {
+  /**
+   * Who checked it in this job; none: nobody yet.
+   */
+  checked?: ReadBy | null;
+  /**
+   * True when the profile has one.
+   */
+  in_profile: boolean;
 }
 /**
  * A repair in the list of a bore.
@@ -4959,9 +5272,56 @@ export interface TestEntry {
 export interface ErasedPart {
   by: ReadBy;
   /**
-   * `customer`, `complaint` or `notes`.
+   * `customer`, `complaint`, `notes` or `authorisation`.
    */
   part: string;
+}
+/**
+ * A line or two about what is agreed, for the job's page. Nothing in it names a person outside
+ * the shop.
+ */
+export interface HandoverBrief {
+  agreed: Agreed;
+  /**
+   * How many jobs are comebacks of it.
+   */
+  came_back: number;
+  /**
+   * True when something changed since.
+   */
+  changed_since: boolean;
+  /**
+   * The job that it is a comeback of, by its number; empty number: it isn't on this device.
+   */
+  comeback_of?: string | null;
+  /**
+   * Its currency.
+   */
+  currency: string;
+  /**
+   * Its decimals.
+   */
+  decimals: number;
+  /**
+   * Fitted parts on record.
+   */
+  fitted: number;
+  /**
+   * How much is open.
+   */
+  open: number;
+  /**
+   * Who signed it off.
+   */
+  signed?: string | null;
+  /**
+   * Total of the estimate, smallest units; none: no estimate.
+   */
+  total_minor?: number | null;
+  /**
+   * True when warranty terms are on record.
+   */
+  warranty: boolean;
 }
 /**
  * A hazard and whether its caution was read for this job.
@@ -4989,6 +5349,27 @@ export interface Job {
    * The unit profile it is about.
    */
   unit: string;
+}
+/**
+ * The taps of a job's unit in short.
+ */
+export interface TapSummary {
+  /**
+   * Of the last reading at each tap, those outside their window.
+   */
+  outside: number;
+  /**
+   * Readings on record.
+   */
+  readings: number;
+  /**
+   * Taps of the unit.
+   */
+  taps: number;
+  /**
+   * Likewise, those too close to call.
+   */
+  too_close: number;
 }
 /**
  * Change one part of a job.
@@ -5175,6 +5556,14 @@ export interface Decision {
    */
   conformity_probability: number;
   /**
+   * Gap factor K = D c³ (1 + 1.5 e²) / L of the tested seals, m³: low, likely, high; none where
+   * the reading didn't tell it.
+   *
+   * @minItems 3
+   * @maxItems 3
+   */
+  gap_factor_m3?: number[] | null;
+  /**
    * The records that it used.
    */
   inputs: string[];
@@ -5198,6 +5587,11 @@ export interface Decision {
    * Digest of the bore's profile.
    */
   profile_digest: string;
+  /**
+   * The reading that this bore would give at sea level on the reference stand, Pa below ambient;
+   * none where the gap isn't known.
+   */
+  reference_vacuum_pa?: number | null;
   /**
    * The same at the highest line pressure.
    *
@@ -5996,6 +6390,10 @@ export interface RepairView {
    */
   job_number: string;
   /**
+   * The hot-oil checks that prove it, oldest first.
+   */
+  oil_checks: OilCheckBeside[];
+  /**
    * What is still open; empty without work.
    */
   open: OpenPoint[];
@@ -6069,6 +6467,47 @@ export interface RepairForecast {
    * Pressure that the spring holds on that area by P = F / A, Pa.
    */
   spring_holds_pa?: number | null;
+}
+/**
+ * A hot-oil check beside a repair.
+ */
+export interface OilCheckBeside {
+  by: ReadBy;
+  /**
+   * The check.
+   */
+  oil_check: string;
+  /**
+   * Temperature of the oil, K.
+   */
+  oil_temperature_k?: number | null;
+  /**
+   * Its points.
+   */
+  points: OilPointBeside[];
+  verdict: Verdict;
+}
+/**
+ * A point of a hot-oil check in the plot of a repair.
+ */
+export interface OilPointBeside {
+  /**
+   * Against the prediction at the oil's temperature.
+   */
+  against_prediction?: Verdict | null;
+  direction: LineDirection;
+  /**
+   * How far it may be off (95 %), Pa.
+   */
+  expanded_uncertainty_pa: number;
+  /**
+   * Regulated pressure, Pa.
+   */
+  feed_pa: number;
+  /**
+   * Line pressure, Pa.
+   */
+  line_pa: number;
 }
 /**
  * The dimensions that a repair found in place, by the profile and earlier repairs.
@@ -7415,6 +7854,36 @@ export interface BoreCard {
   settle: Settle[];
 }
 /**
+ * A reading at a tap beside what is predicted there.
+ */
+export interface TapBeside {
+  /**
+   * How far that may be off, gauges of tap and line together (95 %), Pa.
+   */
+  expanded_uncertainty_pa: number;
+  /**
+   * Line pressure at that moment, Pa.
+   */
+  line_pa: number;
+  /**
+   * The tap's name.
+   */
+  name: string;
+  /**
+   * Temperature of the oil, K.
+   */
+  oil_temperature_k: number;
+  predicted_pa: Span;
+  /**
+   * As read, Pa.
+   */
+  read_pa: number;
+  /**
+   * True when the spring's load was measured, so that another cause comes first.
+   */
+  spring_measured: boolean;
+}
+/**
  * What the bore does to one clutch.
  */
 export interface ClutchEffect {
@@ -7926,7 +8395,7 @@ export interface MachiningView {
   /**
    * The signature under it; none: not signed, or changed since.
    */
-  signed?: SignOff | null;
+  signed?: MachiningSignOff | null;
   undo: UndoState;
 }
 /**
@@ -7957,7 +8426,7 @@ export interface MachiningAnswer {
    * Each measurement, in the sheet's order.
    */
   measurements: MeasurementAnswer[];
-  open: SignOff;
+  open: MachiningSignOff;
   pilot: PilotAnswer;
   planned: RepairWork;
   /**
@@ -8066,7 +8535,7 @@ export interface MeasurementAnswer {
 /**
  * A signature under a sheet: its record says who and when.
  */
-export interface SignOff {
+export interface MachiningSignOff {
   /**
    * Steps that weren't ticked.
    */
@@ -8532,21 +9001,10 @@ export interface StandRecord {
   stand: Stand;
 }
 /**
- * As what kind of file it is written.
- */
-export type ReportFormat = 'html' | 'pdf';
-/**
- * For whom a report is.
- */
-export type ReportVersion = 'technical' | 'customer';
-/**
  * Write a job's report.
  */
 export interface ReportWrite {
-  /**
-   * As what kind of file.
-   */
-  format?: ReportFormat & string;
+  format?: ReportFormat;
   /**
    * The job.
    */
@@ -8559,10 +9017,7 @@ export interface ReportWrite {
    * With the customer's name, telephone and plate.
    */
   personal?: boolean;
-  /**
-   * For whom it is.
-   */
-  version?: ReportVersion & string;
+  version?: ReportVersion;
 }
 /**
  * A report, ready to be saved.
@@ -8729,6 +9184,11 @@ export interface CustomerHeld {
  */
 export interface HeldJob {
   /**
+   * What was ever written down of what was agreed to, the latest first. It goes with the
+   * customer's name.
+   */
+  authorisations: Authorisation[];
+  /**
    * The complaint; none: nothing is held.
    */
   complaint?: HeldText | null;
@@ -8774,6 +9234,40 @@ export interface HeldJob {
    * The vehicle.
    */
   vehicle: string;
+}
+/**
+ * An authorisation. Kind `job.authorisation`: personal.
+ */
+export interface Authorisation {
+  /**
+   * The currency of that.
+   */
+  currency: string;
+  /**
+   * Its decimals.
+   */
+  decimals: number;
+  /**
+   * The record of the estimate that was agreed to.
+   */
+  estimate: string;
+  /**
+   * When, as whoever wrote it down says.
+   */
+  given_at: string;
+  how: AuthorisedHow;
+  /**
+   * Anything worth keeping.
+   */
+  note?: string;
+  /**
+   * Up to what amount, smallest units.
+   */
+  up_to_minor: number;
+  /**
+   * Who agreed.
+   */
+  who: string;
 }
 /**
  * Words that may be about a customer.
@@ -9323,6 +9817,510 @@ export interface StoreLoss {
    */
   kind?: string | null;
   reason: LossReason;
+}
+/**
+ * Ask for the taps of a job's unit with what was read there.
+ */
+export interface TapsGet {
+  /**
+   * The job.
+   */
+  job: string;
+}
+/**
+ * The taps of a job's unit.
+ */
+export interface TapsView {
+  /**
+   * The hazards of feeding a circuit on the bench.
+   */
+  bench_hazards: HazardState[];
+  /**
+   * The hazards of reading pressure in the car.
+   */
+  car_hazards: HazardState[];
+  /**
+   * Pressure gauges of the shop.
+   */
+  instruments: InstrumentEntry[];
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * Its number.
+   */
+  job_number: string;
+  occasion: Occasion;
+  /**
+   * Its taps, circuit by circuit, and those that were read and are no longer in the profile.
+   */
+  taps: TapState[];
+  undo: UndoState;
+  /**
+   * The unit.
+   */
+  unit: string;
+  /**
+   * The unit's name.
+   */
+  unit_name: string;
+}
+/**
+ * A tap within a job.
+ */
+export interface TapState {
+  /**
+   * What the profile says of it; none: it is no longer there.
+   */
+  body?: Tap | null;
+  /**
+   * Its circuit's name.
+   */
+  circuit_name: string;
+  /**
+   * What was read, oldest first.
+   */
+  readings: TapEntry[];
+  /**
+   * The tap.
+   */
+  tap: string;
+}
+/**
+ * A reading on record.
+ */
+export interface TapEntry {
+  /**
+   * What it says of its window; none: the tap is no longer in the profile.
+   */
+  answer?: TapAnswer | null;
+  /**
+   * What a bore's leak says of it: of the last reading of a tap only, and where the model can.
+   */
+  beside?: TapBesideBore | null;
+  by: ReadBy;
+  figures: TapFigures;
+  /**
+   * The record.
+   */
+  record: string;
+}
+/**
+ * What a reading says of its tap's window.
+ */
+export interface TapAnswer {
+  /**
+   * Expanded to 95 %, Pa.
+   */
+  expanded_uncertainty_pa: number;
+  /**
+   * What is odd, at the fields of the reading.
+   */
+  findings: Finding[];
+  /**
+   * Where it comes from, largest first.
+   */
+  shares: PressureShare[];
+  /**
+   * Standard uncertainty of the reading, Pa.
+   */
+  standard_uncertainty_pa: number;
+  /**
+   * Inside its window, outside, or too close to call; none: the profile has no window there.
+   */
+  verdict?: Verdict | null;
+  /**
+   * Probability that the true pressure lies inside.
+   */
+  within_probability?: number | null;
+}
+/**
+ * A share of an uncertainty.
+ */
+export interface PressureShare {
+  /**
+   * Its share of the variance, 0 to 1.
+   */
+  share: number;
+  source: PressureSource;
+}
+/**
+ * A reading beside what a bore of its circuit is predicted to hold.
+ */
+export interface TapBesideBore {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * Its name.
+   */
+  bore_name: string;
+  /**
+   * How far the reading may be off, line's gauge included (95 %), Pa.
+   */
+  expanded_uncertainty_pa: number;
+  predicted_pa: Span;
+  verdict: Verdict;
+}
+/**
+ * What was read at a tap. What wasn't noted is missing, and a finding says what that costs.
+ */
+export interface TapFigures {
+  /**
+   * Gear and what was commanded, in words.
+   */
+  command?: string;
+  /**
+   * The gauge at the tap.
+   */
+  gauge?: string | null;
+  /**
+   * The gauge of the line pressure; the same one moved over, or another.
+   */
+  line_gauge?: string | null;
+  /**
+   * Line pressure at that moment, Pa above ambient.
+   */
+  line_pa?: number | null;
+  /**
+   * Speed and load, in words.
+   */
+  load?: string;
+  /**
+   * Anything worth keeping.
+   */
+  note?: string;
+  occasion: Occasion;
+  /**
+   * Temperature of the oil, K.
+   */
+  oil_temperature_k?: number | null;
+  place: TapPlace;
+  /**
+   * Pressure at the tap, Pa above ambient.
+   */
+  pressure_pa: number;
+}
+/**
+ * Record a reading, or say what it would give.
+ */
+export interface TapRecord {
+  /**
+   * True: say what it would give and what is wrong with it, write nothing.
+   */
+  dry_run?: boolean;
+  figures: TapFigures;
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * The tap.
+   */
+  tap: string;
+}
+/**
+ * What came of recording a reading.
+ */
+export interface TapRecorded {
+  answer: TapAnswer;
+  /**
+   * What a bore's leak says of it; none where the model can't say.
+   */
+  beside?: TapBesideBore | null;
+  /**
+   * True when it is on record.
+   */
+  saved: boolean;
+}
+/**
+ * Ask for a hot-oil check, or for what stands before a new one.
+ */
+export interface OilCheckGet {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * The check; none: a new one.
+   */
+  oil_check?: string | null;
+}
+/**
+ * A hot-oil check as its screen shows it.
+ */
+export interface OilCheckView {
+  answer: OilCheckAnswer;
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * Its name.
+   */
+  bore_name: string;
+  /**
+   * Who recorded it; none: not on record.
+   */
+  by?: ReadBy | null;
+  /**
+   * Its circuit's name.
+   */
+  circuit_name: string;
+  figures: OilCheckFigures;
+  /**
+   * What is odd about the record itself.
+   */
+  findings: Finding[];
+  /**
+   * The hazards of this work: all must have been read of before it goes on record.
+   */
+  hazards: HazardState[];
+  /**
+   * The check; none: not on record.
+   */
+  id?: string | null;
+  /**
+   * Pressure gauges and thermometers of the shop.
+   */
+  instruments: InstrumentEntry[];
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * Its number.
+   */
+  job_number: string;
+  /**
+   * Highest line, Pa.
+   */
+  line_highest_pa?: number | null;
+  /**
+   * Line at hot idle, Pa.
+   */
+  line_idle_pa?: number | null;
+  /**
+   * The repair that it proves; none: the circuit as it was found.
+   */
+  repair?: string | null;
+  /**
+   * Highest specified, Pa.
+   */
+  specified_high_pa?: number | null;
+  /**
+   * Lowest specified, Pa.
+   */
+  specified_low_pa?: number | null;
+  undo: UndoState;
+}
+/**
+ * What a hot-oil check says.
+ */
+export interface OilCheckAnswer {
+  /**
+   * The points against what the model predicts; none: no prediction.
+   */
+  against_prediction?: Verdict | null;
+  /**
+   * The points where the valve regulates against what is specified; none: not entered, or no
+   * such point.
+   */
+  against_specification?: Verdict | null;
+  /**
+   * What was assumed.
+   */
+  assumptions: Assumed[];
+  /**
+   * What makes its band wide at the highest line, widest first.
+   */
+  band_from: BandSource[];
+  /**
+   * From what the prediction was made; none: there is none.
+   */
+  basis?: OilBasis | null;
+  /**
+   * The predicted curve at this temperature; empty without a prediction.
+   */
+  curve: OilCurvePoint[];
+  /**
+   * What is odd, at the fields of the check.
+   */
+  findings: Finding[];
+  /**
+   * Between line rising and falling; none without a point that has its counterpart.
+   */
+  hysteresis?: Hysteresis | null;
+  /**
+   * Each point, in the order in which they were read.
+   */
+  points: OilPointAnswer[];
+  /**
+   * What would settle it, the first first; empty when nothing is open.
+   */
+  settle: OilSettle[];
+  verdict: Verdict;
+  /**
+   * Why nothing is predicted.
+   */
+  withheld?: ConsequenceRefusal | null;
+}
+/**
+ * One line pressure of the predicted curve.
+ */
+export interface OilCurvePoint {
+  falling_pa: Span;
+  /**
+   * Line pressure, Pa.
+   */
+  line_pa: number;
+  rising_pa: Span;
+  state: RegulationState;
+}
+/**
+ * Feed with line rising less feed with line falling, where they differ most.
+ */
+export interface Hysteresis {
+  /**
+   * At this line pressure, Pa.
+   */
+  line_pa: number;
+  /**
+   * Rising less falling, Pa. The falling value is taken on the straight line between the two
+   * falling points on either side.
+   */
+  measured_pa: number;
+  /**
+   * The most that the valve's friction makes there, Pa; none: no prediction.
+   */
+  predicted_most_pa?: number | null;
+  /**
+   * Its standard uncertainty, Pa: the gauges' own errors fall out, their steps don't.
+   */
+  standard_uncertainty_pa: number;
+  /**
+   * Whether friction explains it: no more than that by its standard uncertainty; more, with enough
+   * probability (ISO 14253-1); or neither. None: no prediction.
+   */
+  verdict?: Verdict | null;
+}
+/**
+ * What a point says.
+ */
+export interface OilPointAnswer {
+  /**
+   * Fits that band, lies outside, or neither can be said.
+   */
+  against_prediction?: Verdict | null;
+  /**
+   * Against what is specified; none where the valve doesn't regulate yet.
+   */
+  against_specification?: Verdict | null;
+  /**
+   * Expanded to 95 %, Pa.
+   */
+  expanded_uncertainty_pa: number;
+  /**
+   * As predicted with line going that way, Pa; none: no prediction.
+   */
+  predicted_pa?: Span | null;
+  /**
+   * Where it comes from, largest first.
+   */
+  shares: PressureShare[];
+  /**
+   * Standard uncertainty, gauges and thermometer together, Pa.
+   */
+  standard_uncertainty_pa: number;
+}
+/**
+ * What a hot-oil check read.
+ */
+export interface OilCheckFigures {
+  /**
+   * The gauge of the regulated pressure.
+   */
+  feed_gauge?: string | null;
+  /**
+   * Which, in words.
+   */
+  fluid?: string;
+  /**
+   * The gauge of the line pressure; it may be the same.
+   */
+  line_gauge?: string | null;
+  /**
+   * Anything worth keeping.
+   */
+  note?: string;
+  /**
+   * Temperature of the oil, K.
+   */
+  oil_temperature_k?: number | null;
+  /**
+   * True when it was another oil than the unit's own.
+   */
+  other_oil?: boolean;
+  /**
+   * The points in the order in which they were read.
+   */
+  points?: OilPoint[];
+  /**
+   * The thermometer.
+   */
+  thermometer?: string | null;
+}
+/**
+ * One step of a hot-oil check.
+ */
+export interface OilPoint {
+  direction: LineDirection;
+  /**
+   * Regulated pressure, Pa above ambient.
+   */
+  feed_pa: number;
+  /**
+   * Line pressure, Pa above ambient.
+   */
+  line_pa: number;
+}
+/**
+ * Record a hot-oil check, or say what it would give.
+ */
+export interface OilCheckRecord {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * True: say what it would give and what is wrong with it, write nothing.
+   */
+  dry_run?: boolean;
+  figures: OilCheckFigures;
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * The check to change; none: a new one.
+   */
+  oil_check?: string | null;
+}
+/**
+ * What came of recording a hot-oil check.
+ */
+export interface OilCheckRecorded {
+  /**
+   * True when it is on record.
+   */
+  saved: boolean;
+  view: OilCheckView;
 }
 /**
  * Keep a draft.
@@ -10525,6 +11523,758 @@ export interface FileSave {
    * a table.
    */
   path: string;
+}
+/**
+ * Ask for what is agreed in a job.
+ */
+export interface HandoverGet {
+  /**
+   * The job.
+   */
+  job: string;
+}
+/**
+ * What is agreed in a job and handed over with it.
+ */
+export interface HandoverView {
+  authorisation: AuthorisationState;
+  /**
+   * The bores of its unit.
+   */
+  bores: BoreEntry[];
+  /**
+   * Jobs that are said to be comebacks of this one.
+   */
+  came_back: JobName[];
+  /**
+   * That this job is a comeback.
+   */
+  comeback?: ComebackOnRecord | null;
+  /**
+   * The estimate.
+   */
+  estimate?: EstimateOnRecord | null;
+  /**
+   * Two people at once: at the name of each such thing.
+   */
+  findings: Finding[];
+  /**
+   * Parts that were fitted, as they were put on record.
+   */
+  fitted: FittedEntry[];
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * Its number.
+   */
+  job_number: string;
+  /**
+   * What is open now.
+   */
+  open: OpenItem[];
+  /**
+   * The sign-off.
+   */
+  sign_off?: SignOffOnRecord | null;
+  terms: ShopTerms;
+  undo: UndoState;
+  /**
+   * The warranty.
+   */
+  warranty?: WarrantyOnRecord | null;
+}
+/**
+ * An authorisation on record.
+ */
+export interface AuthorisationOnRecord {
+  authorisation: Authorisation;
+  by: ReadBy;
+  /**
+   * How the estimate that stands lies to the amount; none: no estimate is readable here.
+   */
+  covers?: Covers | null;
+  /**
+   * True when the estimate that stands is another record than the one that was agreed to.
+   */
+  estimate_changed: boolean;
+}
+/**
+ * A job by its name.
+ */
+export interface JobName {
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * Its number.
+   */
+  number: string;
+  /**
+   * Day opened.
+   */
+  opened_on: string;
+  /**
+   * The vehicle.
+   */
+  vehicle: string;
+}
+/**
+ * A comeback on record.
+ */
+export interface ComebackOnRecord {
+  by: ReadBy;
+  comeback: Comeback;
+  /**
+   * The earlier job; none: it isn't on this device.
+   */
+  earlier?: JobName | null;
+}
+/**
+ * That a job is a comeback. Kind `job.comeback`, on the later job.
+ */
+export interface Comeback {
+  /**
+   * The bore whose repair came back; none: not told.
+   */
+  bore?: string | null;
+  /**
+   * The earlier job; none: it was said to be a comeback and isn't.
+   */
+  earlier?: string | null;
+  fault: FaultAgain;
+  found_by: FoundBy;
+  /**
+   * Anything worth keeping.
+   */
+  note?: string;
+}
+/**
+ * An estimate on record.
+ */
+export interface EstimateOnRecord {
+  by: ReadBy;
+  estimate: Estimate;
+  /**
+   * Its record, which an authorisation names.
+   */
+  record: string;
+  sums: Sums;
+}
+/**
+ * The estimate of a job. Kind `job.estimate`.
+ */
+export interface Estimate {
+  /**
+   * The currency as the shop writes it.
+   */
+  currency: string;
+  /**
+   * Decimals of an amount: how many smallest units make one, as a power of ten.
+   */
+  decimals: number;
+  /**
+   * What is to be paid for.
+   */
+  lines: EstimateLine[];
+  /**
+   * Anything worth keeping.
+   */
+  note?: string;
+  /**
+   * Tax; none: the shop writes none.
+   */
+  tax?: Tax | null;
+}
+/**
+ * One line of an estimate.
+ */
+export interface EstimateLine {
+  counted: Counted;
+  /**
+   * Price of one hour or piece, smallest units; below zero for something taken off.
+   */
+  price_minor: number;
+  /**
+   * Quantity, thousandths.
+   */
+  quantity_thousandths: number;
+  /**
+   * Whether tax is on it.
+   */
+  taxed?: boolean;
+  /**
+   * What.
+   */
+  what: string;
+}
+/**
+ * A tax as the shop writes it.
+ */
+export interface Tax {
+  /**
+   * True when the prices hold it already.
+   */
+  included: boolean;
+  /**
+   * Its name.
+   */
+  name: string;
+  /**
+   * Its rate, millionths: 200000 is a fifth.
+   */
+  rate_millionths: number;
+}
+/**
+ * The sums of an estimate, smallest units.
+ */
+export interface Sums {
+  /**
+   * Each line, rounded to the smallest unit.
+   */
+  lines_minor: number[];
+  /**
+   * All without tax.
+   */
+  net_minor: number;
+  /**
+   * Tax, worked out once on the sum of what is taxed.
+   */
+  tax_minor: number;
+  /**
+   * What is to be paid.
+   */
+  total_minor: number;
+}
+/**
+ * A fitted part on record.
+ */
+export interface FittedEntry {
+  by: ReadBy;
+  /**
+   * Its subject.
+   */
+  fitted: string;
+  part: FittedPart;
+  /**
+   * Its name in the shop's own list, where it is on it.
+   */
+  shop_part_name?: string | null;
+}
+/**
+ * A part that was fitted. Kind `job.fitted`, a subject of its own under the job.
+ */
+export interface FittedPart {
+  /**
+   * The bore that it is in; none: of the body.
+   */
+  bore?: string | null;
+  /**
+   * What one cost the shop; none: not entered.
+   */
+  cost?: Cost | null;
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * Lot, batch or serial number, as printed.
+   */
+  lot?: string;
+  /**
+   * What its maker printed on it or its box.
+   */
+  maker_text?: string;
+  /**
+   * Name in the shop's words.
+   */
+  name: string;
+  /**
+   * Anything worth keeping.
+   */
+  note?: string;
+  /**
+   * How many.
+   */
+  quantity: number;
+  /**
+   * The part of the shop's own list; none: one that isn't on it.
+   */
+  shop_part?: string | null;
+  /**
+   * Where it came from.
+   */
+  source?: string;
+}
+/**
+ * An amount of money.
+ */
+export interface Cost {
+  /**
+   * Smallest units.
+   */
+  amount_minor: number;
+  /**
+   * The currency as the shop writes it.
+   */
+  currency: string;
+  /**
+   * Its decimals.
+   */
+  decimals: number;
+}
+/**
+ * A sign-off on record.
+ */
+export interface SignOffOnRecord {
+  /**
+   * The kinds of record that were added or changed since, each once.
+   */
+  added_since: string[];
+  by: ReadBy;
+  /**
+   * The kinds of record that stood then and stand no longer.
+   */
+  gone_since: string[];
+  sign_off: SignOff;
+}
+/**
+ * A sign-off. Kind `job.sign_off`.
+ */
+export interface SignOff {
+  /**
+   * What was open, as the core found it and the signer saw it.
+   */
+  open: OpenItem[];
+  /**
+   * The records of the job that stood then. Whatever stands otherwise now has changed since.
+   */
+  records: string[];
+  /**
+   * Who signs.
+   */
+  signed_by: string;
+  /**
+   * What they say.
+   */
+  statement?: string;
+}
+/**
+ * What this device proposes for new estimates and warranties. Kept by hand, on this device.
+ */
+export interface ShopTerms {
+  /**
+   * The currency; empty: none yet.
+   */
+  currency?: string;
+  /**
+   * Its decimals; none: not said.
+   */
+  decimals?: number | null;
+  /**
+   * Tax.
+   */
+  tax?: Tax | null;
+  /**
+   * The standing warranty.
+   */
+  warranty?: Warranty | null;
+}
+/**
+ * Warranty terms. Kind `job.warranty`.
+ */
+export interface Warranty {
+  /**
+   * For what distance, m; none: not by distance.
+   */
+  distance_m?: number | null;
+  /**
+   * For how many months; none: not by time.
+   */
+  months?: number | null;
+  /**
+   * The terms as the shop writes them.
+   */
+  text?: string;
+}
+/**
+ * A warranty on record.
+ */
+export interface WarrantyOnRecord {
+  by: ReadBy;
+  warranty: Warranty;
+}
+/**
+ * Record the estimate of a job, or only work it out.
+ */
+export interface EstimateRecord {
+  /**
+   * True: write nothing.
+   */
+  dry_run?: boolean;
+  estimate: Estimate;
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * True: keep currency and tax as this device's own.
+   */
+  keep_terms?: boolean;
+}
+/**
+ * What came of recording an estimate.
+ */
+export interface EstimateRecorded {
+  /**
+   * What is odd, at the fields of the estimate.
+   */
+  findings: Finding[];
+  /**
+   * True when it is on record.
+   */
+  saved: boolean;
+  sums: Sums;
+}
+/**
+ * Record what the customer agreed to.
+ */
+export interface AuthorisationRecord {
+  authorisation: Authorisation;
+  /**
+   * The job.
+   */
+  job: string;
+}
+/**
+ * What came of recording something of a handover.
+ */
+export interface HandoverRecorded {
+  /**
+   * What is odd, at its fields.
+   */
+  findings: Finding[];
+  /**
+   * True when it is on record.
+   */
+  saved: boolean;
+  view: HandoverView;
+}
+/**
+ * Record a fitted part.
+ */
+export interface FittedRecord {
+  /**
+   * The one that this changes; none: a new one.
+   */
+  fitted?: string | null;
+  part: FittedPart;
+}
+/**
+ * Take a fitted part off the record; undo brings it back.
+ */
+export interface FittedRemove {
+  /**
+   * Its subject.
+   */
+  fitted: string;
+}
+/**
+ * Record the warranty of a job.
+ */
+export interface WarrantyRecord {
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * True: keep them as this device's standing terms.
+   */
+  keep_terms?: boolean;
+  warranty: Warranty;
+}
+/**
+ * Sign a job off.
+ */
+export interface SignOffRecord {
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * What was shown to them as open. Another list now is shown first, and nothing is signed.
+   */
+  open: OpenItem[];
+  /**
+   * Who signs.
+   */
+  signed_by: string;
+  /**
+   * What they say.
+   */
+  statement?: string;
+}
+/**
+ * Earlier jobs that this one may be a comeback of.
+ */
+export interface ComebackSuggestions {
+  /**
+   * The newest first.
+   */
+  jobs: ComebackSuggestion[];
+}
+/**
+ * An earlier job that this one may be a comeback of.
+ */
+export interface ComebackSuggestion {
+  by: AlikeBy;
+  name: JobName;
+  /**
+   * The bores that were repaired in it.
+   */
+  repaired: BoreEntry[];
+}
+/**
+ * Say that a job is a comeback.
+ */
+export interface ComebackRecord {
+  comeback: Comeback;
+  /**
+   * The later job.
+   */
+  job: string;
+}
+/**
+ * Ask for the statistics. What is left out doesn't narrow them.
+ */
+export interface StatisticsGet {
+  /**
+   * Of one bore.
+   */
+  bore?: string | null;
+  /**
+   * How many of them to answer with at most; none: a hundred.
+   */
+  limit?: number | null;
+  /**
+   * Of one way.
+   */
+  option?: RepairOption | null;
+  /**
+   * How many single cases to pass over.
+   */
+  skip?: number;
+  /**
+   * Of one unit.
+   */
+  unit?: string | null;
+}
+/**
+ * The statistics.
+ */
+export interface StatisticsView {
+  /**
+   * Single cases, the newest first.
+   */
+  cases: RepairCase[];
+  /**
+   * All that were found.
+   */
+  found: number;
+  /**
+   * One for each bore and way, those with most cases first.
+   */
+  groups: RepairGroup[];
+  /**
+   * With fewer cases than this nothing is summed up.
+   */
+  least_cases: number;
+}
+/**
+ * One repair.
+ */
+export interface RepairCase {
+  /**
+   * The last test of the same test point since.
+   */
+  after?: CaseMeasured | null;
+  /**
+   * The last test before it.
+   */
+  before?: CaseMeasured | null;
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * Its name; empty: it isn't on this device.
+   */
+  bore_name: string;
+  /**
+   * The first comeback that counts against it.
+   */
+  comeback?: CaseComeback | null;
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * Its number.
+   */
+  job_number: string;
+  /**
+   * The day it was put on record, by that device's clock (UTC).
+   */
+  on: string;
+  option: RepairOption;
+  /**
+   * The repair.
+   */
+  repair: string;
+  /**
+   * Days from the repair to its comeback, or to today.
+   */
+  watched_days: number;
+}
+/**
+ * What a test measured.
+ */
+export interface CaseMeasured {
+  /**
+   * Gap factor as decided, m³; none where it wasn't told or nothing was decided.
+   */
+  gap_factor_m3?: number | null;
+  /**
+   * The test.
+   */
+  test: string;
+  /**
+   * Mean of the readings that count, Pa below ambient; as read, on the day's air and stand.
+   */
+  vacuum_pa: number;
+}
+/**
+ * A comeback that counts against a repair.
+ */
+export interface CaseComeback {
+  /**
+   * False: which bore came back wasn't told.
+   */
+  bore_told: boolean;
+  fault: FaultAgain;
+  /**
+   * The later job.
+   */
+  job: string;
+  /**
+   * Its number.
+   */
+  job_number: string;
+  /**
+   * The day it was opened.
+   */
+  on: string;
+}
+/**
+ * The repairs of one bore by one way.
+ */
+export interface RepairGroup {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * Its name; empty: it isn't on this device.
+   */
+  bore_name: string;
+  /**
+   * How many of these came back.
+   */
+  came_back: number;
+  /**
+   * How many repairs.
+   */
+  cases: number;
+  /**
+   * Of these, how many without that the fault or the bore was told.
+   */
+  not_told: number;
+  option: RepairOption;
+  /**
+   * What can be said of all together; none with too few cases.
+   */
+  summary?: GroupSummary | null;
+  /**
+   * The unit.
+   */
+  unit: string;
+  /**
+   * Its name.
+   */
+  unit_name: string;
+}
+/**
+ * What can be said of enough cases.
+ */
+export interface GroupSummary {
+  /**
+   * Gap factor after.
+   */
+  gap_after_m3?: CaseSpread | null;
+  /**
+   * Gap factor before, m³, as decided.
+   */
+  gap_before_m3?: CaseSpread | null;
+  share: ComebackShare;
+  /**
+   * Vacuum as read after.
+   */
+  vacuum_after_pa?: CaseSpread | null;
+  /**
+   * Vacuum as read before, Pa below ambient; none with too few cases.
+   */
+  vacuum_before_pa?: CaseSpread | null;
+  watched_days: CaseSpread;
+}
+/**
+ * Median and range of so many cases.
+ */
+export interface CaseSpread {
+  /**
+   * Of how many cases.
+   */
+  cases: number;
+  /**
+   * Highest.
+   */
+  high: number;
+  /**
+   * Lowest.
+   */
+  low: number;
+  /**
+   * Median; of an even number of cases the mean of the two in the middle.
+   */
+  median: number;
+}
+/**
+ * A share with the interval of Clopper and Pearson at 95 %.
+ */
+export interface ComebackShare {
+  /**
+   * Upper end.
+   */
+  high: number;
+  /**
+   * Lower end.
+   */
+  low: number;
+  /**
+   * As seen, 0 to 1.
+   */
+  share: number;
 }
 /**
  * Judge without a store: everything is in the arguments.
@@ -12911,6 +14661,11 @@ export interface ProfileRegulator {
    * Radial clearance of all lands at 20 °C, m; none: as new.
    */
   radial_clearance_m?: number | null;
+  /**
+   * The lands of that clearance, the others lying between new and it, as a judgement takes lands
+   * that no test reached; none: all lands.
+   */
+  tested_lands?: string[] | null;
 }
 /**
  * A regulator told part by part, and its oil.
@@ -13367,14 +15122,19 @@ export interface ExploreAnswer {
   drawing?: BoreDrawing | null;
   explored: Explored;
   /**
-   * The regulated pressure there, Pa.
+   * The regulated pressure there, with the band of the curve, Pa.
    */
-  feed_pa?: number | null;
+  feed_pa?: Span | null;
   profile: BoreProfile;
   /**
-   * Radial clearance of all lands at 20 °C for them, m; none: as new.
+   * Radial clearance at 20 °C for them, m; none: as new.
    */
   radial_clearance_m?: number | null;
+  /**
+   * The lands of that clearance, where a test reached only some; the calculations of motion take
+   * the others between new and it, as the curve does. None: all lands.
+   */
+  tested_lands?: string[] | null;
 }
 /**
  * What a valve does as it is set.
