@@ -27,7 +27,8 @@ beforeAll(async () => {
   worn = new WornBore(window, window.courier);
   small = new SmallOrifice(window);
   harmless = new HarmlessLeak(window);
-  // The window reads units once somebody is at work.
+  // The demo shop is there, and the window reads its units once somebody is at work.
+  await window.hands.sees('Who is working?');
   await small.prepares();
   await harmless.prepares();
 });
