@@ -16,6 +16,7 @@ const place = path.join(folder.path, 'saved');
 
 let app: App;
 let core: Server;
+let window: ReturnType<typeof inApp>;
 let worn: WornBore;
 let small: SmallOrifice;
 let harmless: HarmlessLeak;
@@ -23,18 +24,22 @@ let harmless: HarmlessLeak;
 beforeAll(async () => {
   app = await App.start({ env: savingTo(place) });
   core = await Server.on(app.store);
-  const window = inApp(app, core, place);
+  window = inApp(app, core, place);
   worn = new WornBore(window, window.courier);
   small = new SmallOrifice(window);
   harmless = new HarmlessLeak(window);
-  // The window reads units once somebody is at work.
-  await small.prepares();
-  await harmless.prepares();
 });
 afterAll(async () => {
   await core.kill();
   await app.close();
   folder.remove();
+});
+
+// The window reads the shop's units once somebody is at work: they are there before that.
+test('the units of the stories are in the shop', async () => {
+  await window.hands.sees('Who is working?');
+  await small.prepares();
+  await harmless.prepares();
 });
 
 describe('a worn bore that gets a sleeve and a matching spring', () => {
