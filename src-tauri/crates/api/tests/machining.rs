@@ -1,7 +1,7 @@
 //! A machining sheet from a chosen option to the repair: measured, signed, undone.
 
 use crate::common::{Bench, codes, pick};
-use crate::options::{of, sleeve_set};
+use crate::options::{of, sleeve_set, with_an_empty_shelf};
 use crate::report::{seen, write};
 use serde_json::{Value, json};
 
@@ -11,9 +11,9 @@ struct Sheet {
 }
 
 impl Sheet {
-    /// A worn bore, measured, with a sleeve on the shelf.
+    /// A worn bore, measured, with a sleeve and nothing else on the shelf.
     fn new() -> Self {
-        let bench = Bench::with_demo();
+        let bench = with_an_empty_shelf();
         let job = bench.open_job("Larkmoor L6");
         let bore = bench.ok("job.get", json!({ "job": job }))["bores"][0]["bore"].clone();
         let diameters = json!({

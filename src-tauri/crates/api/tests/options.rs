@@ -17,7 +17,7 @@ fn part(bench: &Bench, name: &str, item: &Value) -> Value {
 }
 
 /// A demo shop of whose parts nothing can be had any longer.
-fn with_an_empty_shelf() -> Bench {
+pub(crate) fn with_an_empty_shelf() -> Bench {
     let bench = Bench::with_demo();
     for on in bench.ok("part.list", json!({}))["parts"]
         .as_array()

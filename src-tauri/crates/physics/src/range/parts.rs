@@ -82,6 +82,10 @@ super::ranges! {
 
 /// Names of the fields of these subjects that have the range of another kind of input.
 pub const NAMES: &[(&str, &str)] = &[
+    (
+        "active_coils_error_ratio",
+        "how far the number of active coils may be off",
+    ),
     ("balance_inner_m", "inner radius of the balance chamber"),
     ("balance_outer_m", "outer radius of the balance chamber"),
     ("bore_20c_m", "bore diameter at 20 °C"),
@@ -93,6 +97,10 @@ pub const NAMES: &[(&str, &str)] = &[
     ("face_pressure_pa", "pressure on the faces"),
     ("feed_pressure_pa", "feed pressure"),
     ("finished_bore_m", "bore after reaming"),
+    (
+        "free_height_error_m",
+        "how far the free height of the spring may be off",
+    ),
     ("free_height_m", "free height of the spring"),
     ("gain_ratio", "clutch pressure over the solenoid's"),
     ("gauge_temperature_k", "temperature of the gauge"),
@@ -116,6 +124,10 @@ pub const NAMES: &[(&str, &str)] = &[
     ("repeatability_m", "repeatability of the diameter"),
     ("second_resistance_ohm", "second resistance"),
     ("shaft_class", "tolerance class of the shaft"),
+    (
+        "shear_modulus_error_ratio",
+        "how far the shear modulus may be off",
+    ),
     ("shim_m", "thickness of the shim"),
     ("smallest_bore_m", "smallest diameter of the bore"),
     ("tolerance_class", "tolerance class"),
