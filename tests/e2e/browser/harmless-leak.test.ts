@@ -21,6 +21,8 @@ describe.each(Object.entries(SIZES))('a poor reading that does no harm: %s', (si
 
   test('she opens the job', async () => {
     await story.prepares();
+    // The page was there before its units.
+    await phone.open();
     await story.opensTheJob('Marta Oyelaran');
   });
   test('its reading is outside the limit, the shift small', () => story.readsPoorly());

@@ -4,7 +4,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { Phone } from '../harness/browser';
 import { PhoneHands } from '../pages/phone-hands';
 import { lookOver } from '../pages/screen';
-import { ask, jobOf } from '../pages/shop';
+import { ask, emptyShelf, jobOf } from '../pages/shop';
 import { Technician, type Job } from '../pages/technician';
 
 const JOB: Job = {
@@ -97,6 +97,7 @@ describe('a sleeve is machined', () => {
       },
       { name: 'Reamer 9', item: { part: 'reamer' as const, diameter_m: 8.998e-3, diameter_tolerance_m: 5e-6 } },
     ];
+    await emptyShelf(phone.server);
     for (const part of parts) await ask(phone.server, 'part.record', { part: { ...part, source } });
 
     await goTo(`#/job/${job}/options/${bore}`);
@@ -115,7 +116,7 @@ describe('a sleeve is machined', () => {
 
   test('a part is made for a bore, and says so in its form', async () => {
     const { parts } = await ask(phone.server, 'part.list', {});
-    const made = parts.find(({ part }) => part.name.startsWith('Sleeve'));
+    const made = parts.find(({ part }) => part.name.startsWith('Sleeve') && !part.withdrawn);
     await goTo(`#/part/${made?.id}`);
     const madeFor = phone.page.getByLabel('Made for');
     await expect.poll(() => madeFor.inputValue()).toBe(bore);

@@ -176,7 +176,7 @@ describe('whom to believe', () => {
     const other = await Phone.start({ empty: true });
     try {
       await ask(other.server, 'person.add', { name: 'Ida Lund' });
-      await other.page.reload();
+      await other.open();
       const before = await digest(marta);
       await chooses(marta, await passOn(other));
       await hers.sees('Ida Lund: the name is known here under another key.');

@@ -21,6 +21,8 @@ describe.each(Object.entries(SIZES))('a good reading behind a small orifice: %s'
 
   test('she opens the job', async () => {
     await story.prepares();
+    // The page was there before its units.
+    await phone.open();
     await story.opensTheJob('Marta Oyelaran');
   });
   test('it reads well', () => story.readsWell());

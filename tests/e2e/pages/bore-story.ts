@@ -51,7 +51,9 @@ export class BoreStory {
     const { core, hands, technician } = this.window;
     await this.window.goTo('#/jobs');
     await hands.sees('New job');
-    if ((await hands.text()).includes('Who is working?')) await technician.comesIn(person);
+    // Asked where nobody is at work, and still asked in a window that somebody left open.
+    const { author } = await ask(core, 'shop.overview', {});
+    if (!author || (await hands.text()).includes('Who is working?')) await technician.comesIn(person);
     await technician.opensJob(this.told);
     this.job = (await jobOf(core, this.told.vehicle)).id;
     this.bore = (await ask(core, 'job.get', { job: this.job })).bores[0]?.bore ?? '';

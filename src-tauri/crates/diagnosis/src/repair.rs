@@ -473,6 +473,9 @@ fn spring(
     })
 }
 
+/// Two orifices that lie no further apart are of one size: what typing a size in inches rounds off.
+const SAME_ORIFICE_M: f64 = 5.0e-6;
+
 /// What is still open once before, prediction and after lie side by side. `after_decided`: the
 /// decision on the test since is on record.
 #[must_use]
@@ -482,6 +485,7 @@ pub fn open_points(
     forecast: &RepairForecast,
     after: Option<&Judgement>,
     after_decided: bool,
+    orifice_as_new_m: Option<Finite>,
 ) -> Vec<OpenPoint> {
     let computed = |answer: &Option<ConsequenceAnswer>| match answer {
         Some(ConsequenceAnswer::Computed(consequence)) => Some(consequence.clone()),
@@ -538,10 +542,16 @@ pub fn open_points(
             }
         }
     }
-    if matches!(
-        work.option,
-        RepairOption::ReliefAdded | RepairOption::OrificeChanged
-    ) {
+    let contains = match work.option {
+        RepairOption::ReliefAdded => true,
+        // Back at the size of the profile it is as it was meant; a larger one bears a leak.
+        RepairOption::OrificeChanged => match (work.orifice_m, orifice_as_new_m) {
+            (Some(fitted), Some(as_new)) => *fitted > *as_new + SAME_ORIFICE_M,
+            _ => true,
+        },
+        _ => false,
+    };
+    if contains {
         open.push(OpenPoint::LeakRemains);
     }
     open

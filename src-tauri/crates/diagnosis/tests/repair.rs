@@ -208,14 +208,27 @@ fn a_relief_added_caps_feed_where_the_valve_loses_control() {
         high(&with),
         high(&without)
     );
-    assert!(open_points(&added, None, &with, None, false).contains(&OpenPoint::LeakRemains));
+    assert!(open_points(&added, None, &with, None, false, None).contains(&OpenPoint::LeakRemains));
     let unnamed = forecast(&profile, &added, Some(&ruined), None).unwrap();
     assert!(codes(&unnamed).contains(&(FindingCode::ReliefNotChecked, "option")));
 }
 
 #[test]
+fn an_orifice_back_at_its_size_cures_and_a_larger_one_contains() {
+    let as_new = Finite::new(0.8e-3);
+    let open = |fitted: f64| {
+        let mut changed = work(RepairOption::OrificeChanged);
+        changed.orifice_m = Finite::new(fitted);
+        open_points(&changed, None, &predict(&changed), None, false, as_new)
+    };
+    // 0.0315 in, as it is typed.
+    assert!(!open(0.0315 * 25.4e-3).contains(&OpenPoint::LeakRemains));
+    assert!(open(1.0e-3).contains(&OpenPoint::LeakRemains));
+}
+
+#[test]
 fn what_is_open_says_that_nobody_tested_again() {
-    let open = open_points(&sleeve(), None, &predict(&sleeve()), None, false);
+    let open = open_points(&sleeve(), None, &predict(&sleeve()), None, false, None);
     assert!(open.contains(&OpenPoint::NotTestedAgain) && open.contains(&OpenPoint::NoTestBefore));
 }
 

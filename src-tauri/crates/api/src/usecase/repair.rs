@@ -238,6 +238,9 @@ impl Bench {
                 after
                     .as_ref()
                     .is_some_and(|(entry, _)| entry.decided.is_some()),
+                profiles::bore(store, self.bore_id)?
+                    .balance_orifice
+                    .map(|orifice| orifice.diameter_m),
             ),
             _ => Vec::new(),
         };
