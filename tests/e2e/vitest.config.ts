@@ -19,7 +19,7 @@ export default defineConfig({
           include: ['browser/**/*.test.ts'],
           // Each file has a server, a store and a browser of its own, and waits for them most of the
           // time: on two cores, two files at a time take little more than half of one by one.
-          maxWorkers: 2,
+          maxWorkers: 3,
           sequence: { groupOrder: 0 },
         },
       },

@@ -221,7 +221,7 @@ fn figures(
     let missing = if repaired { "not tested since" } else { "–" };
     html! {
         @if was.is_some() || now.is_some() || before.is_some() || after.is_some() {
-            table class="points" tabindex="0" {
+            table class="points figures" tabindex="0" {
                 caption { @if repaired { "Before and after" } @else { "In figures" } }
                 thead {
                     tr {
