@@ -18,7 +18,7 @@ export default defineConfig({
           name: 'browser',
           include: ['browser/**/*.test.ts'],
           // Each file has a server, a store and a browser of its own, and waits for them most of the
-          // time: on two cores, two files at a time take little more than half of one by one.
+          // time: on two cores, three files at a time take about a third of one by one.
           maxWorkers: 3,
           sequence: { groupOrder: 0 },
         },

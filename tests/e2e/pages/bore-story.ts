@@ -49,11 +49,12 @@ export class BoreStory {
   /** She opens the job and reads the cautions; the bore is the unit's only one. */
   async opensTheJob(person: string): Promise<void> {
     const { core, hands, technician } = this.window;
-    await this.window.goTo('#/jobs');
-    await hands.sees('New job');
-    // Asked where nobody is at work, and still asked in a window that somebody left open.
+    // Asked where nobody is at work, and still asked in a window that somebody left open. Before one
+    // goes anywhere: going elsewhere puts the question away.
     const { author } = await ask(core, 'shop.overview', {});
     if (!author || (await hands.text()).includes('Who is working?')) await technician.comesIn(person);
+    await this.window.goTo('#/jobs');
+    await hands.sees('New job');
     await technician.opensJob(this.told);
     this.job = (await jobOf(core, this.told.vehicle)).id;
     this.bore = (await ask(core, 'job.get', { job: this.job })).bores[0]?.bore ?? '';
