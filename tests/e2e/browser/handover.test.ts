@@ -26,10 +26,7 @@ afterAll(async () => {
   await phone.close();
 });
 
-const goTo = (address: string) =>
-  phone.page.evaluate((hash) => {
-    globalThis.location.hash = hash;
-  }, address);
+const goTo = (address: string) => phone.goTo(address);
 
 async function reading(on: string, inHg: number): Promise<void> {
   const body = { vacuum_pa: inHg * UNIT.inHg, reseated: true };

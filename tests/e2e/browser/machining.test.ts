@@ -29,10 +29,7 @@ afterAll(async () => {
   await phone.close();
 });
 
-const goTo = (address: string) =>
-  phone.page.evaluate((hash) => {
-    globalThis.location.hash = hash;
-  }, address);
+const goTo = (address: string) => phone.goTo(address);
 
 const step = (name: string) => phone.page.getByRole('listitem').filter({ hasText: name });
 

@@ -23,10 +23,7 @@ afterAll(async () => {
   await phone.close();
 });
 
-const goTo = (address: string) =>
-  phone.page.evaluate((hash) => {
-    globalThis.location.hash = hash;
-  }, address);
+const goTo = (address: string) => phone.goTo(address);
 
 /** The text of one option's card. */
 const card = async (name: RegExp): Promise<string> =>

@@ -27,10 +27,7 @@ afterAll(async () => {
   await phone.close();
 });
 
-const goTo = (address: string) =>
-  phone.page.evaluate((hash) => {
-    globalThis.location.hash = hash;
-  }, address);
+const goTo = (address: string) => phone.goTo(address);
 
 const psi = (pa: number) => (pa / UNIT.psi).toFixed(1);
 

@@ -31,10 +31,7 @@ afterAll(async () => {
   await phone.close();
 });
 
-const goTo = (address: string) =>
-  phone.page.evaluate((hash) => {
-    globalThis.location.hash = hash;
-  }, address);
+const goTo = (address: string) => phone.goTo(address);
 
 describe('a relief and a repair', () => {
   test('a worn bore is judged', async () => {

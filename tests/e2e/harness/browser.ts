@@ -110,6 +110,13 @@ export class Phone {
     await this.page.goto(this.server.address, { waitUntil: 'load' });
   }
 
+  /** Goes to a place of the app, as a link in it would. */
+  async goTo(place: string): Promise<void> {
+    await this.page.evaluate((hash) => {
+      globalThis.location.hash = hash;
+    }, place);
+  }
+
   /**
    * Kills the program with the page open, so that nothing the page does on leaving is stored;
    * starts it again on the same store and opens the app anew. `meanwhile` runs while it is down.
