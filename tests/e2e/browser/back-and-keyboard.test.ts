@@ -123,7 +123,7 @@ test('the field that is typed into stays in view as the keyboard comes up', asyn
   await page.setViewportSize(WITH_KEYBOARD);
   await lookOver(phone, 'a new job with the keyboard up');
   // In the profile of a unit.
-  await page.evaluate(() => (location.hash = '#/units/new'));
+  await phone.goTo('#/units/new');
   await typesWithKeyboard(page, 'Where this comes from', 'Measured', 'Save and go on');
 });
 

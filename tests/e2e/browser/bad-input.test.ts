@@ -10,9 +10,7 @@ import { Technician } from '../pages/technician';
 async function open(phone: Phone, place: string, sees: string): Promise<PhoneHands> {
   const hands = new PhoneHands(phone.page);
   await phone.open();
-  await phone.page.evaluate((to) => {
-    location.hash = to;
-  }, place);
+  await phone.goTo(place);
   await hands.sees(sees);
   return hands;
 }

@@ -12,10 +12,7 @@ let phone: Phone;
 let hands: PhoneHands;
 
 async function goTo(place: string): Promise<void> {
-  await phone.page.evaluate((to) => {
-    location.hash = to;
-  }, place);
-  await expect.poll(() => new URL(phone.page.url()).hash, waits(place)).toBe(place);
+  await phone.goTo(place);
 }
 
 /** Keys numbers from one field to the next. */

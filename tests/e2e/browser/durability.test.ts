@@ -28,7 +28,7 @@ const digest = async () => {
   return check.digest;
 };
 
-const toSettings = () => phone.page.goto(`${new URL(phone.page.url()).origin}/#/settings`);
+const toSettings = () => phone.goTo('#/settings');
 
 /** Spoils part of the file while the program is down, and opens the app on what is left. */
 async function spoil(from: number, to: number): Promise<Buffer> {

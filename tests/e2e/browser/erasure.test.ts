@@ -21,7 +21,7 @@ test('a customer is erased for good, and what was measured stays', async ({ phon
     part: { part: 'notes', body: { text: 'Mrs Mallingham waits in the yard' } },
   });
   await ask(phone.server, 'backup.make', {});
-  await phone.page.goto(`${new URL(phone.page.url()).origin}/#/job/${first.id}`);
+  await phone.goTo(`#/job/${first.id}`);
 
   await hands.sees('Edda Mallingham');
   await hands.press('Erase this customer’s data');
@@ -46,7 +46,7 @@ test('a customer is erased for good, and what was measured stays', async ({ phon
   const { bores: after } = await ask(phone.server, 'job.get', { job: first.id });
   expect(after).toEqual(before);
 
-  await phone.page.goto(`${new URL(phone.page.url()).origin}/#/settings`);
+  await phone.goTo('#/settings');
   await hands.sees('Erased on request');
   await hands.write('Words to look for', 'Mallingham');
   await hands.press('Look for them');
@@ -61,7 +61,7 @@ test('a bore’s history is reached from its job, and tells vehicles apart', asy
   const { jobs } = await ask(phone.server, 'job.list', {});
   const tested = jobs.find(({ tests, repairs }) => tests > 1 && repairs > 0) ?? jobs[0];
   if (!tested) throw new Error('the demo shop has no job');
-  await phone.page.goto(`${new URL(phone.page.url()).origin}/#/job/${tested.id}`);
+  await phone.goTo(`#/job/${tested.id}`);
   await phone.page.getByRole('link', { name: 'All tests of this bore, across jobs' }).first().tap();
   await hands.sees('History of the bore');
   await hands.sees('This vehicle');

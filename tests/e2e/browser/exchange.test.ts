@@ -42,7 +42,7 @@ async function choose(file: typeof passedOn): Promise<void> {
 
 describe('a job passed on', () => {
   test('she makes one file of it, without the customer', async () => {
-    await mine.page.goto(`${new URL(mine.page.url()).origin}/#/job/${job}`);
+    await mine.goTo(`#/job/${job}`);
     await here.press('More');
     await here.press('Pass this job on');
     await here.sees('One file with this job');
@@ -152,7 +152,7 @@ describe('a job passed on', () => {
   test('what somebody worked on stays, and the screen says why', async () => {
     // Her job stands on the demonstration shop's unit.
     const before = await digest(mine);
-    await mine.page.goto(`${new URL(mine.page.url()).origin}/#/settings`);
+    await mine.goTo('#/settings');
     await here.press('Take out: The demonstration shop');
     await here.sees('Something else here builds on it.');
     await lookOver(mine, 'refused to take out');
@@ -166,7 +166,7 @@ describe('a sealed file', () => {
   let sealed: typeof passedOn;
 
   test('she seals the job with a passphrase; one too short is told and stays typed', async () => {
-    await mine.page.goto(`${new URL(mine.page.url()).origin}/#/job/${job}`);
+    await mine.goTo(`#/job/${job}`);
     await here.press('More');
     await here.press('Pass this job on');
     await here.choose('Who can read the file', 'Only with a passphrase');
@@ -194,7 +194,7 @@ describe('a sealed file', () => {
 
   test('his phone asks for it, says when it doesn’t fit, and keeps what is typed', async () => {
     const before = await digest(theirs);
-    await theirs.page.goto(`${new URL(theirs.page.url()).origin}/#/take-in`);
+    await theirs.goTo('#/take-in');
     await choose(sealed);
     await there.sees('This file is sealed.');
     await there.sees(sealed.name);

@@ -32,7 +32,7 @@ test('a worn valve is tried with a wider orifice, followed in time, and the sett
       setting: orifice === undefined ? {} : { orifice_m: orifice },
     });
 
-  await page.evaluate((place) => void (location.hash = place), `#/job/${job}/explore/${bore}`);
+  await phone.goTo(`#/job/${job}/explore/${bore}`);
   await hands.sees('Nothing here is a measurement');
   await lookOver(phone, 'a valve tried out');
   const holds = page.getByText(/^Holds /);

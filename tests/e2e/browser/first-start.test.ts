@@ -25,9 +25,7 @@ test('an empty shop is begun with units, altitude and a name', async () => {
     // Kept: nothing is asked again, and the settings show it.
     await phone.restart();
     await hands.sees('Ola Fenwick is working');
-    await phone.page.evaluate(() => {
-      location.hash = '#/settings';
-    });
+    await phone.goTo('#/settings');
     await hands.sees('Altitude of the shop, if known');
     const altitude = hands.field('Altitude of the shop, if known').getByRole('button').first();
     await expect.poll(async () => (await altitude.innerText()).trim(), waits('the altitude')).toMatch(/^4855(,0+)?$/);
@@ -36,17 +34,13 @@ test('an empty shop is begun with units, altitude and a name', async () => {
 
     // Each empty place has its one next step.
     for (const place of ['#/units', '#/jobs/new']) {
-      await phone.page.evaluate((to) => {
-        location.hash = to;
-      }, place);
+      await phone.goTo(place);
       await hands.sees('No unit to work on');
       await lookOver(phone, `no unit, ${place}`);
     }
     await hands.press('Take in a file');
     await hands.sees('Choose the file');
-    await phone.page.evaluate(() => {
-      location.hash = '#/parts';
-    });
+    await phone.goTo('#/parts');
     await hands.sees('No parts yet');
     await lookOver(phone, 'no parts');
   } finally {
@@ -59,9 +53,7 @@ test('the demonstration shop is taken out and brought back', async ({ phone }) =
   await hands.sees('Who is working?');
   await hands.press('Marta Oyelaran');
   await hands.sees('Demonstration shop: invented');
-  await phone.page.evaluate(() => {
-    location.hash = '#/settings';
-  });
+  await phone.goTo('#/settings');
   await hands.press('Take out: The demonstration shop');
   await hands.sees('Taken out: The demonstration shop');
   await hands.press('Bring the demonstration shop back');

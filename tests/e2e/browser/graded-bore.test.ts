@@ -2,7 +2,7 @@
 // barometer, the stand by itself, the blank and three readings. Digits don't count.
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { Phone } from '../harness/browser';
-import { PhoneHands, waits } from '../pages/phone-hands';
+import { PhoneHands } from '../pages/phone-hands';
 import { lookOver } from '../pages/screen';
 import { ask, openJob, testView, testsOf } from '../pages/shop';
 import { CAUTIONS, READ, SAVE, Technician } from '../pages/technician';
@@ -25,8 +25,7 @@ beforeAll(async () => {
 afterAll(() => phone.close());
 
 async function opens(place: string): Promise<void> {
-  await phone.page.evaluate((to) => (location.hash = to), place);
-  await expect.poll(() => new URL(phone.page.url()).hash, waits(place)).toBe(place);
+  await phone.goTo(place);
 }
 
 /** Keys a number and goes on by the button named. */

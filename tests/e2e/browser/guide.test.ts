@@ -14,9 +14,7 @@ const packed = (script: Buffer) =>
 
 async function goesTo(phone: Phone, place: string, sees: string): Promise<PhoneHands> {
   const hands = new PhoneHands(phone.page);
-  await phone.page.evaluate((to) => {
-    location.hash = to;
-  }, place);
+  await phone.goTo(place);
   await hands.sees(sees);
   return hands;
 }

@@ -182,9 +182,7 @@ test('on its side a phone shows the whole pad, and asks for no motion', async ()
     await page.emulateMedia({ reducedMotion: 'reduce' });
     const { test: id } = await readyForReadings(phone.server);
     await phone.open();
-    await page.evaluate((to) => {
-      location.hash = to;
-    }, `#/test/${id}`);
+    await phone.goTo(`#/test/${id}`);
     await sees(page, 'Wait until the needle stands still.');
     await page.getByRole('group', { name: 'Vacuum at the gauge' }).getByRole('button').first().tap();
     const pad = page.locator('dialog[open]');

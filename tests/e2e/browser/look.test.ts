@@ -74,7 +74,7 @@ afterAll(async () => {
 });
 
 async function choose(file: typeof signed): Promise<void> {
-  await theirs.page.goto(`${new URL(theirs.page.url()).origin}/#/take-in`);
+  await theirs.goTo('#/take-in');
   await theirs.page.getByLabel('File to take in').setInputFiles(file);
 }
 

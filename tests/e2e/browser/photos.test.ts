@@ -24,7 +24,7 @@ beforeAll(async () => {
 });
 afterAll(() => phone.close());
 
-const go = (place: string) => phone.page.goto(`${new URL(phone.page.url()).origin}/${place}`);
+const go = (place: string) => phone.goTo(place);
 const photos = async () => (await ask(phone.server, 'photo.list', { job })).photos;
 const choose = (files: string[]) =>
   phone.page.locator('input[type=file][multiple]').setInputFiles(files);

@@ -3,7 +3,7 @@
 import { readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { Phone } from '../harness/browser';
-import { PhoneHands } from '../pages/phone-hands';
+import { PhoneHands, waits } from '../pages/phone-hands';
 import { lookOver } from '../pages/screen';
 import { ask, readyForReadings } from '../pages/shop';
 
@@ -74,7 +74,7 @@ describe('readings as a table', () => {
   });
 
   test('a gauge’s log is looked at, its bad line told, and nothing changes', async () => {
-    await mine.page.goto(`${new URL(mine.page.url()).origin}/#/job/${job}`);
+    await mine.goTo(`#/job/${job}`);
     await here.press('More');
     await here.press('Bring readings in');
     const before = await digest(mine);
@@ -100,8 +100,11 @@ describe('readings as a table', () => {
     expect(await records(mine)).toBe(before + 3);
     await mine.picture('readings-brought-in');
     await here.press('Undo');
-    const view = await ask(mine.server, 'job.get', { job });
-    const tests = view.bores.flatMap((bore) => bore.test_points.flatMap((point) => point.tests));
-    expect(tests).toHaveLength(1);
+    const tests = async () => {
+      const { bores } = await ask(mine.server, 'job.get', { job });
+      return bores.flatMap((bore) => bore.test_points.flatMap((point) => point.tests)).length;
+    };
+    // The button answers before the shop does.
+    await expect.poll(tests, waits('the readings are gone again')).toBe(1);
   });
 });

@@ -115,7 +115,7 @@ afterAll(async () => {
 
 describe('the report of a job', () => {
   test('she writes it from the job’s page and saves it', async () => {
-    await phone.page.goto(`${new URL(phone.page.url()).origin}/#/job/${job}`);
+    await phone.goTo(`#/job/${job}`);
     await hands.press('More');
     await hands.press('Report');
     await hands.sees('One file to print or to hand on');

@@ -38,8 +38,7 @@ afterAll(async () => {
 });
 
 const digest = async (phone: Phone) => (await ask(phone.server, 'store.check', {})).digest;
-const goTo = (phone: Phone, place: string) =>
-  phone.page.goto(`${new URL(phone.page.url()).origin}/#/${place}`);
+const goTo = (phone: Phone, place: string) => phone.goTo(`#/${place}`);
 
 /** Passes the whole shop on, customers included. */
 async function passOn(phone: Phone): Promise<Carried> {

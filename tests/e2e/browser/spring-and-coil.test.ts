@@ -17,7 +17,7 @@ test('a spring is worked out from wire and coils, and taken over by a tap alone'
     return spring;
   };
   const before = await springOf();
-  await page.evaluate((hash) => (location.hash = hash), `#/unit/${unit}/part/spring/${before.id}`);
+  await phone.goTo(`#/unit/${unit}/part/spring/${before.id}`);
   await hands.press('Work it out from wire and coils');
   await hands.openPad('Diameter of the wire');
   // Shown in inches: 1 mm of wire, 8 mm of mean diameter, 10 coils, 30 mm free, 22 mm where it regulates.
@@ -54,12 +54,12 @@ test('the check of a solenoid starts from the limits of the profile', async ({ p
   const { unit } = (await ask(server, 'job.get', { job })).job;
   const circuit = (await ask(server, 'profile.get', { unit })).circuits[0];
   if (!circuit) throw new Error('the demo unit has no circuit');
-  await page.evaluate((hash) => (location.hash = hash), `#/unit/${unit}/part/circuit/${circuit.id}`);
+  await phone.goTo(`#/unit/${unit}/part/circuit/${circuit.id}`);
   await hands.sees('Resistance of the solenoid’s coil');
   await lookOver(phone, 'a circuit with room for its coil');
   const coil = { low_ohm: 4.9, high_ohm: 5.7, limits_at_k: 293.15, source: 'service information' };
   await ask(server, 'profile.put', { id: circuit.id, part: { part: 'circuit', body: { ...circuit.body, coil } } });
-  await page.evaluate((hash) => (location.hash = hash), `#/job/${job}/check/solenoid/-`);
+  await phone.goTo(`#/job/${job}/check/solenoid/-`);
   await hands.sees(`The limits are those of the profile for ${circuit.body.name}.`);
   await hands.sees('4.9');
   await hands.sees('5.7');

@@ -127,7 +127,7 @@ describe('a unit of one’s own', () => {
   });
 
   test('carries a job and a judgement', async () => {
-    await phone.page.goto(phone.page.url().replace(/#.*/, '#/jobs'));
+    await phone.goTo('#/jobs');
     await technician.opensJob({
       unit: 'Fernhill F5',
       vehicle: '2017 Wendover estate',
@@ -146,7 +146,7 @@ describe('a unit of one’s own', () => {
       test_point: bore?.test_points[0]?.test_point ?? '',
       stand: stands.find(({ stand }) => stand.name === 'Bench 1, Hollow Lane')?.id ?? '',
     });
-    await phone.page.goto(phone.page.url().replace(/#.*/, `#/test/${begun}`));
+    await phone.goTo(`#/test/${begun}`);
     await technician.tests({
       barometer: '29.80',
       deadHead: '28.1',
@@ -162,7 +162,7 @@ describe('a unit of one’s own', () => {
   });
 
   test('is passed on without the jobs done on it', async () => {
-    await phone.page.goto(phone.page.url().replace(/#.*/, '#/units'));
+    await phone.goTo('#/units');
     await row(/^Fernhill F5/);
     await hands.sees('In service');
     await lookOver(phone, 'unit');
@@ -174,7 +174,7 @@ describe('a unit of one’s own', () => {
   });
 
   test('is copied, and the copy changed, without touching the first', async () => {
-    await phone.page.goto(phone.page.url().replace(/#.*/, '#/units'));
+    await phone.goTo('#/units');
     await row(/^Fernhill F5/);
     await hands.press('Edit');
     await hands.sees('1 job was done on this unit.');
@@ -214,7 +214,7 @@ describe('a unit of one’s own', () => {
   });
 
   test('is gone when its first entry is undone, and comes back', async () => {
-    await phone.page.goto(phone.page.url().replace(/#.*/, '#/units/new'));
+    await phone.goTo('#/units/new');
     await hands.sees('Where this comes from');
     await hands.write('Name', 'Ashby A4');
     await hands.press('Save');
@@ -234,7 +234,7 @@ describe('a unit of one’s own', () => {
     await hands.sees('Removed units');
     await row(/^Ashby A4/);
     await hands.sees('In service');
-    await phone.page.goto(phone.page.url().replace(/#.*/, '#/units'));
+    await phone.goTo('#/units');
     await row(/^Fernhill F5, late/);
     await hands.press('Edit');
     await hands.sees('Its parts');
@@ -252,7 +252,7 @@ describe('a unit of one’s own', () => {
     await expect.poll(kept, waits('the draft')).toContain('0.02');
     await phone.restart();
     await hands.sees('Marta Oyelaran is working');
-    await phone.page.evaluate((hash) => (location.hash = hash), place);
+    await phone.goTo(place);
     await hands.sees('Found what you were typing.');
     await expect.poll(() => hands.field('Diameter').innerText(), waits('typed')).toContain('0.02');
   });

@@ -13,9 +13,7 @@ const INCH = { Pressure: 'psi', Vacuum: 'inHg', Length: 'in', Force: 'lbf', Temp
 
 async function open(phone: Phone, place: string, sees: string): Promise<PhoneHands> {
   const hands = new PhoneHands(phone.page);
-  await phone.page.evaluate((to) => {
-    location.hash = to;
-  }, place);
+  await phone.goTo(place);
   await hands.sees(sees);
   return hands;
 }

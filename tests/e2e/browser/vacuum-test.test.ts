@@ -2,7 +2,7 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { Phone } from '../harness/browser';
 import { UNIT, expectFigure, expectInterval, found, limitByHand } from '../pages/figures';
-import { PhoneHands, waits } from '../pages/phone-hands';
+import { PhoneHands } from '../pages/phone-hands';
 import { lookOver } from '../pages/screen';
 import { ask, jobOf, testView, testsOf, type TestView } from '../pages/shop';
 import { CAUTIONS, NEXT, SAVE, Technician, type Bench, type Job } from '../pages/technician';
@@ -393,8 +393,5 @@ describe('what a set-up can’t carry', () => {
 });
 
 async function goTo(place: string): Promise<void> {
-  await phone.page.evaluate((to) => {
-    location.hash = to;
-  }, place);
-  await expect.poll(() => new URL(phone.page.url()).hash, waits(place)).toBe(place);
+  await phone.goTo(place);
 }

@@ -110,11 +110,20 @@ export class Phone {
     await this.page.goto(this.server.address, { waitUntil: 'load' });
   }
 
-  /** Goes to a place of the app, as a link in it would. */
+  /**
+   * Goes to a place of the app by a link in it, and waits until the app is there. An address that
+   * is set from outside would cross the step back that a sheet makes in the history as it closes.
+   */
   async goTo(place: string): Promise<void> {
-    await this.page.evaluate((hash) => {
-      globalThis.location.hash = hash;
+    await this.page.evaluate((address) => {
+      const link = document.createElement('a');
+      link.href = address;
+      document.body.append(link);
+      link.click();
+      link.remove();
     }, place);
+    const there = () => new URL(this.page.url()).hash;
+    await expect.poll(there, { timeout: 20_000, message: place }).toBe(place);
   }
 
   /**

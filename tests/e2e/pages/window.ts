@@ -46,10 +46,7 @@ export function onPhone(phone: Phone): CarryingWindow {
     hands,
     technician: new Technician(hands),
     core: phone.server,
-    goTo: async (place) => {
-      await page.evaluate((to) => (location.hash = to), place);
-      await expect.poll(() => new URL(page.url()).hash, waits(place)).toBe(place);
-    },
+    goTo: (place) => phone.goTo(place),
     look: (screen) => lookOver(phone, screen),
     // A browser keeps downloads, and asks for files by a chooser of its own.
     courier: {
@@ -82,8 +79,13 @@ export function inApp(app: App, core: Server, place = ''): Window & { readonly c
     technician: new Technician(hands),
     core,
     goTo: async (to) => {
-      await app.page.execute((there) => {
-        location.hash = there;
+      // By a link, as on the phone: see `Phone.goTo`.
+      await app.page.execute((address) => {
+        const link = document.createElement('a');
+        link.href = address;
+        document.body.append(link);
+        link.click();
+        link.remove();
       }, to);
       await expect.poll(hash, waits(to)).toBe(to);
     },
