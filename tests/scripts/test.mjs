@@ -13,6 +13,10 @@ const cargo = (...args) => ['cargo', args, { cwd: CARGO }];
 /** The property tests try the same inputs each time, so that one commit has one answer; `npm run
  * laws` tries others. */
 const SEED = process.env.PROPTEST_RNG_SEED ?? '20261130';
+// Clippy's compiler, which is the plain one with lints, makes the tests and the programs. `cargo
+// clippy` beside it would go through every library of others once more, which took seven minutes;
+// the plain compiler after it, through all of our own, two more.
+process.env.RUSTC_WORKSPACE_WRAPPER = 'clippy-driver';
 const script = (name, ...args) => [
   process.execPath,
   [path.join(ROOT, 'tests', 'scripts', `${name}.mjs`), ...args],
@@ -42,12 +46,8 @@ const STEPS = [
   { name: 'building the interface', does: buildInterface },
   { name: 'forgetting what was checked before', runs: script('verified', '--fresh') },
   {
-    // Clippy's compiler makes the tests, and lints on the way: `cargo clippy` beside it would go
-    // through every library of others once more, which took seven minutes. The programs that the
-    // stories run are built by the plain compiler, below.
     name: 'Rust lint and tests',
     runs: cargo('test', '--workspace'),
-    env: { RUSTC_WORKSPACE_WRAPPER: 'clippy-driver' },
     counts: true,
     refuses: /^warning: `.*generated \d+ warning.*$/m,
   },
