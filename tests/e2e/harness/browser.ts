@@ -15,8 +15,9 @@
 // that provokes one on purpose takes it out. For a story over several tests, call `Phone.start()`
 // in `beforeAll` and `phone.close()` in `afterAll`.
 import axe from 'axe-core';
-import { type Browser, type BrowserContext, type Page, chromium } from 'playwright-core';
+import type { BrowserContext, Page } from 'playwright-core';
 import { test as base, expect } from 'vitest';
+import { chromium } from './chromium';
 import { Server } from './headless';
 import { picture } from './process';
 
@@ -41,20 +42,12 @@ export class Phone {
     readonly server: Server,
     readonly page: Page,
     readonly context: BrowserContext,
-    private readonly browser: Browser,
   ) {}
 
   /** Starts a server on a fresh store and opens the app. */
   static async start(settings: PhoneSettings = {}): Promise<Phone> {
     const server = await Server.start({ empty: settings.empty ?? false });
-    const browser = await chromium.launch({
-      executablePath: '/usr/bin/chromium',
-      args: [
-        ...['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run'],
-        ...['--disable-background-networking', '--disable-component-update', '--disable-sync'],
-      ],
-    });
-    const context = await browser.newContext({
+    const context = await (await chromium()).newContext({
       viewport: { width: settings.width ?? 360, height: settings.height ?? 800 },
       deviceScaleFactor: 2,
       hasTouch: true,
@@ -64,7 +57,7 @@ export class Phone {
       colorScheme: settings.colorScheme ?? 'light',
     });
     const page = await context.newPage();
-    const phone = new Phone(server, page, context, browser);
+    const phone = new Phone(server, page, context);
     await phone.#watch();
     await phone.open();
     return phone;
@@ -123,7 +116,7 @@ export class Phone {
       link.remove();
     }, place);
     const there = () => new URL(this.page.url()).hash;
-    await expect.poll(there, { timeout: 20_000, message: place }).toBe(place);
+    await expect.poll(there, { timeout: 45_000, message: place }).toBe(place);
   }
 
   /**
@@ -175,7 +168,7 @@ export class Phone {
   }
 
   async close(): Promise<void> {
-    await this.browser.close();
+    await this.context.close();
     await this.server.close();
     this.checkProblems();
   }

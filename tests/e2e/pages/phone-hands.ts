@@ -86,5 +86,5 @@ const escaped = (text: string) => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
 
 /** Time enough for a busy machine; nothing is asserted about it. */
 export function waits(message: string): { timeout: number; message: string } {
-  return { timeout: 20_000, message };
+  return { timeout: 45_000, message };
 }

@@ -19,7 +19,7 @@ const TO_TEST = {
   scrot: 'takes its picture',
   xdotool: "presses keys in the system's own dialogs, which the driver can't reach",
   dbus: 'the session bus over which a second start reaches the first',
-  chromium: 'runs the interface as a browser does',
+  'chromium-headless-shell': 'runs the interface as a browser does, without a window around it',
   python3: 'reads bundles with a reader of its own',
   'poppler-utils': 'reads printed reports back as text',
 };

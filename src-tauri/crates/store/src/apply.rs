@@ -92,6 +92,34 @@ impl Store {
         })
     }
 
+    /// Whether [`Store::apply`] of these items would bring anything: [`Applied::is_nothing`] of
+    /// [`Store::plan`], and no more, so it writes nothing and ends at the first item that is new.
+    ///
+    /// # Errors
+    /// [`StoreError`] if the file can't be read, or why the items can't be had.
+    pub fn would_gain<I: Items>(&self, items: &I) -> Result<bool, I::Error> {
+        let db = &self.db;
+        let some_erased = erase::any(db)?;
+        let mut new = false;
+        let went = items.each(&mut |item| {
+            new = match item {
+                Item::Commit(commit) => !rows::has(db, "commit_", commit.hash().as_bytes())?,
+                Item::Record(record) => !rows::has(db, "record", record.hash().as_bytes())?,
+                Item::Body(hash, _) => {
+                    !rows::has(db, "body", hash.as_bytes())?
+                        && !(some_erased && erase::refuses(db, hash)?)
+                }
+            };
+            // Any error ends the pass; this one is not told.
+            if new {
+                Err(StoreError::EmptyCommit)
+            } else {
+                Ok(())
+            }
+        });
+        if new { Ok(true) } else { went.map(|()| false) }
+    }
+
     /// Does something with more memory for pages than everyday work gets.
     pub(crate) fn with_room<T, E: From<StoreError>>(
         &mut self,

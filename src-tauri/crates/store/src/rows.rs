@@ -122,6 +122,13 @@ pub(crate) fn last_record(db: &Connection) -> Result<i64, StoreError> {
         .query_row([], |row| row.get(0))?)
 }
 
+/// Whether one of this hash is in a table that has a column of that name.
+pub(crate) fn has(db: &Connection, table: &str, hash: &[u8; 32]) -> Result<bool, StoreError> {
+    Ok(db
+        .prepare_cached(&format!("SELECT 1 FROM {table} WHERE hash = ?1"))?
+        .exists([hash])?)
+}
+
 /// Adds a body; false if it was there.
 pub(crate) fn insert_body(
     db: &Connection,

@@ -283,8 +283,9 @@ pub(super) fn refused(name: &str) -> impl Fn(BundleError) -> ApiError {
 /// How often [`look`] goes through a file: to check all of it, then to see what it would bring.
 const LOOKING_READS: usize = 2;
 
-/// As [`LOOKING_READS`], of [`take_in`]: a signer that asks costs a plan.
-const TAKING_IN_READS: usize = 3;
+/// As [`LOOKING_READS`], of [`take_in`]: checked, then kept. Whether it brings anything is known at
+/// its first new item.
+const TAKING_IN_READS: usize = 2;
 
 /// What long work on a file is measured by: its bytes, as often as they are read.
 fn expect_passes(app: &App, content: &Content, passes: usize) {
@@ -421,11 +422,10 @@ fn answered(
 ) -> Result<Answers, ApiError> {
     let maker = Maker::of(checked);
     let mut signers = signers(store, &maker, inside, true)?;
-    // What brings nothing needs no answer; to know takes a pass over all of it, so only where
+    // What brings nothing needs no answer; to know may take a pass over all of it, so only where
     // somebody would be asked about.
-    if signers.iter().any(|signer| signer.asks) {
-        let brings = store.plan(checked)?;
-        signers = self::signers(store, &maker, inside, !brings.is_nothing())?;
+    if signers.iter().any(|signer| signer.asks) && !store.would_gain(checked)? {
+        signers = self::signers(store, &maker, inside, false)?;
     }
     Answers::check(store, &signers, given)
 }

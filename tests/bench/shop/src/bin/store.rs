@@ -136,6 +136,8 @@ fn append(app: &api::App, path: &Path, job: &Value) {
     db.pragma_update(None, "synchronous", "FULL").expect("full");
     db.pragma_update(None, "secure_delete", true)
         .expect("a pragma");
+    db.pragma_update(None, "cache_size", -16 << 10)
+        .expect("a pragma");
     let mut seed = 0_u64;
     let bare = shortest(40, || {
         seed += 1;
