@@ -166,6 +166,28 @@ describe('a made file', () => {
     await waitFor(() => expect(screen.queryByRole('alert')).toBeNull());
   });
 
+  it('can be saved while a sheet never says that it is done', async () => {
+    // As a web view on Windows was reported to do (MicrosoftEdge/WebView2Feedback issue 1696).
+    let asked = 0;
+    pageWith({
+      share: () => {
+        asked += 1;
+        const earlier = new DOMException('An earlier share has not yet completed', 'InvalidStateError');
+        return asked === 1 ? new Promise(() => undefined) : Promise.reject(earlier);
+      },
+    });
+    vi.spyOn(URL, 'createObjectURL').mockReturnValue('blob:made');
+    const clicked = vi.spyOn(HTMLAnchorElement.prototype, 'click').mockReturnValue();
+    await report();
+    await ready();
+    await press('Share it');
+    await press('Share it');
+    await screen.findByText('Save it on this device instead, and send it from there.');
+    await press('Save it on this device');
+    await waitFor(() => expect(clicked).toHaveBeenCalledOnce());
+    await waitFor(() => expect(screen.queryByRole('alert')).toBeNull());
+  });
+
   it('is not offered to the sheet when it can’t be read, and that is told', async () => {
     const sheet = pageWith({ share: async () => undefined });
     const backend = core();
