@@ -152,6 +152,12 @@ describe('a file made on the phone', () => {
     await hands.press('Share it');
     await hands.sees('The file couldn’t be shared.');
     await hands.sees('Save it on this device instead, and send it from there.');
+    // Told where the thumb is, not below what is on the screen.
+    const notice = await page().getByRole('alert').boundingBox();
+    const bar = await page().getByRole('button', { name: 'Share it' }).boundingBox();
+    if (!notice || !bar) throw new Error('nothing is said of it');
+    expect(notice.y).toBeGreaterThanOrEqual(0);
+    expect(notice.y + notice.height).toBeLessThanOrEqual(bar.y);
     await lookOver(phone, 'report that was not shared');
     await phone.picture('report-not-shared');
     expect((await saved()).name).toMatch(/\.html$/);
