@@ -6,7 +6,7 @@ import { Phone } from '../harness/browser';
 import { UNIT } from '../pages/figures';
 import { PhoneHands } from '../pages/phone-hands';
 import { lookOver } from '../pages/screen';
-import { ask, openJob, readyForReadings } from '../pages/shop';
+import { ask, judgedBore, openJob } from '../pages/shop';
 import { Technician } from '../pages/technician';
 
 let phone: Phone;
@@ -37,14 +37,12 @@ async function reading(on: string, inHg: number): Promise<void> {
 describe('a job agreed, handed over and come back', () => {
   test('the bore is read, worked on and not read again', async () => {
     await technician.comesIn('Marta Oyelaran');
-    const begun = await readyForReadings(phone.server);
-    ({ job } = begun);
-    await reading(begun.test, 17.2);
-    await reading(begun.test, 17.1);
+    const begun = await judgedBore(phone.server, ['17.2', '17.1']);
+    ({ job, bore } = begun);
     await ask(phone.server, 'test.decide', { test: begun.test, note: '' });
     const view = await ask(phone.server, 'job.get', { job });
     number = view.job.number;
-    ({ bore, name: boreName } = view.bores[0] as { bore: string; name: string });
+    boreName = view.bores[0]?.name ?? '';
     const work = { option: 'other' as const };
     await ask(phone.server, 'repair.record', { job, bore, work });
     await goTo(`#/job/${job}`);
@@ -177,8 +175,7 @@ describe('a job agreed, handed over and come back', () => {
 
   test('with enough cases the interval is told, as the core has it', async () => {
     for (let more = 0; more < 5; more += 1) {
-      const begun = await readyForReadings(phone.server);
-      await reading(begun.test, 12 + more);
+      const begun = await judgedBore(phone.server, [`${12 + more}`]);
       await ask(phone.server, 'test.decide', { test: begun.test, note: '' });
       const work = { option: 'other' as const };
       await ask(phone.server, 'repair.record', { job: begun.job, bore, work });

@@ -4,15 +4,8 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { Phone } from '../harness/browser';
 import { PhoneHands } from '../pages/phone-hands';
 import { lookOver } from '../pages/screen';
-import { ask, emptyShelf, jobOf } from '../pages/shop';
-import { Technician, type Job } from '../pages/technician';
-
-const JOB: Job = {
-  unit: 'Larkmoor L6',
-  vehicle: '2016 Wendover estate, 2.0',
-  complaint: 'Slips on the 2-3 once hot.',
-  notes: 'Body is out.',
-};
+import { ask, emptyShelf, judgedBore, measuredDiameters } from '../pages/shop';
+import { Technician } from '../pages/technician';
 
 let phone: Phone;
 let hands: PhoneHands;
@@ -45,24 +38,8 @@ async function measure(size: string, inches: string): Promise<void> {
 describe('a sleeve is machined', () => {
   test('from the chosen option to its sheet, filled in', async () => {
     await technician.comesIn('Marta Oyelaran');
-    await technician.opensJob(JOB);
-    job = (await jobOf(phone.server, JOB.vehicle)).id;
-    bore = (await ask(phone.server, 'job.get', { job })).bores[0]?.bore ?? '';
-    const reading = (direction_rad: number, diameter_m: number) => ({
-      station_m: 0.005,
-      direction_rad,
-      diameter_m,
-    });
-    await ask(phone.server, 'inspection.record', {
-      job,
-      bore,
-      occasion: 'as_found',
-      found: {
-        check: 'diameters',
-        bore: [reading(0, 8.118e-3), reading(1.57, 8.126e-3)],
-        valve: [{ land: 'reaction land', direction_rad: 0, diameter_m: 7.97e-3 }],
-      },
-    });
+    ({ job, bore } = await judgedBore(phone.server, ['14.2', '14.1', '14.3']));
+    await measuredDiameters(phone.server, job, bore);
     const source = 'Bench sheet (invented)';
     const metal = { material: 'aluminium_wrought' as const };
     const off = 2e-6;

@@ -5,7 +5,7 @@ import { Phone } from '../harness/browser';
 import { found } from '../pages/figures';
 import { PhoneHands } from '../pages/phone-hands';
 import { lookOver } from '../pages/screen';
-import { ask, emptyShelf, judgedBore } from '../pages/shop';
+import { ask, emptyShelf, judgedBore, measuredDiameters } from '../pages/shop';
 import { Technician } from '../pages/technician';
 
 let phone: Phone;
@@ -34,22 +34,7 @@ describe('the ways out of a worn bore', () => {
     await technician.comesIn('Marta Oyelaran');
     await emptyShelf(phone.server);
     ({ job, bore } = await judgedBore(phone.server, ['14.2', '14.1', '14.3']));
-    const reading = (direction_rad: number, diameter_m: number) => ({
-      station_m: 0.005,
-      direction_rad,
-      diameter_m,
-    });
-    const { saved } = await ask(phone.server, 'inspection.record', {
-      job,
-      bore,
-      occasion: 'as_found',
-      found: {
-        check: 'diameters',
-        bore: [reading(0, 8.118e-3), reading(1.57, 8.126e-3)],
-        valve: [{ land: 'reaction land', direction_rad: 0, diameter_m: 7.97e-3 }],
-      },
-    });
-    expect(saved).toBe(true);
+    await measuredDiameters(phone.server, job, bore);
   });
 
   test('without parts and figures it says what is missing, and that leaving breaks a limit', async () => {

@@ -261,12 +261,14 @@ describe('one bore from reading to pressure', () => {
       [`#/job/${job}/edit/vehicle`, 'Year, make and model'],
       ['#/units', 'Larkmoor L6'],
       ['#/settings', 'How are numbers written?'],
-      ['#/nowhere/at/all', 'Nothing is here'],
     ] as const) {
       await goTo(place);
       await hands.sees(sees);
       await lookOver(phone, place);
     }
+    await phone.typeAddress('#/nowhere/at/all');
+    await hands.sees('Nothing is here');
+    await lookOver(phone, 'nowhere');
     await goTo('#/units');
     await hands.press(/^Larkmoor L6/);
     await hands.sees('Dimensions as new');

@@ -119,6 +119,13 @@ export class Phone {
     await expect.poll(there, { timeout: 45_000, message: place }).toBe(place);
   }
 
+  /** Types an address, one that no link of the app has. */
+  async typeAddress(address: string): Promise<void> {
+    await this.page.evaluate((to) => {
+      globalThis.location.hash = to;
+    }, address);
+  }
+
   /**
    * Kills the program with the page open, so that nothing the page does on leaving is stored;
    * starts it again on the same store and opens the app anew. `meanwhile` runs while it is down.

@@ -46,6 +46,9 @@ export class BoreStory {
     readonly told: Job,
   ) {}
 
+  /** What must be in the shop before anybody is at work: the window reads the units then. */
+  async prepares(): Promise<void> {}
+
   /** She opens the job and reads the cautions; the bore is the unit's only one. */
   async opensTheJob(person: string): Promise<void> {
     const { core, hands, technician } = this.window;
@@ -151,7 +154,7 @@ export class BoreStory {
 
   /** Each way's predicted feed at the highest line, and the order of the ways, as the core has them. */
   async expectOptions({ options: { options } }: OptionsView): Promise<void> {
-    const WAYS: Partial<Record<Way, string>> = {
+    const WAYS: Record<Way, string> = {
       leave: 'Leave it',
       clean: 'Clean',
       other_valve: 'Another valve',
@@ -159,14 +162,14 @@ export class BoreStory {
       ream: 'Ream',
       add_relief: 'Add a relief: contains the fault',
       replace_body: 'Another valve body',
+      change_orifice: 'Another balance orifice',
     };
     const { hands } = this.window;
-    const named = options.filter(({ way }) => way in WAYS);
-    expect(named).toHaveLength(Object.keys(WAYS).length);
+    expect(options.map(({ way }) => way).sort()).toEqual(Object.keys(WAYS).sort());
     // The list is worked out anew with the figures that were typed.
-    for (const { rank, way } of named) await hands.sees(`${rank}. ${WAYS[way]}`);
+    for (const { rank, way } of options) await hands.sees(`${rank}. ${WAYS[way]}`);
     const text = await hands.text();
-    for (const { way, hot } of named) {
+    for (const { way, hot } of options) {
       if (hot.answer !== 'computed') {
         expect(text).toContain(`${WAYS[way]}: no pressure can be predicted`);
         continue;

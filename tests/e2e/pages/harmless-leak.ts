@@ -28,7 +28,7 @@ export class HarmlessLeak extends BoreStory {
     super(window, JOB);
   }
 
-  async prepares(): Promise<void> {
+  override async prepares(): Promise<void> {
     await copyWithOrifice(this.window, 'Stonebeck S8', UNIT_NAME, ORIFICE);
     this.#tester = await springTester(this.window);
   }

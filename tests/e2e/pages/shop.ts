@@ -101,6 +101,26 @@ export async function judgedBore(
   return { ...begun, bore: by(bores, () => true).bore };
 }
 
+/** The diameters of a worn bore and of its valve, on record past the interface. */
+export async function measuredDiameters(server: Server, job: string, bore: string): Promise<void> {
+  const reading = (direction_rad: number, diameter_m: number) => ({
+    station_m: 0.005,
+    direction_rad,
+    diameter_m,
+  });
+  const { saved } = await ask(server, 'inspection.record', {
+    job,
+    bore,
+    occasion: 'as_found',
+    found: {
+      check: 'diameters',
+      bore: [reading(0, 8.118e-3), reading(1.57, 8.126e-3)],
+      valve: [{ land: 'reaction land', direction_rad: 0, diameter_m: 7.97e-3 }],
+    },
+  });
+  if (!saved) throw new Error('the diameters were not saved');
+}
+
 /** Nothing of the shop's parts can be had any longer. */
 export async function emptyShelf(server: Server): Promise<void> {
   const { parts } = await ask(server, 'part.list', {});

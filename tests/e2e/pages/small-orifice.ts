@@ -33,7 +33,7 @@ export class SmallOrifice extends BoreStory {
   }
 
   /** The unit is in the shop, and a spring tester that is known. */
-  async prepares(): Promise<void> {
+  override async prepares(): Promise<void> {
     await copyWithOrifice(this.window, 'Larkmoor L6', UNIT_NAME, ORIFICE);
     this.#tester = await springTester(this.window);
   }
@@ -179,10 +179,8 @@ export class SmallOrifice extends BoreStory {
     await goTo(`#/job/${this.job}`);
     await hands.press('Record a repair');
     await hands.sees('What was done?');
-    // Where the form knows of an orifice, it is told there; else in words.
-    const asked = (await hands.text()).includes('Balance orifice changed');
-    await hands.choose('What was done?', asked ? 'Balance orifice changed' : 'Something else');
-    if (asked) await technician.keys('Balance orifice, bore', '0.0315');
+    await hands.choose('What was done?', 'Balance orifice changed');
+    await technician.keys('Balance orifice, bore', '0.0315');
     await hands.write('Parts, in words', 'Plate with the 0.8 mm orifice of this body');
     await hands.press('Put the repair on record');
     await hands.sees('The repair is on record.');

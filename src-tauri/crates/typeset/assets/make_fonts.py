@@ -1,18 +1,20 @@
-"""Makes the fonts that are set in the PDF from the web fonts that the interface uses.
+"""Makes the fonts that are set in the PDF from the web fonts that the interface uses, and the signs
+that those lack for the interface.
 
     python3 -m venv venv && venv/bin/pip install fonttools==4.68.0 brotli==1.2.1
     venv/bin/python make_fonts.py NODE_MODULES
 
 The two subsets of each weight (latin, latin-ext) become one TrueType file. The subsets lack some signs
 that the reports use; those are added here, out of strokes as thick as the font's own minus sign: the
-outlines are ours, under the font's licence (OFL.txt; it reserves no name). Run again, it gives the
-same bytes.
+outlines are ours, under the font's licence (OFL.txt; it reserves no name). The interface gets the signs
+of units and comparisons alone, beside its subset of each weight (ui/src/styles/signs). Run again, it
+gives the same bytes.
 """
 import math
 import sys
 from pathlib import Path
 
-from fontTools import merge
+from fontTools import merge, subset
 from fontTools.pens.boundsPen import BoundsPen
 from fontTools.pens.recordingPen import DecomposingRecordingPen
 from fontTools.pens.transformPen import TransformPen
@@ -25,6 +27,14 @@ FONTS = [
     ("atkinson-hyperlegible-next", 700, "Atkinson Hyperlegible Next", "Bold"),
     ("atkinson-hyperlegible-mono", 400, "Atkinson Hyperlegible Mono", "Regular"),
 ]
+SIGNS = HERE.parents[3] / "ui" / "src" / "styles" / "signs"
+# The weights that the interface loads, and what its subsets lack of what it writes or a person types:
+# the range that fonts.css names.
+INTERFACE = [
+    *[("atkinson-hyperlegible-next", weight) for weight in (400, 600, 700)],
+    *[("atkinson-hyperlegible-mono", weight) for weight in (400, 600)],
+]
+LACKED = [0xB5, 0x394, 0x3A9, 0x3BC, 0x2126, 0x2206, 0x2248, 0x2264, 0x2265]
 
 
 def polygon(pen, points):
@@ -163,20 +173,7 @@ def signs(font):
     return made
 
 
-def make(modules, family, weight, name, style):
-    files = [modules / "@fontsource" / family / "files" / f"{family}-{subset}-{weight}-normal.woff2"
-             for subset in ("latin", "latin-ext")]
-    options = merge.Options()
-    options.drop_tables = ["prep", "gasp", "STAT"]
-    plain = []
-    for i, file in enumerate(files):
-        font = TTFont(file)
-        font.flavor = None
-        plain.append(HERE / f".part-{i}.ttf")
-        font.save(plain[-1])
-    font = merge.Merger(options).merge([str(file) for file in plain])
-    for file in plain:
-        file.unlink()
+def add_signs(font):
     order = font.getGlyphOrder()
     made = signs(font)
     for glyph, (codes, outline, advance) in made.items():
@@ -193,6 +190,25 @@ def make(modules, family, weight, name, style):
         outline = font["glyf"].glyphs[glyph]
         outline.recalcBounds(font["glyf"])
         font["hmtx"][glyph] = (font["hmtx"][glyph][0], getattr(outline, "xMin", 0))
+
+
+def web_font(modules, family, subset, weight):
+    return TTFont(modules / "@fontsource" / family / "files" / f"{family}-{subset}-{weight}-normal.woff2")
+
+
+def make(modules, family, weight, name, style):
+    options = merge.Options()
+    options.drop_tables = ["prep", "gasp", "STAT"]
+    plain = []
+    for i, part in enumerate(("latin", "latin-ext")):
+        font = web_font(modules, family, part, weight)
+        font.flavor = None
+        plain.append(HERE / f".part-{i}.ttf")
+        font.save(plain[-1])
+    font = merge.Merger(options).merge([str(file) for file in plain])
+    for file in plain:
+        file.unlink()
+    add_signs(font)
     font["post"].formatType = 3.0
     full = f"{name} {style}"
     for record in list(font["name"].names):
@@ -208,5 +224,24 @@ def make(modules, family, weight, name, style):
     print(target.name, target.stat().st_size, len(font.getBestCmap()))
 
 
+def make_signs(modules, family, weight):
+    """The signs alone, of one weight, as the interface loads them."""
+    font = web_font(modules, family, "latin", weight)
+    add_signs(font)
+    options = subset.Options(flavor="woff2", layout_features=[], name_IDs=[0, 13, 14], notdef_outline=False)
+    options.drop_tables += ["GDEF", "prep", "gasp", "STAT"]
+    only = subset.Subsetter(options)
+    only.populate(unicodes=LACKED)
+    only.subset(font)
+    font["head"].created = font["head"].modified = 3_600_000_000
+    font.recalcTimestamp = False
+    SIGNS.mkdir(exist_ok=True)
+    target = SIGNS / f"{family}-signs-{weight}.woff2"
+    subset.save_font(font, target, options)
+    print(target.name, target.stat().st_size, [hex(code) for code in font.getBestCmap()])
+
+
 for entry in FONTS:
     make(Path(sys.argv[1]), *entry)
+for entry in INTERFACE:
+    make_signs(Path(sys.argv[1]), *entry)

@@ -38,8 +38,11 @@ export async function carryIn(
   return file;
 }
 
-/** The bytes of a file that the core made. */
-async function carryOut(session: Session, made: Made): Promise<Blob> {
+/** The ending of a file's name, without its point. */
+export const endingOf = (name: string): string => name.replace(/^.*\./, '');
+
+/** The bytes of a file that the core made, fetched piece by piece. */
+export async function carryOut(session: Session, made: Made): Promise<Blob> {
   const parts: BlobPart[] = [];
   for (let from = 0; from < made.bytes; ) {
     const { base64 } = await session.read('file.read', { file: made.file, from });
@@ -58,7 +61,7 @@ async function carryOut(session: Session, made: Made): Promise<Blob> {
  */
 export async function saveMade(session: Session, made: Made): Promise<string | undefined> {
   if (session.files) {
-    const ending = made.name.replace(/^.*\./, '');
+    const ending = endingOf(made.name);
     const kind = ending === 'vvb' ? t('files.bundle') : t('files.other', { ending });
     return session.files.save(made.file, { title: t('files.save_title'), kind });
   }

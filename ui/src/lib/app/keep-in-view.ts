@@ -17,3 +17,8 @@ export function keepFocusInView(page: Window = window): () => void {
   viewport.addEventListener('resize', bring);
   return () => viewport.removeEventListener('resize', bring);
 }
+
+/** For what tells of a failure below what is on the screen: it comes into view as it appears. */
+export function comeIntoView(notice: HTMLElement): void {
+  notice.scrollIntoView({ block: 'nearest' });
+}

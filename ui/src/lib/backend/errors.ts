@@ -2,10 +2,11 @@ import type { ErrorCode as CoreErrorCode } from '$lib/generated/commands';
 import type { PlainKey } from '$lib/messages';
 
 /**
- * Every way in which a command can fail: the core's closed set, and the two ways in which no answer
- * comes back at all. A new code breaks the build here until it has words.
+ * Every way in which a command can fail: the core's closed set, the two ways in which no answer comes
+ * back at all, and a file that the system wouldn't share. A new code breaks the build here until it
+ * has words.
  */
-export type ErrorCode = CoreErrorCode | 'unreachable' | 'garbled_answer';
+export type ErrorCode = CoreErrorCode | 'unreachable' | 'garbled_answer' | 'not_shared';
 
 /** A failed command as it crosses the boundary. */
 export interface CommandError {
@@ -309,6 +310,11 @@ export const ERROR_WORDS = {
     what: 'error.garbled_answer.what',
     means: 'error.draft_kept',
     todo: 'error.internal.todo',
+  },
+  not_shared: {
+    what: 'error.not_shared.what',
+    means: 'error.not_shared.means',
+    todo: 'error.not_shared.todo',
   },
 } as const satisfies Record<ErrorCode, ErrorWords>;
 
