@@ -7,11 +7,15 @@ const TARGET_PX = 48;
 
 /**
  * Looks a screen over: axe-core in light and dark, nothing wider than the phone at the person's
- * text size and at twice that, each target large enough for a glove.
+ * text size and at twice that, each target large enough for a glove. `sizesAlone`: without axe.
  */
-export async function lookOver(phone: Phone, screen: string): Promise<void> {
+export async function lookOver(
+  phone: Phone,
+  screen: string,
+  { sizesAlone = false } = {},
+): Promise<void> {
   const { page } = phone;
-  for (const colorScheme of ['dark', 'light'] as const) {
+  for (const colorScheme of sizesAlone ? [] : (['dark', 'light'] as const)) {
     await page.emulateMedia({ colorScheme });
     // What follows the scheme is drawn a frame later.
     await page.evaluate(

@@ -1,6 +1,7 @@
 // The window that a story is told in: Chromium at one of three sizes, or the app's own.
 import { existsSync } from 'node:fs';
 import path from 'node:path';
+import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
 import type { App } from '../harness/app';
 import type { Phone } from '../harness/browser';
@@ -37,6 +38,9 @@ export interface CarryingWindow extends Window {
   readonly remove: () => void;
 }
 
+const sizeOf = (page: Page) =>
+  Object.values(SIZES).find(({ width }) => width === page.viewportSize()?.width);
+
 /** Chromium, each screen looked over. */
 export function onPhone(phone: Phone): CarryingWindow {
   const { page } = phone;
@@ -47,7 +51,8 @@ export function onPhone(phone: Phone): CarryingWindow {
     technician: new Technician(hands),
     core: phone.server,
     goTo: (place) => phone.goTo(place),
-    look: (screen) => lookOver(phone, screen),
+    // The large phone shows what the small one does, farther apart: axe has seen it there.
+    look: (screen) => lookOver(phone, screen, { sizesAlone: sizeOf(page) === SIZES['large phone'] }),
     // A browser keeps downloads, and asks for files by a chooser of its own.
     courier: {
       saves: async (ending, press) => {
