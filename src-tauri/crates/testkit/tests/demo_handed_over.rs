@@ -41,7 +41,10 @@ fn a_finished_job_is_agreed_and_signed_with_nothing_open() {
     assert_eq!(agreed["estimate_changed"], false);
     let fitted = view["fitted"].as_array().unwrap();
     assert_eq!(fitted.len(), 3);
-    assert!(fitted.iter().all(|it| it["part"]["lot"] != ""), "{fitted:?}");
+    assert!(
+        fitted.iter().all(|it| it["part"]["lot"] != ""),
+        "{fitted:?}"
+    );
     assert_eq!(view["warranty"]["warranty"]["months"], 12);
     let signed = &view["sign_off"];
     for none in ["added_since", "gone_since"] {
@@ -100,7 +103,10 @@ fn a_reamed_bore_has_a_sheet_that_was_measured_and_signed() {
     // By hand: 14.428 less 14.371 mm is worn; the first cut takes 0.229 mm, the last 0.120 mm.
     let cuts = answer["cuts"].as_array().unwrap();
     let stock: Vec<_> = cuts.iter().map(|it| number(&it["stock_m"]) * 1e3).collect();
-    assert!((stock[0] - 0.229).abs() < 1e-9 && (stock[1] - 0.120).abs() < 1e-9, "{stock:?}");
+    assert!(
+        (stock[0] - 0.229).abs() < 1e-9 && (stock[1] - 0.120).abs() < 1e-9,
+        "{stock:?}"
+    );
     // The repair on record is what the sheet measured, to the tenth of a micrometre that is typed.
     let repair = &shop.repairs(&job)[0]["work"];
     let machined = &answer["machined"];
@@ -138,7 +144,10 @@ fn a_gauge_at_the_tap_shows_what_the_repair_changed() {
         assert_eq!(odd(&reading["answer"]["findings"]), Vec::<&Value>::new());
     }
     let hazards = view["car_hazards"].as_array().unwrap();
-    assert!(hazards.iter().all(|it| !it["read"].is_null()), "{hazards:?}");
+    assert!(
+        hazards.iter().all(|it| !it["read"].is_null()),
+        "{hazards:?}"
+    );
 }
 
 #[test]
@@ -155,7 +164,10 @@ fn one_repair_came_back_and_the_statistics_pretend_nothing() {
     let sum = |field: &str| -> f64 { groups.iter().map(|it| number(&it[field])).sum() };
     // Seven repairs of five jobs: 0109 and 0113 had two each.
     assert_eq!((sum("cases"), sum("came_back")), (7.0, 1.0));
-    assert!(groups.iter().all(|it| it["summary"].is_null()), "{groups:?}");
+    assert!(
+        groups.iter().all(|it| it["summary"].is_null()),
+        "{groups:?}"
+    );
     let reamed = groups.iter().find(|it| it["option"] == "reamed_oversize");
     assert_eq!(reamed.unwrap()["not_told"], 1);
 }

@@ -5,7 +5,7 @@ use model::Kind;
 use model::oil_check::{LineDirection, OilCheck, OilCheckFigures, OilPoint};
 use model::tap_reading::{TapFigures, TapReading};
 use model::unit::{BoreProfile, Tap, TestPoint};
-use physics::regulator::{Branch, Circuit};
+use physics::regulator::{Branch, Circuit, Regulator};
 use uom::si::f64::{Length, Pressure, Ratio};
 use uom::si::length::micrometer;
 use uom::si::pressure::{pascal, psi};
@@ -25,7 +25,7 @@ impl Shop {
         let by = &source.by;
         let temperature_k = source.oil_c + ZERO_CELSIUS_K;
         let line_pa = pascals(source.line_psi);
-        let circuit = self.true_circuit(by, &source.bore_as_in, all, temperature_k)?;
+        let circuit = self.true_circuit(by, &source.bore_as_in, all, (temperature_k, 1.0))?;
         let balance = circuit.solve(Pressure::new::<pascal>(line_pa), Branch::Frictionless)?;
         let tap: Tap = self.read(by, &source.tap, Kind::Tap)?;
         if tap.node != model::unit::Node::Feed {
@@ -64,7 +64,8 @@ impl Shop {
         let mut feed_gauge = self.in_hand(by, &source.feed_gauge, all, &source.subject)?;
         let mut line_gauge = self.in_hand(by, &source.line_gauge, all, &source.subject)?;
         let temperature_k = source.oil_c + ZERO_CELSIUS_K;
-        let circuit = self.true_circuit(by, &source.bore_as_in, all, temperature_k)?;
+        let hot = (temperature_k, source.friction_acting);
+        let circuit = self.true_circuit(by, &source.bore_as_in, all, hot)?;
         let rising = source.rising_psi.iter();
         let falling = source.falling_psi.iter();
         let steps = rising
@@ -98,13 +99,13 @@ impl Shop {
         self.write(by, source.at, &source.subject, Kind::OilCheck, &check)
     }
 
-    /// The valve as it truly is in a test, in hot oil.
+    /// The valve as it truly is in a test, in oil of a temperature, K, with a part of its friction.
     fn true_circuit(
         &mut self,
         by: &str,
         test: &str,
         all: &Source,
-        temperature_k: f64,
+        (temperature_k, friction_acting): (f64, f64),
     ) -> Result<Circuit, DemoError> {
         let name = test.trim_start_matches('@');
         let found = all.test.iter().find(|known| known.subject == name);
@@ -114,18 +115,21 @@ impl Shop {
         let (profile, _) = api::profile_of_test(self.crew.store(by)?, job, bore, id)
             .map_err(|error| DemoError::Profile(error.to_string()))?;
         let point: TestPoint = self.read(by, &truth.test_point, Kind::TestPoint)?;
-        circuit_of(&profile, &point, truth, temperature_k)
+        let mut regulator = regulator_of(&profile, &point, truth, temperature_k)?;
+        regulator.friction *= friction_acting;
+        let oil = valve::oil_at(valve::unit_oil(&profile)?, temperature_k)?;
+        Ok(regulator.circuit(&oil)?)
     }
 }
 
 /// The tested lands have the true clearance; the others, which nobody tests, lie midway between
 /// new and that.
-fn circuit_of(
+fn regulator_of(
     profile: &BoreProfile,
     point: &TestPoint,
     truth: &TestSource,
     temperature_k: f64,
-) -> Result<Circuit, DemoError> {
+) -> Result<Regulator, DemoError> {
     let gap = Length::new::<micrometer>(truth.clearance_um / 2.0);
     let off_centre = truth.off_centre.first().copied().unwrap_or_default();
     let state = |gap| SealState {
@@ -137,8 +141,7 @@ fn circuit_of(
         tested: state(Gap::Of(gap)),
         untested: state(Gap::Between(gap)),
     };
-    let oil = valve::oil_at(valve::unit_oil(profile)?, temperature_k)?;
-    Ok(valve::regulator(profile, &wear, temperature_k)?.circuit(&oil)?)
+    Ok(valve::regulator(profile, &wear, temperature_k)?)
 }
 
 fn pascals(of_psi: f64) -> f64 {

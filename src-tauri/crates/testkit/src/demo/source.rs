@@ -200,6 +200,8 @@ pub(crate) struct OilCheckSource {
     pub bore_as_in: String,
     /// True temperature of the oil.
     pub oil_c: f64,
+    /// How much of the profile's friction truly acts, 0 to 1.
+    pub friction_acting: f64,
     pub feed_gauge: String,
     pub line_gauge: String,
     pub thermometer: String,

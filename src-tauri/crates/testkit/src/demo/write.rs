@@ -16,8 +16,8 @@ use toml::Value;
 use super::DemoError;
 use super::body::{Body, canonical_body};
 use super::event::Event;
-use super::people::Crew;
 use super::instrument::InHand;
+use super::people::Crew;
 use super::source::{RecordSource, SignOffSource, Source};
 
 /// Every source file below a folder, in order of name.
@@ -237,9 +237,7 @@ impl Shop {
                 }
                 Ok(())
             }
-            Value::Array(items) => items
-                .iter_mut()
-                .try_for_each(|item| self.resolve(by, item)),
+            Value::Array(items) => items.iter_mut().try_for_each(|item| self.resolve(by, item)),
             Value::Table(table) => table
                 .iter_mut()
                 .try_for_each(|(_, item)| self.resolve(by, item)),

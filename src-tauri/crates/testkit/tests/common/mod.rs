@@ -1,10 +1,7 @@
 //! The demo shop as the app opens it for the first time.
 
 #![allow(clippy::unwrap_used, reason = "a test stops at what it did not expect")]
-#![allow(
-    dead_code,
-    reason = "each test program uses what it needs of it"
-)]
+#![allow(dead_code, reason = "each test program uses what it needs of it")]
 
 use std::sync::Arc;
 
