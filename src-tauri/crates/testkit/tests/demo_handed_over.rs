@@ -59,6 +59,8 @@ fn a_finished_job_is_agreed_and_signed_with_nothing_open() {
 fn what_the_customer_agreed_to_stays_behind_when_it_is_passed_on() {
     let shop = Shop::open();
     let job = shop.job("0105");
+    let people = shop.ask("shop.overview", json!({}))["people"].clone();
+    shop.ask("person.choose", json!({ "person": people[0]["id"] }));
     let made = |personal: bool| {
         let args = json!({ "jobs": [job["id"]], "personal": personal });
         shop.ask("bundle.make", args)["left_out"].clone()
