@@ -30,3 +30,4 @@ pub use profiles::bore as bore_profile;
 pub use projector::ModelProjector;
 pub use repairs::profile_of_test;
 pub use table::{Command, CommandInfo, commands, find};
+pub use usecase::handover::sign_off_of;

@@ -1,7 +1,7 @@
 //! Short forms of what every job has, spelt out as records.
 
 use chrono::{DateTime, Utc};
-use model::caution::{BENCH_HAZARDS, CAUTION_WORDING};
+use model::caution::{BENCH_HAZARDS, CAUTION_WORDING, Hazard};
 use serde::Deserialize;
 use toml::{Table, Value};
 
@@ -25,13 +25,19 @@ pub(crate) struct JobSource {
     customer: Option<Table>,
 }
 
-/// All cautions of bench work, read for a job.
+/// Cautions read for a job: all of bench work, unless others are named.
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct CautionsSource {
     job: String,
     by: String,
     at: DateTime<Utc>,
+    #[serde(default = "of_the_bench")]
+    hazards: Vec<Hazard>,
+}
+
+fn of_the_bench() -> Vec<Hazard> {
+    BENCH_HAZARDS.to_vec()
 }
 
 /// A job's notes as they stand from then on.
@@ -86,7 +92,7 @@ impl JobSource {
 impl CautionsSource {
     /// One user action.
     pub fn records(self) -> Vec<RecordSource> {
-        let record = |hazard| RecordSource {
+        let record = |hazard: &Hazard| RecordSource {
             subject: name(&self.job),
             by: self.by.clone(),
             at: self.at,
@@ -100,7 +106,7 @@ impl CautionsSource {
                 ("wording", Value::Integer(i64::from(CAUTION_WORDING))),
             ]),
         };
-        BENCH_HAZARDS.into_iter().map(record).collect()
+        self.hazards.iter().map(record).collect()
     }
 }
 

@@ -4,7 +4,10 @@
 //! `[[cautions]]` and `[[note]]` are short forms), times without exchange (`[[away]]`) and vacuum
 //! tests (`[[test]]`: who, when, and the **true** state of the bore). The readings of a test come
 //! from the core's own model of bore and stand, plus the gauge's noise and step; so the demo obeys
-//! the physics by construction. Text that begins with `@` names another subject.
+//! the physics by construction. Likewise pressures at a tap (`[[tap_reading]]`), hot-oil checks
+//! (`[[oil_check]]`) and the sizes of a machining sheet (`[[sheet]]`); what is open when a sheet or
+//! a job is signed (`[[sign_off]]`) comes from the core too. Text that begins with `@` names
+//! another subject, `@subject/kind` the record that stands of it.
 
 use std::path::PathBuf;
 use std::sync::{Arc, OnceLock};
@@ -15,8 +18,12 @@ use store::{Setup, Store};
 
 mod body;
 mod error;
+mod event;
+mod instrument;
 mod job;
+mod machined;
 mod people;
+mod pressure;
 mod reading;
 mod source;
 mod trial;

@@ -3,6 +3,9 @@
 use std::path::Path;
 
 use chrono::{DateTime, Utc};
+use model::inspection::Occasion;
+use model::machining::MachinedSize;
+use model::tap_reading::TapPlace;
 use serde::Deserialize;
 
 use super::DemoError;
@@ -28,6 +31,16 @@ pub(crate) struct Source {
     pub true_stand: Vec<TrueStand>,
     #[serde(default)]
     pub test: Vec<TestSource>,
+    #[serde(default)]
+    pub true_instrument: Vec<TrueInstrument>,
+    #[serde(default)]
+    pub tap_reading: Vec<TapSource>,
+    #[serde(default)]
+    pub oil_check: Vec<OilCheckSource>,
+    #[serde(default)]
+    pub sheet: Vec<SheetSource>,
+    #[serde(default)]
+    pub sign_off: Vec<SignOffSource>,
 }
 
 /// A person with the device that they sign on.
@@ -138,7 +151,126 @@ pub(crate) struct SlippedSource {
     pub decided: String,
 }
 
+/// What an instrument truly is, SI in the unit of what it measures.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct TrueInstrument {
+    pub instrument: String,
+    /// Standard deviation of one reading about the true one.
+    pub noise_si: f64,
+    /// Error that all its readings share.
+    pub error_si: f64,
+}
+
+/// A pressure read at a tap of feed.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct TapSource {
+    pub job: String,
+    pub by: String,
+    pub at: DateTime<Utc>,
+    pub tap: String,
+    /// The test whose true clearance the bore has.
+    pub bore_as_in: String,
+    pub occasion: Occasion,
+    pub place: TapPlace,
+    /// True line pressure.
+    pub line_psi: f64,
+    pub oil_c: f64,
+    pub gauge: String,
+    pub line_gauge: String,
+    pub command: String,
+    pub load: String,
+    #[serde(default)]
+    pub note: String,
+}
+
+/// A hot-oil check after a repair.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct OilCheckSource {
+    pub subject: String,
+    pub by: String,
+    pub at: DateTime<Utc>,
+    pub job: String,
+    pub bore: String,
+    /// The repair that it proves.
+    pub repair: String,
+    /// The test whose true clearance the bore has.
+    pub bore_as_in: String,
+    /// True temperature of the oil.
+    pub oil_c: f64,
+    /// How much of the profile's friction truly acts, 0 to 1.
+    pub friction_acting: f64,
+    pub feed_gauge: String,
+    pub line_gauge: String,
+    pub thermometer: String,
+    /// True line pressures, in the order in which they were set.
+    pub rising_psi: Vec<f64>,
+    pub falling_psi: Vec<f64>,
+    #[serde(default)]
+    pub note: String,
+}
+
+/// A machining sheet: filled in, then signed.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct SheetSource {
+    pub subject: String,
+    pub by: String,
+    pub at: DateTime<Utc>,
+    pub job: String,
+    pub bore: String,
+    pub signed_at: DateTime<Utc>,
+    #[serde(default)]
+    pub signed_note: String,
+    /// The sheet's own fields, SI, without its measurements.
+    pub sheet: toml::Table,
+    /// What was measured on the way, in its order.
+    pub measured: Vec<MeasuredSource>,
+}
+
+/// A size as it truly is.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct MeasuredSource {
+    pub size: MachinedSize,
+    /// At 20 °C.
+    pub true_mm: f64,
+    /// Temperature of the part while it was measured.
+    pub part_c: f64,
+    pub instrument: String,
+    /// After which cut, from 0.
+    #[serde(default)]
+    pub cut: Option<u32>,
+}
+
+/// A job signed off: the core says what is open.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct SignOffSource {
+    pub job: String,
+    pub by: String,
+    pub at: DateTime<Utc>,
+    pub signed_by: String,
+    pub statement: String,
+}
+
 impl Source {
+    /// Takes in what another file has.
+    pub fn extend(&mut self, other: Self) {
+        self.person.extend(other.person);
+        self.record.extend(other.record);
+        self.true_stand.extend(other.true_stand);
+        self.away.extend(other.away);
+        self.test.extend(other.test);
+        self.true_instrument.extend(other.true_instrument);
+        self.tap_reading.extend(other.tap_reading);
+        self.oil_check.extend(other.oil_check);
+        self.sheet.extend(other.sheet);
+        self.sign_off.extend(other.sign_off);
+    }
+
     pub fn read(path: &Path) -> Result<Self, DemoError> {
         let at = || path.display().to_string();
         let text =

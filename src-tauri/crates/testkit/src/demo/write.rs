@@ -15,8 +15,10 @@ use toml::Value;
 
 use super::DemoError;
 use super::body::{Body, canonical_body};
+use super::event::Event;
+use super::instrument::InHand;
 use super::people::Crew;
-use super::source::{RecordSource, Source, TestSource};
+use super::source::{RecordSource, SignOffSource, Source};
 
 /// Every source file below a folder, in order of name.
 ///
@@ -50,12 +52,7 @@ pub fn sources(folder: &Path) -> Result<Vec<PathBuf>, DemoError> {
 pub fn build(folder: &Path) -> Result<Vec<u8>, DemoError> {
     let mut all = Source::default();
     for path in sources(folder)? {
-        let source = Source::read(&path)?;
-        all.person.extend(source.person);
-        all.record.extend(source.record);
-        all.true_stand.extend(source.true_stand);
-        all.away.extend(source.away);
-        all.test.extend(source.test);
+        all.extend(Source::read(&path)?);
     }
     Shop::new(&all)?.build(&all)
 }
@@ -110,15 +107,6 @@ fn subject_id(name: &str, at: DateTime<Utc>) -> SubjectId {
     SubjectId::new(ms, &random)
 }
 
-/// What happens in the shop, in order of time.
-enum Event<'a> {
-    Record(&'a RecordSource),
-    Test(&'a TestSource),
-    PutRight(&'a TestSource),
-    Away(&'a str),
-    Back(&'a str),
-}
-
 /// The shop while its story is played.
 pub(super) struct Shop {
     pub(super) crew: Crew,
@@ -141,6 +129,12 @@ impl Shop {
             .iter()
             .for_each(|record| add(&record.subject, record.at));
         all.test.iter().for_each(|test| add(&test.subject, test.at));
+        for check in &all.oil_check {
+            add(&check.subject, check.at);
+        }
+        for sheet in &all.sheet {
+            add(&sheet.subject, sheet.at);
+        }
         let mut crew = Crew::new();
         for person in &all.person {
             crew.join(&person.says, subjects[&person.says])?;
@@ -165,58 +159,44 @@ impl Shop {
             let record = self.fresh(&person.says, Kind::Person, &body)?;
             self.crew.commit(&person.says, person.at, vec![record])?;
         }
-        let records = all
-            .record
-            .iter()
-            .map(|record| (record.at, Event::Record(record)));
-        let tests = all.test.iter().map(|test| (test.at, Event::Test(test)));
-        let put_right = all.test.iter().filter_map(|test| {
-            let slipped = test.slipped.as_ref()?;
-            Some((slipped.struck_at, Event::PutRight(test)))
-        });
-        let away = all.away.iter().flat_map(|away| {
-            [
-                (away.from, Event::Away(&away.who)),
-                (away.until, Event::Back(&away.who)),
-            ]
-        });
-        let mut events: Vec<_> = records.chain(tests).chain(put_right).chain(away).collect();
+        let mut events = Event::of(all);
         events.sort_by_key(|(at, _)| *at);
         let last = events.last().map(|(at, _)| *at);
         // Records of one person at one moment are one user action.
         let mut pending: Vec<&RecordSource> = Vec::new();
         for (_, event) in &events {
-            match event {
-                Event::Record(record) => {
-                    if pending
-                        .first()
-                        .is_some_and(|p| p.at != record.at || p.by != record.by)
-                    {
-                        self.commit(std::mem::take(&mut pending))?;
-                    }
-                    pending.push(record);
-                }
-                Event::Test(test) => {
+            if let Event::Record(record) = event {
+                if pending
+                    .first()
+                    .is_some_and(|p| p.at != record.at || p.by != record.by)
+                {
                     self.commit(std::mem::take(&mut pending))?;
-                    self.test(test, &all.true_stand)?;
                 }
-                Event::PutRight(test) => {
-                    self.commit(std::mem::take(&mut pending))?;
-                    self.put_right(test, &all.true_stand)?;
-                }
-                Event::Away(who) => {
-                    self.commit(std::mem::take(&mut pending))?;
-                    self.crew.goes_away(who)?;
-                }
-                Event::Back(who) => {
-                    self.commit(std::mem::take(&mut pending))?;
-                    self.crew.comes_back(who)?;
-                }
+                pending.push(record);
+            } else {
+                self.commit(std::mem::take(&mut pending))?;
+                self.play(event, all)?;
             }
         }
         self.commit(pending)?;
         self.check_profiles()?;
         self.bundle(last.unwrap_or_default())
+    }
+
+    /// Anything but a record that is written as it stands.
+    fn play(&mut self, event: &Event<'_>, all: &Source) -> Result<(), DemoError> {
+        match event {
+            Event::Record(record) => self.commit(vec![record]),
+            Event::Test(test) => self.test(test, &all.true_stand),
+            Event::PutRight(test) => self.put_right(test, &all.true_stand),
+            Event::Tap(tap) => self.read_tap(tap, all),
+            Event::OilCheck(check) => self.check_with_oil(check, all),
+            Event::Sheet(sheet) => self.machine(sheet, all),
+            Event::SheetSigned(sheet) => self.sign_sheet(sheet, all),
+            Event::SignOff(sign_off) => self.sign_off(sign_off),
+            Event::Away(who) => self.crew.goes_away(who),
+            Event::Back(who) => self.crew.comes_back(who),
+        }
     }
 
     fn commit(&mut self, records: Vec<&RecordSource>) -> Result<(), DemoError> {
@@ -238,27 +218,41 @@ impl Shop {
         };
         let kind = Kind::of(&source.kind).ok_or_else(|| wrong("no such kind".into()))?;
         let mut body = Value::Table(source.body.clone());
-        self.resolve(&mut body)?;
+        self.resolve(&source.by, &mut body)?;
         let body = serde_json::to_value(body).map_err(|error| wrong(error.to_string()))?;
         let body = canonical_body(kind, body).map_err(wrong)?;
         self.new_record(&source.by, &source.subject, kind, body)
     }
 
-    /// Replaces every `@name` by the subject's identifier.
-    fn resolve(&self, value: &mut Value) -> Result<(), DemoError> {
+    /// Replaces every `@name` by the subject's identifier, and every `@name/kind` by that of the
+    /// record which the author sees standing.
+    pub(super) fn resolve(&mut self, by: &str, value: &mut Value) -> Result<(), DemoError> {
         match value {
             Value::String(text) => {
                 if let Some(name) = text.strip_prefix('@') {
-                    *text = self.subject(name)?.to_string();
+                    *text = match name.split_once('/') {
+                        Some((name, kind)) => self.standing_record(by, name, kind)?.to_string(),
+                        None => self.subject(name)?.to_string(),
+                    };
                 }
                 Ok(())
             }
-            Value::Array(items) => items.iter_mut().try_for_each(|item| self.resolve(item)),
+            Value::Array(items) => items.iter_mut().try_for_each(|item| self.resolve(by, item)),
             Value::Table(table) => table
                 .iter_mut()
-                .try_for_each(|(_, item)| self.resolve(item)),
+                .try_for_each(|(_, item)| self.resolve(by, item)),
             _ => Ok(()),
         }
+    }
+
+    fn standing_record(&mut self, by: &str, name: &str, kind: &str) -> Result<Id, DemoError> {
+        let unknown = || DemoError::Unknown(format!("{name}/{kind}"));
+        let of = self.subject(name)?;
+        let kind = Kind::of(kind).ok_or_else(unknown)?;
+        let store = self.crew.store(by)?;
+        let standing = store.standing(of, &KindName::literal(kind.name()))?;
+        let record = standing.lead().ok_or_else(unknown)?;
+        Ok(Id::from_bytes(*record.id().as_bytes()))
     }
 
     pub(super) fn subject(&self, name: &str) -> Result<SubjectId, DemoError> {
@@ -337,6 +331,31 @@ impl Shop {
         Ok(Id::from_bytes(
             *self.subject(name.trim_start_matches('@'))?.as_bytes(),
         ))
+    }
+
+    /// An instrument of the shop, with the error and noise that it truly has.
+    pub(super) fn in_hand(
+        &mut self,
+        by: &str,
+        name: &str,
+        all: &Source,
+        seed: &str,
+    ) -> Result<InHand, DemoError> {
+        let mut truths = all.true_instrument.iter();
+        let truth = truths.find(|truth| truth.instrument == name);
+        let truth = truth.ok_or_else(|| DemoError::Unknown(format!("the truth of {name}")))?;
+        let instrument = self.read(by, name, Kind::Instrument)?;
+        InHand::new(truth, &instrument, seed)
+    }
+
+    fn sign_off(&mut self, source: &SignOffSource) -> Result<(), DemoError> {
+        let job = self.model_id(&source.job)?;
+        let store = self.crew.store(&source.by)?;
+        let (by, says) = (source.signed_by.clone(), source.statement.clone());
+        let signed = api::sign_off_of(store, job, by, says)
+            .map_err(|error| DemoError::Profile(error.to_string()))?;
+        let job = source.job.trim_start_matches('@');
+        self.write(&source.by, source.at, job, Kind::JobSignOff, &signed)
     }
 
     pub(super) fn write(

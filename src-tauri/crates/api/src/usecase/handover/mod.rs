@@ -381,18 +381,33 @@ pub(crate) fn record_warranty(
     put(app, &mut store, job, kind, &args.warranty, findings)
 }
 
+/// A job's sign-off as it would be written now: what is open, and the records that stand.
+///
+/// # Errors
+/// [`ApiError`] when the job isn't there.
+pub fn sign_off_of(
+    store: &Store,
+    job_id: Id,
+    signed_by: String,
+    statement: String,
+) -> Result<SignOff, ApiError> {
+    let of = subject(job_id);
+    let job: Job = need(store, of, Kind::Job)?;
+    let estimate = estimate(store, of)?;
+    let authorisation = authorisation(store, of, estimate.as_ref())?;
+    Ok(SignOff {
+        signed_by,
+        statement,
+        open: open::items(store, job_id, &job, estimate.as_ref(), &authorisation)?,
+        records: open::records(store, of)?.into_keys().collect(),
+    })
+}
+
 /// Signs a job off, if what is open is what the signer saw.
 pub(crate) fn sign(app: &App, args: SignOffRecord) -> Result<HandoverRecorded, ApiError> {
     let mut store = app.store()?;
     let now = view(&store, args.job)?;
-    let sign_off = SignOff {
-        signed_by: args.signed_by,
-        statement: args.statement,
-        records: open::records(&store, subject(args.job))?
-            .into_keys()
-            .collect(),
-        open: now.open.clone(),
-    };
+    let sign_off = sign_off_of(&store, args.job, args.signed_by, args.statement)?;
     let findings = sign_off.findings();
     if args.open != now.open {
         return Ok(HandoverRecorded {
