@@ -228,6 +228,7 @@ function labelsOf(
   }
 
   (data.gaps ?? []).forEach((gap, index) => {
+    if (gap.unnamed) return;
     const text = name('gap', index, gap.label);
     const width = measure(text, size) + 6;
     const middle = (x(Math.max(gap.from, xLow)) + x(Math.min(gap.to, xHigh))) / 2;
