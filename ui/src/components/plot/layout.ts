@@ -286,6 +286,8 @@ function labelsOf(
           { x: at.x - aside, y: at.y + high },
           { x: at.x, y: at.y - 2 * high },
           { x: at.x, y: at.y + 2 * high },
+          // Past the lines that run by.
+          ...[-3, 3, -4, 4].map((away) => ({ x: at.x, y: at.y + away * high })),
         ],
       },
     });
