@@ -1,7 +1,7 @@
 // npm run pictures: takes pictures of every screen anew, light and dark, in Chromium on a fresh demo
 // store, and the pages of its reports; writes them to tests/pictures with a page that lists them,
 // small enough to be committed.
-import { spawn } from 'node:child_process';
+import { execFileSync, spawn } from 'node:child_process';
 import { mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
@@ -9,7 +9,7 @@ import { pathToFileURL } from 'node:url';
 import { takeAlbum, takeStatistics } from './lib/album.mjs';
 import { takeNewShop } from './lib/album-new-shop.mjs';
 import { buildInterface, buildPrograms } from './lib/build.mjs';
-import { goTo, handsOf, keep, launch, pageOf, scrollTo, take } from './lib/camera.mjs';
+import { goTo, handsOf, keep, launch, pageOf, pressKey, scrollTo, take } from './lib/camera.mjs';
 import { Plain, ROOT, built, main, must } from './lib/run.mjs';
 
 const FOLDER = path.join(ROOT, 'tests', 'pictures');
@@ -43,7 +43,15 @@ await main(async () => {
   try {
     const server = await start('valvewright.db');
     browser = await launch();
-    await picture(browser, server, () => start('new.db', '--empty'), folder);
+    const startNew = () => start('new.db', '--empty');
+    const startDamaged = () => {
+      const file = path.join(folder, 'damaged.db');
+      // Made and closed again, then spoilt behind the head that makes it a store.
+      execFileSync(built('headless'), ['call', '--store', file], { input: '' });
+      writeFileSync(file, readFileSync(file).fill(0x5a, 100, 4096));
+      return start('damaged.db');
+    };
+    await picture(browser, server, { startNew, startDamaged }, folder);
   } finally {
     await browser?.close();
     for (const server of servers) server.end();
@@ -84,7 +92,7 @@ async function serve(store, ...options) {
   };
 }
 
-async function picture(browser, server, startNew, folder) {
+async function picture(browser, server, { startNew, startDamaged }, folder) {
   const shots = [];
   const screen = (name) => path.join(FOLDER, 'screens', `${name}.png`);
   const inBoth = async (page, name) => {
@@ -94,9 +102,10 @@ async function picture(browser, server, startNew, folder) {
     }
     await page.emulateMedia({ colorScheme: 'light' });
   };
-  const shooting = (page, on, fresh) => async (name, caption, place, sees) => {
+  const shooting = (page, on, fresh) => async (name, caption, place, sees, key) => {
     // What the core was told past this page is read anew.
     if (fresh) await page.reload();
+    if (key) await pressKey(page, key);
     if (place) await goTo(page, place, sees);
     else await page.getByText(sees).first().waitFor();
     await inBoth(page, name);
@@ -140,6 +149,9 @@ async function picture(browser, server, startNew, folder) {
   const page = await pageOf(browser, other.address, PHONE);
   const shot = shooting(page, 'phone', false);
   await takeNewShop({ call: other.call, hands: handsOf(page), shot, bundle });
+  const damaged = await pageOf(browser, (await startDamaged()).address, PHONE);
+  const trouble = shooting(damaged, 'phone', false);
+  await trouble('damaged', 'The shop’s file is damaged', undefined, 'The shop’s file is damaged.');
   writeFileSync(path.join(FOLDER, 'README.md'), album(shots));
 }
 

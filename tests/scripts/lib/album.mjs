@@ -1,6 +1,9 @@
 // What the album of pictures shows, in the order of the work, and how the shop comes to be so. Each
 // `shot` goes to a place, waits for what is to be seen there, and is taken light and dark.
+import { readFileSync } from 'node:fs';
+import path from 'node:path';
 import { handsOver, machines, proves } from './album-work.mjs';
+import { ROOT } from './run.mjs';
 
 const INHG = 3386.388640341;
 const LBF = 4.4482216;
@@ -25,6 +28,10 @@ export async function takeAlbum(tools) {
   await hands.press('More');
   await shot('menu', 'The menu of the jobs', undefined, 'Settings');
   await hands.press('Close');
+  await hands.open('Narrow it down');
+  await hands.select(/^Where it stands/, 'too_close_to_call');
+  await shot('find', 'The jobs narrowed down', undefined, 'Narrowed by 1 choice');
+  await hands.press('Show all jobs');
   await shot('settle', 'Two people changed one thing', '#/settle', 'Two people changed');
   await shot('new-job', 'A new job', '#/jobs/new', 'Which unit is on the bench?');
 
@@ -44,6 +51,7 @@ export async function takeAlbum(tools) {
   await inspects(on);
   const test = await tests(on);
   await shot('job', 'The job', `#/job/${job}`, 'Harsh 2-3 once warm');
+  await photographs(on);
   await shot('job-edit', 'A part of the job is changed', `#/job/${job}/edit/complaint`, 'What is wrong, and when?');
 
   await shot('relief', 'A relief is checked before it is added', `#/job/${job}/relief/${bore}`, 'A relief contains');
@@ -70,6 +78,7 @@ async function largeAndWide({ large, wide, job, bore, test }) {
   await large('large-machining', 'A machining sheet', `#/job/${job}/machining/${bore}`, 'What the sheet says');
   await large('large-handover', 'What is agreed', `#/job/${job}/handover`, 'To be paid');
   await wide('desk-jobs', 'At the bench PC: the jobs beside the work', `#/job/${job}`, 'Harsh 2-3 once warm');
+  await wide('desk-keys', 'At the bench PC: the keys', undefined, 'Show these keys', '?');
   await wide('desk-judgement', 'At the bench PC: steps and judgement side by side', `#/test/${test}`, 'As recorded.');
   await wide('desk-plan', 'At the bench PC: the list and the work', `#/job/${job}/plan`, 'Body and case');
   await wide('desk-options', 'At the bench PC: repair options', `#/job/${job}/options/${bore}`, 'Feed at the highest line pressure');
@@ -225,6 +234,21 @@ async function waysOut({ call, shot, hands, job, bore }) {
   await shot('explore-kept', 'Settings that somebody kept', undefined, 'Worn as 0101 was');
 }
 
+/** A photo of the work. */
+async function photographs({ call, shot, hands, job }) {
+  const { file } = await call('file.begin', { name: 'land.jpg' });
+  const base64 = readFileSync(path.join(ROOT, 'tests', 'e2e', 'files', 'camera.jpg'), 'base64');
+  await call('file.add', { file, base64 });
+  await call('photo.add', { job, file, caption: 'Reaction land, scored from edge to groove', shows: 'work_alone' });
+  await hands.reload();
+  await hands.goTo(`#/job/${job}`, 'What new photos show');
+  await hands.scrollTo(/^Photos$/);
+  await shot('photos', 'The photos of a job', undefined, 'What new photos show');
+  await hands.press(/Reaction land, scored/);
+  await shot('photo', 'One of them', undefined, 'Reaction land, scored');
+  await hands.press('Close');
+}
+
 /** The report, and what its files look like. */
 async function reports({ call, shot, html, pdf, job }) {
   await shot('report', 'A report for the customer', `#/job/${job}/report`, 'Write the report');
@@ -255,6 +279,8 @@ async function read(call, file) {
 /** The job is passed on, looked at and taken in; readings go out as a table and come in from one. */
 async function exchanges({ call, shot, hands, job }) {
   await shot('pass-on', 'The job as a file for a colleague', `#/job/${job}/pass-on`, 'Make the file');
+  await hands.press('Make the file');
+  await shot('passed-on', 'The file is made', undefined, 'Save it on this device');
   await shot('take-in', 'A file from elsewhere is taken in', '#/take-in', 'Take in a file');
   const made = await call('bundle.make', { jobs: [job] });
   const buffer = await read(call, made.file);
@@ -268,6 +294,9 @@ async function exchanges({ call, shot, hands, job }) {
   const { view } = await call('look.job', { file, job: inside });
   const looked = view.bores[0].test_points[0].tests[0].test;
   await shot('look-test', 'A test in it', `#/look/${file}/test/${looked}`, 'Outside limit');
+  const repaired = view.bores.find(({ repairs }) => repairs.length > 0);
+  const [{ repair }] = repaired.repairs;
+  await shot('look-repair', 'A repair in it', `#/look/${file}/repair/${inside}/${repaired.bore}/${repair}`, 'Before, predicted, after');
   await call('look.close', { file });
   await shot('readings-out', 'Readings as a table', `#/job/${job}/readings-out`, 'Readings as a table');
   await shot('readings-in', 'Readings of a table are taken in', `#/job/${job}/readings-in`, 'You see first what it would bring');
@@ -357,6 +386,8 @@ async function shopsOwn({ call, shot, hands, unit, stand, job }) {
   await hands.press('Work it out');
   await hands.scrollTo('Height where the valve regulates');
   await shot('spring-coils', 'A spring worked out from its wire and coils', undefined, 'Shear stress where it regulates');
+  await shot('unit-circuit', 'A circuit: its pressures, its solenoids', `#/unit/${unit}/part/circuit/${circuits[0].id}`, 'Resistance of the solenoid’s coil');
+  await shot('unit-test-point', 'What a vacuum test isolates, and its limit', `#/unit/${unit}/part/test_point/${circuits[0].bores[0].test_points[0].id}`, 'Name');
   await shot('unit-new', 'A new unit', '#/units/new', 'Name');
   await shot('instruments', 'Instruments, and which are overdue', '#/instruments', 'calibration overdue since');
   await shot('instrument', 'A new instrument', '#/instrument/new', 'What it measures');
@@ -364,6 +395,14 @@ async function shopsOwn({ call, shot, hands, unit, stand, job }) {
   await shot('guide', 'The guide', '#/guide', 'How each check is done');
   await shot('guide-page', 'A page of the guide', '#/guide/vacuum_test', 'Where this comes from');
   await shot('settings', 'Settings', '#/settings', 'How are numbers written?');
+  await call('backup.make');
+  await hands.reload();
+  await hands.goTo('#/settings', 'Backups on this device');
+  await hands.scrollTo('Backups on this device');
+  await shot('backups', 'Backups', undefined, 'Make a backup now');
+  await hands.press(/^Go back to /);
+  await shot('go-back', 'Going back to one says what it means', undefined, 'is no longer in the shop');
+  await hands.press('Leave it as it is');
   await shot('devices', 'Devices and people', '#/devices', 'This device');
   await shot('nowhere', 'An address that leads nowhere', '#/somewhere', 'Nothing is here');
   await hands.goTo('#/jobs', 'Demonstration shop');

@@ -46,7 +46,9 @@ export function handsOf(page) {
       }
     },
     scrollTo: (text) => scrollTo(page, page.getByText(text).first()),
-    select: (field, option) => page.getByLabel(field, { exact: true }).first().selectOption(option),
+    /** Opens what is folded away. */
+    open: (name) => page.locator('summary').filter({ hasText: name }).first().tap(),
+    select: (field, option) => page.getByLabel(field, { exact: typeof field === 'string' }).first().selectOption(option),
     /** Gives a file to the field of this name. */
     bring: (field, file) => page.getByLabel(field, { exact: true }).setInputFiles(file),
   };
@@ -84,6 +86,12 @@ export async function goTo(page, place, ...sees) {
   const any = sees.map((text) => page.getByText(text)).reduce((one, other) => one.or(other));
   await any.first().waitFor();
   await page.evaluate(() => window.scrollTo(0, 0));
+}
+
+/** A key of the keyboard, once the page takes any. */
+export async function pressKey(page, key) {
+  await page.locator('h1').first().waitFor();
+  await page.keyboard.press(key);
 }
 
 /** Brings something right under the bar at the top. */
