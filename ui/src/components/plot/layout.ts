@@ -287,7 +287,7 @@ function labelsOf(
           { x: at.x, y: at.y - 2 * high },
           { x: at.x, y: at.y + 2 * high },
           // Past the lines that run by.
-          ...[-3, 3, -4, 4].map((away) => ({ x: at.x, y: at.y + away * high })),
+          ...[-3, 3].map((away) => ({ x: at.x, y: at.y + away * high })),
         ],
       },
     });
