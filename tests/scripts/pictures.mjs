@@ -1,49 +1,69 @@
 // npm run pictures: takes pictures of every screen anew, light and dark, in Chromium on a fresh demo
-// store, and writes them to tests/pictures with a page that lists them, small enough to be committed.
-import { mkdirSync, mkdtempSync, rmSync, statSync, writeFileSync } from 'node:fs';
-import { spawn } from 'node:child_process';
+// store, and the pages of its reports; writes them to tests/pictures with a page that lists them,
+// small enough to be committed.
+import { execFileSync, spawn } from 'node:child_process';
+import { mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { chromium } from 'playwright-core';
-import { takeAlbum } from './lib/album.mjs';
+import { pathToFileURL } from 'node:url';
+import { takeAlbum, takeStatistics } from './lib/album.mjs';
+import { takeNewShop } from './lib/album-new-shop.mjs';
 import { buildInterface, buildPrograms } from './lib/build.mjs';
-import { palettedPng } from './lib/png.mjs';
-import { Plain, ROOT, built, main, say } from './lib/run.mjs';
+import { goTo, handsOf, keep, launch, pageOf, pressKey, scrollTo, take } from './lib/camera.mjs';
+import { Plain, ROOT, built, main, must } from './lib/run.mjs';
 
 const FOLDER = path.join(ROOT, 'tests', 'pictures');
-const LIMIT_BYTES = 120_000;
 const PHONE = { width: 360, height: 800 };
+const DESK = { width: 1280, height: 800 };
 /** Enough for a screen, and half of the bytes. */
 const FEW_COLOURS = 16;
-const DESK = { width: 1280, height: 800 };
+/** A page of a report, to be read and no more. */
+const PAGE_DPI = 72;
+
+/** What the album has, by where it was taken. */
+const PARTS = {
+  phone: 'On a phone, 360 x 800:',
+  large: 'The same phone with its text at 200 %:',
+  desk: 'At 1280 x 800:',
+  page: 'The pages of a report’s PDF:',
+};
 
 await main(async () => {
   await buildInterface();
   await buildPrograms();
   rmSync(FOLDER, { recursive: true, force: true });
-  mkdirSync(path.join(FOLDER, 'screens'), { recursive: true });
+  for (const name of ['screens', 'pages']) mkdirSync(path.join(FOLDER, name), { recursive: true });
   const folder = mkdtempSync(path.join(tmpdir(), 'valvewright-pictures-'));
-  const server = await serve(path.join(folder, 'valvewright.db'));
+  const servers = [];
+  const start = async (name, ...options) => {
+    servers.push(await serve(path.join(folder, name), ...options));
+    return servers.at(-1);
+  };
   let browser;
   try {
-    browser = await chromium.launch({
-      executablePath: '/usr/bin/chromium',
-      args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking', '--disable-sync'],
-    });
-    await take(browser, server);
+    const server = await start('valvewright.db');
+    browser = await launch();
+    const startNew = () => start('new.db', '--empty');
+    const startDamaged = () => {
+      const file = path.join(folder, 'damaged.db');
+      // Made and closed again, then spoilt behind the head that makes it a store.
+      execFileSync(built('headless'), ['call', '--store', file], { input: '' });
+      writeFileSync(file, readFileSync(file).fill(0x5a, 100, 4096));
+      return start('damaged.db');
+    };
+    await picture(browser, server, { startNew, startDamaged }, folder);
   } finally {
     await browser?.close();
-    server.end();
+    for (const server of servers) server.end();
     rmSync(folder, { recursive: true, force: true });
   }
 });
 
 /** `headless serve` on a store, and its commands. */
-async function serve(store) {
+async function serve(store, ...options) {
   const ui = path.join(ROOT, 'ui', 'dist');
-  const child = spawn(built('headless'), ['serve', '--store', store, '--ui', ui, '--port', '0'], {
-    stdio: ['ignore', 'pipe', 'inherit'],
-  });
+  const asked = ['serve', '--store', store, '--ui', ui, '--port', '0', ...options];
+  const child = spawn(built('headless'), asked, { stdio: ['ignore', 'pipe', 'inherit'] });
   const address = await new Promise((resolve, reject) => {
     let text = '';
     child.stdout.on('data', (piece) => {
@@ -72,170 +92,100 @@ async function serve(store) {
   };
 }
 
-async function take(browser, server) {
-  const phone = await pageOf(browser, server, PHONE, 1);
-  const desk = await pageOf(browser, server, DESK, 1);
+async function picture(browser, server, { startNew, startDamaged }, folder) {
   const shots = [];
-  const both = async (page, name, caption, place, sees) => {
-    if (place) await goTo(page, place, sees);
-    else await page.getByText(sees).first().waitFor();
+  const screen = (name) => path.join(FOLDER, 'screens', `${name}.png`);
+  const inBoth = async (page, name) => {
     for (const colorScheme of ['light', 'dark']) {
       await page.emulateMedia({ colorScheme });
-      await save(page, `screens/${name}-${colorScheme}`, FEW_COLOURS);
+      await take(page, screen(`${name}-${colorScheme}`), FEW_COLOURS);
     }
     await page.emulateMedia({ colorScheme: 'light' });
-    shots.push({ name, caption, wide: page === desk });
   };
-  const { test } = await takeAlbum({
+  const shooting = (page, on, fresh) => async (name, caption, place, sees, key) => {
+    // What the core was told past this page is read anew.
+    if (fresh) await page.reload();
+    if (key) await pressKey(page, key);
+    if (place) await goTo(page, place, sees);
+    else await page.getByText(sees).first().waitFor();
+    await inBoth(page, name);
+    shots.push({ name, caption, on });
+  };
+  const phone = await pageOf(browser, server.address, PHONE);
+  const tools = {
     call: server.call,
     hands: handsOf(phone),
-    shot: (...shot) => both(phone, ...shot),
-    wide: async (...shot) => {
-      await desk.reload();
-      await both(desk, ...shot);
+    shot: shooting(phone, 'phone', false),
+    large: shooting(await pageOf(browser, server.address, PHONE, { text: 2 }), 'large', true),
+    wide: shooting(await pageOf(browser, server.address, DESK), 'desk', true),
+    /** The pages of a PDF, and a page of HTML as a phone shows it. */
+    pdf: async (name, caption, bytes) => {
+      const source = path.join(folder, `${name}.pdf`);
+      writeFileSync(source, bytes);
+      await must('pdftoppm', ['-png', '-r', `${PAGE_DPI}`, source, path.join(folder, name)]);
+      const pages = readdirSync(folder).filter((it) => it.startsWith(`${name}-`) && it.endsWith('.png'));
+      for (const [index, file] of pages.sort().entries()) {
+        const kept = `${name}-${index + 1}`;
+        const png = readFileSync(path.join(folder, file));
+        await keep(phone, png, path.join(FOLDER, 'pages', `${kept}.png`), FEW_COLOURS);
+        const of = pages.length > 1 ? `${caption}, page ${index + 1}` : caption;
+        shots.push({ name: kept, caption: of, on: 'page' });
+      }
     },
-  });
+    html: async (name, caption, bytes) => {
+      const source = path.join(folder, `${name}.html`);
+      writeFileSync(source, bytes);
+      const page = await phone.context().newPage();
+      await page.goto(pathToFileURL(source).href);
+      await inBoth(page, name);
+      await page.close();
+      shots.push({ name, caption, on: 'phone' });
+    },
+  };
+  const { test, bundle } = await takeAlbum(tools);
+  await projectPage(browser, server, test);
+  await takeStatistics(tools);
+  const other = await startNew();
+  const page = await pageOf(browser, other.address, PHONE);
+  const shot = shooting(page, 'phone', false);
+  await takeNewShop({ call: other.call, hands: handsOf(page), shot, bundle });
+  const damaged = await pageOf(browser, (await startDamaged()).address, PHONE);
+  const trouble = shooting(damaged, 'phone', false);
+  await trouble('damaged', 'The shop’s file is damaged', undefined, 'The shop’s file is damaged.');
   writeFileSync(path.join(FOLDER, 'README.md'), album(shots));
+}
 
-  // What the project's own page shows, as sharp as a phone does.
-  const sharp = await pageOf(browser, server, PHONE, 2);
+/** What the project's own page shows, as sharp as a phone does. */
+async function projectPage(browser, server, test) {
+  const sharp = await pageOf(browser, server.address, PHONE, { deviceScaleFactor: 2 });
+  const save = (name) => take(sharp, path.join(FOLDER, `${name}.png`));
   await goTo(sharp, '#/jobs', 'Demonstration shop');
-  await save(sharp, 'jobs');
+  await save('jobs');
   await goTo(sharp, `#/test/${test}`, 'As recorded.');
-  await save(sharp, 'judgement');
+  await save('judgement');
   await scrollTo(sharp, sharp.getByRole('heading', { name: /^What the leak does/ }));
-  await save(sharp, 'consequence');
+  await save('consequence');
 }
 
 /** The page that lists them all. */
 function album(shots) {
-  const row = ({ name, caption }) =>
-    `| ${caption} | ![${caption}, light](screens/${name}-light.png) | ![${caption}, dark](screens/${name}-dark.png) |`;
-  const table = (wide) => [
-    '| Screen | Light | Dark |',
-    '|---|---|---|',
-    ...shots.filter((shot) => shot.wide === wide).map(row),
+  const shown = (caption, file) => `![${caption}](${file})`;
+  const row = ({ name, caption, on }) =>
+    on === 'page'
+      ? `| ${caption} | ${shown(caption, `pages/${name}.png`)} |`
+      : `| ${caption} | ${shown(`${caption}, light`, `screens/${name}-light.png`)} | ${shown(`${caption}, dark`, `screens/${name}-dark.png`)} |`;
+  const table = (on) => [
+    PARTS[on],
+    '',
+    ...(on === 'page' ? ['| Page | As printed |', '|---|---|'] : ['| Screen | Light | Dark |', '|---|---|---|']),
+    ...shots.filter((shot) => shot.on === on).map(row),
+    '',
   ];
   return [
     '# Every screen, light and dark',
     '',
-    'Taken by `npm run pictures` (`tests/scripts/lib/album.mjs` has what they show) in Chromium at 360 x 800, on the invented demo shop.',
+    'Taken by `npm run pictures` (`tests/scripts/lib/album.mjs` has what they show) in Chromium, on the invented demo shop.',
     '',
-    ...table(false),
-    '',
-    'At 1280 x 800:',
-    '',
-    ...table(true),
-    '',
+    ...Object.keys(PARTS).flatMap(table),
   ].join('\n');
-}
-
-/** What the album does on the phone between two pictures. */
-function handsOf(page) {
-  const top = async () => {
-    const sheet = page.locator('dialog[open]');
-    return (await sheet.count()) > 0 ? sheet.last() : page;
-  };
-  return {
-    reload: async () => {
-      await page.reload();
-      await page.locator('h1').first().waitFor();
-    },
-    goTo: (place, ...sees) => goTo(page, place, ...sees),
-    sees: (text) => page.getByText(text).first().waitFor(),
-    press: async (name) => (await top()).getByRole('button', { name, exact: typeof name === 'string' }).first().tap(),
-    choose: async (answer) => {
-      const label = page.locator('label').filter({ hasText: answer }).first();
-      await label.tap();
-    },
-    openPad: async (field) => {
-      await page.getByRole('group', { name: field, exact: true }).getByRole('button').first().tap();
-      await page.locator('dialog[open]').getByRole('textbox').waitFor();
-    },
-    keys: async (keys) => {
-      const pad = page.locator('dialog[open]').last();
-      await pad.waitFor();
-      for (const key of keys) {
-        await pad.getByRole('button', { name: key === '.' ? 'Decimal mark' : key, exact: true }).tap();
-      }
-    },
-    scrollTo: (text) => scrollTo(page, page.getByText(text).first()),
-  };
-}
-
-async function pageOf(browser, server, viewport, deviceScaleFactor) {
-  const phone = viewport.width < 600;
-  const context = await browser.newContext({
-    viewport,
-    colorScheme: 'light',
-    deviceScaleFactor,
-    hasTouch: phone,
-    isMobile: phone,
-    locale: 'en-US',
-    timezoneId: 'UTC',
-    reducedMotion: 'reduce',
-  });
-  const page = await context.newPage();
-  await page.goto(server.address);
-  await page.locator('h1').first().waitFor();
-  return page;
-}
-
-/** Goes to a place and waits for one of what may be seen there. */
-async function goTo(page, place, ...sees) {
-  await page.evaluate((to) => (location.hash = to), place);
-  const any = sees.map((text) => page.getByText(text)).reduce((one, other) => one.or(other));
-  await any.first().waitFor();
-  await page.evaluate(() => window.scrollTo(0, 0));
-}
-
-/** Brings something right under the bar at the top. */
-async function scrollTo(page, what) {
-  await what.evaluate((node) => {
-    const bar = document.querySelector('header').getBoundingClientRect().height;
-    window.scrollBy(0, node.getBoundingClientRect().top - bar - 8);
-  });
-}
-
-async function save(page, name, colours) {
-  await page.evaluate(async () => {
-    await document.fonts.ready;
-    // What is still on its way in belongs to the picture.
-    for (let before = ''; before !== document.body.innerHTML; ) {
-      before = document.body.innerHTML;
-      await new Promise((done) => setTimeout(done, 150));
-      await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
-    }
-  });
-  const file = path.join(FOLDER, `${name}.png`);
-  const png = await page.screenshot({ animations: 'disabled', caret: 'hide' });
-  writeFileSync(file, palettedPng(await pixelsOf(page.context().browser(), png), colours));
-  const { size } = statSync(file);
-  say(`${path.relative(ROOT, file)}: ${Math.round(size / 1000)} kB`);
-  if (size > LIMIT_BYTES) throw new Plain(`${name}.png is larger than ${LIMIT_BYTES / 1000} kB`);
-}
-
-/** The pixels of a picture, read by a browser page that belongs to nobody. */
-async function pixelsOf(browser, png) {
-  const page = await browser.newPage();
-  try {
-    const { width, height, base64 } = await page.evaluate(async (source) => {
-      const image = new Image();
-      image.src = `data:image/png;base64,${source}`;
-      await image.decode();
-      const { width, height } = image;
-      const canvas = new OffscreenCanvas(width, height);
-      const context = canvas.getContext('2d');
-      context.drawImage(image, 0, 0);
-      const bytes = context.getImageData(0, 0, width, height).data;
-      let text = '';
-      for (let at = 0; at < bytes.length; at += 32_768) {
-        text += String.fromCharCode(...bytes.subarray(at, at + 32_768));
-      }
-      return { width, height, base64: btoa(text) };
-    }, png.toString('base64'));
-    return { width, height, rgba: Buffer.from(base64, 'base64') };
-  } finally {
-    await page.close();
-  }
 }

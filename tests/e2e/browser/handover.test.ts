@@ -85,7 +85,7 @@ describe('a job agreed, handed over and come back', () => {
   test('the customer agrees by telephone, and a dearer estimate says by how much it is more', async () => {
     await hands.press('Record what was agreed');
     await hands.write('Who agreed', 'Ulla Brandtner');
-    await hands.choose('How', 'by telephone');
+    await hands.choose('How', 'By telephone');
     await lookOver(phone, 'authorisation');
     await hands.press('Put on record');
     await hands.sees('The estimate is within it.');

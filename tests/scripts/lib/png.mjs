@@ -6,6 +6,10 @@ const COLOURS = 256;
 const SMALL = 16;
 /** Squared: nearer than this, one of a few colours stands for another. */
 const ALIKE = 12 ** 2;
+/** The same of two greys, which letters have more of than anybody tells apart. */
+const ALIKE_GREYS = 28 ** 2;
+/** A colour whose parts differ by less is a grey. */
+const GREY = 24;
 
 /**
  * A PNG (W3C, third edition) of 8-bit pixels with a palette: the commonest colours of the picture,
@@ -58,9 +62,15 @@ function paletteOf(counts, most) {
   const chosen = [];
   for (const colour of common) {
     if (chosen.length === most) break;
-    if (chosen.every((other) => distance(other, colour) > ALIKE)) chosen.push(colour);
+    const alike = (other) => (isGrey(other) && isGrey(colour) ? ALIKE_GREYS : ALIKE);
+    if (chosen.every((other) => distance(other, colour) > alike(other))) chosen.push(colour);
   }
   return chosen;
+}
+
+function isGrey(colour) {
+  const parts = [16, 8, 0].map((shift) => (colour >> shift) & 255);
+  return Math.max(...parts) - Math.min(...parts) < GREY;
 }
 
 /** The square of the distance of two colours. */

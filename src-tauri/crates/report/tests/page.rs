@@ -169,3 +169,22 @@ fn the_page_says_what_was_agreed_and_never_what_a_part_cost_the_shop() {
     }
     assert!(!page.contains("987.65") && !page.contains("XTS"));
 }
+
+/// What stands beside a name in the customer's version.
+fn told(report: &Report, name: &str) -> Option<String> {
+    let page = report::html(report, report::Version::Customer);
+    let (_, rest) = page.split_once(&format!("<th scope=\"row\">{name}</th><td>"))?;
+    Some(rest.split_once("</td>").unwrap().0.to_owned())
+}
+
+#[test]
+fn what_was_found_isnt_told_by_checks_since_the_repair() {
+    let mut report = job("said");
+    let together = "checks";
+    assert!(!told(&report, "Found").unwrap().contains(together));
+    assert!(told(&report, "Checked since").unwrap().contains(together));
+    // Without a repair they are what was found.
+    report.bores[0].repairs.clear();
+    assert!(told(&report, "Found").unwrap().contains(together));
+    assert_eq!(told(&report, "Checked since"), None);
+}

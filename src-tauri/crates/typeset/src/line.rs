@@ -89,6 +89,21 @@ pub(crate) fn least_width(faces: &Faces, inlines: &[Inline]) -> f32 {
         .fold(0.0, f32::max)
 }
 
+/// The width that keeps each stretch on one line.
+pub(crate) fn whole_width(faces: &Faces, inlines: &[Inline]) -> f32 {
+    inlines
+        .split(|it| matches!(it, Inline::Break))
+        .map(|stretch| {
+            let (mut at, mut end) = (0.0_f32, 0.0_f32);
+            for piece in pieces(faces, stretch) {
+                end = at + piece.trimmed;
+                at += piece.full;
+            }
+            end
+        })
+        .fold(0.0, f32::max)
+}
+
 fn stretch_lines(faces: &Faces, stretch: &[Inline], width: f32, found: &mut Vec<Line>) {
     let size = stretch.iter().map(size_of).fold(0.0, f32::max);
     let mut line: Vec<Bit> = Vec::new();

@@ -6,13 +6,42 @@ use krilla::tagging::{TableHeaderScope, Tag};
 
 use crate::block::{Cell, Row, Table};
 use crate::flow::{BOTTOM, Flow, LEFT, TOP, WIDTH, What};
-use crate::line::{Line, least_width, lines};
+use crate::line::{Line, least_width, lines, whole_width};
 
 const GAP: f32 = 7.0;
 const PAD: f32 = 2.2;
 const POINT: f32 = 9.0;
 /// No column is widened beyond this share of the table.
 const MOST: f32 = 0.42;
+
+/// The same room, given by need: what a column has beyond `whole`, which keeps all of it on one
+/// line, goes to those that have less, as much as each lacks. Where none lacks any, nothing moves.
+fn by_need(widths: &[f32], whole: &[f32]) -> Vec<f32> {
+    // One long text must not take all.
+    let wanted = whole.iter().map(|it| it.min(WIDTH * MOST));
+    let lacks: Vec<f32> = wanted
+        .clone()
+        .zip(widths)
+        .map(|(wanted, width)| (wanted - width).max(0.0))
+        .collect();
+    let lacking: f32 = lacks.iter().sum();
+    if lacking <= 0.0 {
+        return widths.to_vec();
+    }
+    let spare: f32 = wanted
+        .clone()
+        .zip(widths)
+        .map(|(wanted, width)| (width - wanted).max(0.0))
+        .sum();
+    // Of more than is lacked, each keeps its part.
+    let share = (lacking / spare.max(0.1)).min(1.0);
+    let given = (spare / lacking).min(1.0);
+    wanted
+        .zip(widths)
+        .zip(&lacks)
+        .map(|((wanted, width), lack)| width - (width - wanted).max(0.0) * share + lack * given)
+        .collect()
+}
 
 /// A row with its lines.
 struct Laid<'a> {
@@ -99,7 +128,9 @@ impl Flow<'_> {
         }
     }
 
-    /// Shares of the width, widened where a word would have to be broken.
+    /// Shares of the width. Of a table with a head, columns that need less than theirs leave it to
+    /// those whose words would have to go on in another line; each is widened where a word would
+    /// have to be broken.
     fn widths(&self, table: &Table) -> Vec<f32> {
         let total: f32 = table.columns.iter().map(|it| it.weight).sum();
         let mut widths: Vec<f32> = table
@@ -108,18 +139,23 @@ impl Flow<'_> {
             .map(|column| column.weight / total.max(0.1) * WIDTH)
             .collect();
         let mut least = vec![0.0_f32; widths.len()];
+        let mut whole = vec![0.0_f32; widths.len()];
         for row in table.head.iter().chain(&table.body) {
             let mut at = 0;
             for cell in row {
                 if cell.span == 1
-                    && let Some(known) = least.get_mut(at)
+                    && let (Some(least), Some(whole)) = (least.get_mut(at), whole.get_mut(at))
                 {
                     for paragraph in &cell.paragraphs {
-                        *known = known.max(least_width(self.faces, &paragraph.text) + GAP);
+                        *least = least.max(least_width(self.faces, &paragraph.text) + GAP);
+                        *whole = whole.max(whole_width(self.faces, &paragraph.text) + GAP);
                     }
                 }
                 at += cell.span;
             }
+        }
+        if !table.head.is_empty() {
+            widths = by_need(&widths, &whole);
         }
         let (mut fixed, mut free) = (0.0, 0.0);
         let needs: Vec<_> = least
@@ -272,5 +308,32 @@ impl Flow<'_> {
 impl LaidCell<'_> {
     fn height(&self) -> f32 {
         self.lines.iter().map(|it| it.line.height).sum()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn near(found: &[f32], expected: &[f32]) {
+        assert_eq!(found.len(), expected.len());
+        for (found, expected) in found.iter().zip(expected) {
+            assert!((found - expected).abs() < 1e-3, "{found} for {expected}");
+        }
+    }
+
+    #[test]
+    fn room_that_a_column_has_no_use_for_goes_where_it_is_lacked() {
+        // Nobody lacks any: as shared out.
+        near(&by_need(&[100.0, 200.0], &[90.0, 30.0]), &[100.0, 200.0]);
+        // 60 lacked, 170 to spare: the first has all that it asked for.
+        near(&by_need(&[100.0, 200.0], &[160.0, 30.0]), &[160.0, 140.0]);
+        // 100 and 50 lacked, 30 to spare: by what each lacks.
+        near(
+            &by_need(&[60.0, 60.0, 60.0], &[160.0, 30.0, 110.0]),
+            &[80.0, 30.0, 70.0],
+        );
+        // All lack: nobody has anything to give.
+        near(&by_need(&[60.0, 60.0], &[90.0, 90.0]), &[60.0, 60.0]);
     }
 }

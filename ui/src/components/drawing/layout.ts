@@ -59,6 +59,8 @@ const WALL = 22;
 const STUB = 12;
 /** Air above the uppermost label. */
 const AIR = 4;
+/** Nearer than this share of their size, two labels read as one. */
+const LABELS_APART = 0.6;
 const DUCT = 9;
 const END = 9;
 
@@ -116,6 +118,7 @@ export function layOut(input: LayoutInput): Layout {
     above.map((label) => ({ anchors: anchorsOf(label), width: widthOf(label) })),
     2,
     width - 2,
+    LABELS_APART * labelSize,
   );
   const rowsAbove = above.length === 0 ? 0 : 1 + Math.max(...aboveRows.map((place) => place.row));
 
@@ -138,6 +141,7 @@ export function layOut(input: LayoutInput): Layout {
     below.map((label) => ({ anchors: [label.anchor], width: measure(label.text) })),
     2,
     width - 2,
+    LABELS_APART * labelSize,
   );
   const rowsBelow = below.length === 0 ? 0 : 1 + Math.max(...belowRows.map((place) => place.row));
   const labelsFrom = ducts.floor + 2;

@@ -14,6 +14,15 @@ describe('labels over a drawing', () => {
     const [first] = placeInRows([at(4, 60)], 0, 300);
     expect(first?.centre).toBe(30);
   });
+  it('stand as far apart as large letters ask for', () => {
+    const apart = (gap: number) => {
+      const [one, other] = placeInRows([at(50, 40), at(98, 40)], 0, 300, gap);
+      if (!one || !other) throw new Error('a label is missing');
+      return one.row === other.row ? other.centre - one.centre - 40 : Infinity;
+    };
+    expect(apart(6)).toBe(8);
+    expect(apart(14)).toBeGreaterThanOrEqual(14);
+  });
   it('never cover each other, nor a leader that comes from above', () => {
     // A reproducible shuffle of crowded anchors: a linear congruential generator.
     let seed = 7;

@@ -37,16 +37,21 @@ const PATIENCE = 20_000;
 /**
  * Puts labels into rows so that none covers another, and no leader from a farther row runs through
  * a label of a nearer one: a branch-and-bound search from left to right for few rows and short
- * shifts. Order of the answer is that of the question.
+ * shifts. Order of the answer is that of the question. `gap`: between two labels of a row, px.
  */
-export function placeInRows(labels: readonly RowLabel[], min: number, max: number): PlacedLabel[] {
+export function placeInRows(
+  labels: readonly RowLabel[],
+  min: number,
+  max: number,
+  gap = GAP,
+): PlacedLabel[] {
   const order = labels.map((_, index) => index);
   order.sort((a, b) => (labels[a]?.anchors[0] ?? 0) - (labels[b]?.anchors[0] ?? 0));
   const options = order.map((index) => {
     const label = labels[index];
     return label ? optionsOf(label, min, max, labels.length) : [];
   });
-  const best = search(options) ?? stacked(order, labels, min, max);
+  const best = search(options, gap) ?? stacked(order, labels, min, max);
   const answer: PlacedLabel[] = [];
   order.forEach((index, place) => {
     const spot = best[place];
@@ -55,7 +60,7 @@ export function placeInRows(labels: readonly RowLabel[], min: number, max: numbe
   return answer;
 }
 
-function search(options: readonly (readonly Option[])[]): readonly Spot[] | undefined {
+function search(options: readonly (readonly Option[])[], gap: number): readonly Spot[] | undefined {
   // What the labels still to come cost at least.
   const least = options.map((of) => of[0]?.cost ?? 0);
   const ahead = least.map((_, from) => least.slice(from).reduce((sum, cost) => sum + cost, 0));
@@ -73,7 +78,7 @@ function search(options: readonly (readonly Option[])[]): readonly Spot[] | unde
       steps += 1;
       const total = cost + option.cost;
       if (steps > PATIENCE || total + (ahead[depth + 1] ?? 0) >= bestCost) return;
-      if (!chosen.every((other) => apart(option.spot, other))) continue;
+      if (!chosen.every((other) => apart(option.spot, other, gap))) continue;
       chosen.push(option.spot);
       place(depth + 1, total);
       chosen.pop();
@@ -126,8 +131,8 @@ function optionsOf(label: RowLabel, min: number, max: number, rows: number): Opt
   return spots.sort((a, b) => a.cost - b.cost);
 }
 
-function apart(a: Spot, b: Spot): boolean {
-  if (a.row === b.row) return a.end + GAP <= b.start || b.end + GAP <= a.start;
+function apart(a: Spot, b: Spot, gap: number): boolean {
+  if (a.row === b.row) return a.end + gap <= b.start || b.end + gap <= a.start;
   const [near, far] = a.row < b.row ? [a, b] : [b, a];
   return far.anchor < near.start - LEADER || far.anchor > near.end + LEADER;
 }

@@ -228,6 +228,7 @@ function labelsOf(
   }
 
   (data.gaps ?? []).forEach((gap, index) => {
+    if (gap.unnamed) return;
     const text = name('gap', index, gap.label);
     const width = measure(text, size) + 6;
     const middle = (x(Math.max(gap.from, xLow)) + x(Math.min(gap.to, xHigh))) / 2;
@@ -285,6 +286,8 @@ function labelsOf(
           { x: at.x - aside, y: at.y + high },
           { x: at.x, y: at.y - 2 * high },
           { x: at.x, y: at.y + 2 * high },
+          // Past the lines that run by.
+          ...[-3, 3].map((away) => ({ x: at.x, y: at.y + away * high })),
         ],
       },
     });

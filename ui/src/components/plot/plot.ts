@@ -54,6 +54,8 @@ export interface PlotGap {
   readonly from: number;
   readonly to: number;
   readonly label: string;
+  /** True: another one that is hatched the same has the name. */
+  readonly unnamed?: boolean;
 }
 
 export interface PlotData {

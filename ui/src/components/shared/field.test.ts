@@ -97,7 +97,7 @@ describe('the unit', () => {
     await user.click(screen.getByRole('button', { name: 'Reading 1: unit inHg, change' }));
     await user.click(screen.getByRole('radio', { name: 'kPa' }));
     expect(last()).toMatchObject({ unit: 'vacuum_kPa', storedSi: stored });
-    expect(screen.getByText('93.1257')).toBeTruthy();
+    expect(screen.getByText('93.126')).toBeTruthy();
   });
 });
 

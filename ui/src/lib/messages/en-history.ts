@@ -30,6 +30,7 @@ export const enHistory = {
   'bore_history.repair': 'Repair: {option}',
   'bore_history.plot': 'Readings in the order of their days',
   'bore_history.plot_x': 'tests, oldest first',
+  'bore_history.plot_x_jobs': 'tests, oldest first, each with its job’s number',
   'bore_history.plot_x_short': 'test',
   'bore_history.plot_y': 'vacuum, {unit}',
   'bore_history.plot_y_short': 'vacuum',

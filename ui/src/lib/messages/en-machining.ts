@@ -143,7 +143,7 @@ export const enMachining = {
   'machining.size.finished_bore': 'Finished bore',
   'machining.size.depth': 'Depth reamed',
   'machining.size.sleeve_outer': 'Sleeve, outside',
-  'machining.size.port_offset': 'Openings beside the ports by',
+  'machining.size.port_offset': 'Offset of the openings from their ports',
   'machining.size.sleeve_inner': 'Sleeve, inside in place',
   'machining.size.valve': 'Valve, reaction land',
 

@@ -17,6 +17,11 @@ describe('a stored value in a field', () => {
     expect(storedEntry(28.1 * 3386.389, 'inHg', EN).text).toBe('28.1');
     expect(storedEntry(17.125 * 3386.388640341, 'inHg', EN).text).toBe('17.125');
   });
+  it('has no more digits than somebody could read', () => {
+    expect(storedEntry(9e-3, 'in', EN).text).toBe('0.354331');
+    expect(storedEntry(0.35425 * 0.0254, 'in', EN).text).toBe('0.35425');
+    expect(storedEntry(2e-6, 'thou', EN).text).toBe('0.079');
+  });
   it('stops being the stored one as soon as a digit is typed', () => {
     const entry = typeInto(storedEntry(stored, 'inHg', EN), '23.5');
     expect(entry.storedSi).toBeNull();

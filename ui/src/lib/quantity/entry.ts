@@ -18,12 +18,12 @@ export function emptyEntry(unit: Unit): Entry {
 }
 
 /**
- * A stored value shown in a unit: three digits more than the unit is usually read to, so that
+ * A stored value shown in a unit: two digits more than the unit is usually read to, so that
  * what was typed in this unit comes back as typed, and a conversion shows no noise. The value itself
  * stays whole beside its text.
  */
 export function storedEntry(si: number, unit: Unit, locale: string): Entry {
-  const decimals = Math.max(unitRow(unit).decimals + 3, 0);
+  const decimals = Math.max(unitRow(unit).decimals + 2, 0);
   const shown = Number(fromSi(si, unit).toFixed(decimals));
   return { text: typeSi(shown, locale), unit, storedSi: si };
 }

@@ -44,3 +44,14 @@ test('among several vehicles no line leads from one to another', () => {
 test('one reading is no course', () => {
   expect(historyPlot([test_of('a', 15)], false)).toBeUndefined();
 });
+
+test('of many jobs, each has its number alone, and what is hatched is named once', () => {
+  const events = ['a', 'b', 'c'].flatMap((job) => [test_of(job, 15), repair_of(job), test_of(job, 22)]);
+  const plot = historyPlot(events, true);
+  expect(plot?.marks?.map(({ label }) => label)).toEqual(['a', 'a', 'b', 'b', 'c', 'c']);
+  expect(plot?.gaps?.map(({ label, unnamed }) => [label, unnamed])).toEqual([
+    ['repair', false],
+    ['repair', true],
+    ['repair', true],
+  ]);
+});

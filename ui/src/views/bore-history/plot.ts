@@ -19,7 +19,7 @@ export function historyPlot(events: readonly BoreEvent[], mixed: boolean): PlotD
   const readings: PlotPoint[] = [];
   const limits: PlotPoint[] = [];
   const marks: { x: number; y: number; u_y: number; label: string }[] = [];
-  const gaps: { from: number; to: number; label: string }[] = [];
+  const gaps: { from: number; to: number; label: string; unnamed: boolean }[] = [];
   let place = 0;
   let last = '';
   let repaired = '';
@@ -34,7 +34,13 @@ export function historyPlot(events: readonly BoreEvent[], mixed: boolean): PlotD
     const shown = mixed ? repaired === job && last === job : repaired !== '';
     if (place > 0 && (shown || (mixed && last !== job))) readings.push({ x: between, y: null });
     if (place > 0 && shown) {
-      gaps.push({ from: between - HALF, to: between + HALF, label: t('bore_history.plot_repair') });
+      gaps.push({
+        from: between - HALF,
+        to: between + HALF,
+        label: t('bore_history.plot_repair'),
+        // All of them are hatched alike: one name is enough.
+        unnamed: gaps.length > 0,
+      });
     }
     repaired = '';
     last = job;
@@ -49,14 +55,15 @@ export function historyPlot(events: readonly BoreEvent[], mixed: boolean): PlotD
       x: place,
       y,
       u_y: here(what.expanded_uncertainty_pa ?? 0),
-      label: t('bore_history.this_job', { number }),
+      // Many jobs lie close together: the axis says what the number is.
+      label: mixed ? number : t('bore_history.this_job', { number }),
     });
   }
   if (place < 2) return undefined;
   const { symbol } = UNITS[unit];
   return {
     x: {
-      label: t('bore_history.plot_x'),
+      label: t(mixed ? 'bore_history.plot_x_jobs' : 'bore_history.plot_x'),
       name: t('bore_history.plot_x_short'),
       unit: '',
       decimals: 0,

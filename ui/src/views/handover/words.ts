@@ -19,6 +19,13 @@ export const HOW = {
   in_writing: 'handover.how.in_writing',
 } as const satisfies Record<AuthorisedHow, PlainKey>;
 
+/** The same as an answer of its own. */
+export const HOW_CHOICES = {
+  in_person: 'handover.how_choice.in_person',
+  by_phone: 'handover.how_choice.by_phone',
+  in_writing: 'handover.how_choice.in_writing',
+} as const satisfies Record<AuthorisedHow, PlainKey>;
+
 export const FAULT = {
   same: 'comeback.fault.same',
   different: 'comeback.fault.different',

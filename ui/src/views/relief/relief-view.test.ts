@@ -50,6 +50,9 @@ describe('a relief check', () => {
     expect(screen.getByText('Leak that remains')).toBeTruthy();
     expect(screen.getByText('Pump flow lost over the relief')).toBeTruthy();
     expect(screen.getByText('Holds the worst cross leak.')).toBeTruthy();
+    // Each interval has its unit.
+    expect(screen.getByText(/Clearance \S+ to \S+ thou, /)).toBeTruthy();
+    expect(screen.getAllByText(/^\S+ to \S+ psi$/).length).toBeGreaterThan(0);
   });
 
   it('finds a seat larger than its ball at the seat, keeps what was typed, and saves nothing', async () => {

@@ -88,6 +88,7 @@ describe('a repair on record', () => {
     renderInApp(session, RepairView, { job: JOB, bore: 'b-1', repair: 'r-1' });
     expect(await screen.findByText('Before, predicted, after')).toBeTruthy();
     // Once at the highest line pressure, once at hot idle.
+    expect(screen.getAllByText(/^Feed \S+ to \S+ psi\. /).length).toBeGreaterThan(0);
     for (const feed of [/^72\.0\spsi$/, /^65\.2\spsi$/, /^64\.9\spsi$/]) {
       expect(screen.getAllByText(feed)).toHaveLength(2);
     }

@@ -51,11 +51,13 @@ impl Scale {
     /// Round values along it, and the decimals that tell them apart.
     pub fn ticks(&self) -> (Vec<f64>, i32) {
         let step = round_step(self.high - self.low);
-        let count = ((self.high - self.low) / step + 1e-6)
-            .floor()
-            .clamp(0.0, 20.0) as u32;
+        // The ends were rounded by the step of what is drawn, which may be another: 30 is no end
+        // of steps of 20.
+        let first = (self.low / step - 1e-6).ceil();
+        let count = ((self.high / step + 1e-6).floor() - first).clamp(0.0, 20.0) as u32;
         let ticks = (0..=count)
-            .map(|i| self.low + f64::from(i) * step)
+            // Nought has no sign.
+            .map(|i| (first + f64::from(i)) * step + 0.0)
             .collect();
         let decimals = (-step.log10().floor()).clamp(0.0, 6.0) as i32;
         (ticks, decimals)
@@ -82,6 +84,22 @@ fn round_step(range: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn ticks_are_whole_steps() {
+        let pressure = Scale::around([36.0, 109.0], 300.0, 20.0);
+        assert_eq!(pressure.ticks().0, [40.0, 60.0, 80.0, 100.0]);
+        let line = Scale::up_to([76.0, 250.0], 0.0, 400.0);
+        assert_eq!(line.ticks().0, [100.0, 150.0, 200.0, 250.0]);
+        let around_nought = Scale::around([-0.9, 2.1], 0.0, 10.0);
+        let (ticks, _) = around_nought.ticks();
+        assert_eq!(ticks, [-1.0, -0.5, 0.0, 0.5, 1.0, 1.5, 2.0, 2.5]);
+        assert!(
+            ticks
+                .iter()
+                .all(|tick| *tick != 0.0 || tick.is_sign_positive())
+        );
+    }
 
     #[test]
     fn ends_are_round_and_values_lie_between_them() {

@@ -120,8 +120,8 @@ fn one(bore: &BoreReport, shown: &Shown, room: Room) -> Markup {
                     (fact("Found", found(bore, before)))
                     (fact("What it means", meaning(effect(bore, before).or_else(|| effect(bore, after)))))
                     (fact("Done", done(bore, room)))
-                    @if let Some(test) = after.filter(|_| !bore.repairs.is_empty()) {
-                        (fact("Tested since", judged(test)))
+                    @if !bore.repairs.is_empty() && (after.is_some() || bore.inspection.is_some()) {
+                        (fact(if after.is_some() { "Tested since" } else { "Checked since" }, since(bore, after)))
                     }
                 }
             }
@@ -142,11 +142,29 @@ fn judged(test: &TestReport) -> Markup {
 fn found(bore: &BoreReport, test: Option<&TestReport>) -> Markup {
     html! {
         @if let Some(test) = test { (judged(test)) }
+        // After a repair the checks that are open or done again say nothing of what was found before.
+        @if bore.repairs.is_empty() { (together(bore, test.is_some())) }
+        @if test.is_none() && (bore.inspection.is_none() || !bore.repairs.is_empty()) {
+            "No test before the repair is on record."
+        }
+    }
+}
+
+/// What was read and checked after the repair.
+fn since(bore: &BoreReport, test: Option<&TestReport>) -> Markup {
+    html! {
+        @if let Some(test) = test { (judged(test)) }
+        (together(bore, test.is_some()))
+    }
+}
+
+/// What all checks that count say together, after a verdict or by itself.
+fn together(bore: &BoreReport, follows: bool) -> Markup {
+    html! {
         @if let Some(inspection) = &bore.inspection {
-            @if test.is_some() { " " }
+            @if follows { " " }
             (words::plain_conclusion(inspection.card.conclusion))
         }
-        @if test.is_none() && bore.inspection.is_none() { "No test before the repair is on record." }
     }
 }
 

@@ -24,7 +24,7 @@ pub(crate) fn plain_conclusion(conclusion: Conclusion) -> &'static str {
     match conclusion {
         Conclusion::Unfinished => "Our checks of this valve aren’t finished.",
         Conclusion::Sound => "All our checks together: this valve is in order.",
-        Conclusion::Unsettled => "Our checks don’t agree yet; another one has to settle it.",
+        Conclusion::Unsettled => "Our checks don’t settle it yet; another one has to.",
         Conclusion::Faulty => "All our checks together: this valve is not in order.",
     }
 }

@@ -52,7 +52,7 @@ pub(crate) fn machined_size(size: MachinedSize) -> &'static str {
         MachinedSize::FinishedBore => "Finished bore",
         MachinedSize::Depth => "Depth reamed",
         MachinedSize::SleeveOuter => "Sleeve, outside",
-        MachinedSize::PortOffset => "Openings beside the ports by",
+        MachinedSize::PortOffset => "Offset of the openings from their ports",
         MachinedSize::SleeveInner => "Sleeve, inside in place",
         MachinedSize::Valve => "Valve, reaction land",
     }
