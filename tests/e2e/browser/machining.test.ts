@@ -4,7 +4,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { Phone } from '../harness/browser';
 import { PhoneHands } from '../pages/phone-hands';
 import { lookOver } from '../pages/screen';
-import { ask, emptyShelf, judgedBore, measuredDiameters } from '../pages/shop';
+import { ask, emptyShelf, judgedBore, measuredDiameters, openJob } from '../pages/shop';
 import { Technician } from '../pages/technician';
 
 let phone: Phone;
@@ -174,5 +174,87 @@ describe('a sleeve is machined', () => {
     await lookOver(phone, 'machining sheet, wide');
     await phone.picture('browser-machining-wide');
     await phone.page.setViewportSize({ width: 360, height: 800 });
+  });
+});
+
+describe('a bore is roughed, and measured before the last cut', () => {
+  const step = () => phone.page.getByRole('listitem').filter({ hasText: 'Roughing cuts' });
+  let other = '';
+
+  test('the reading is asked for at its step, after each roughing cut', async () => {
+    const cut = (mm: number, finishing: boolean, reamer: string) => ({
+      reamer,
+      diameter_m: mm * 1e-3,
+      tolerance_m: 1e-5,
+      finishing,
+    });
+    job = await openJob(phone.server);
+    other = (await ask(phone.server, 'job.get', { job })).bores[0]?.bore ?? '';
+    const reamer = 'Reamer 8.2, adjustable, from the drawer under the window';
+    const sheet = {
+      way: 'ream' as const,
+      cuts: [cut(8.2, false, reamer), cut(8.3, false, ''), cut(8.4, true, '')],
+    };
+    await ask(phone.server, 'machining.record', { job, bore: other, sheet });
+    await goTo(`#/job/${job}/machining/${other}`);
+    await hands.sees(`Cut 1: ${reamer}`);
+    expect(await step().getByRole('button').allInnerTexts()).toEqual([
+      'Measure: Bore after cut 1',
+      'Measure: Bore after cut 2',
+    ]);
+    // By hand: 8.200 mm are 0.32283 in, in the middle of the limits; 8.350 mm are 0.32874 in, 40 µm
+    // above what the second cut may leave.
+    await measure('Bore after cut 1', '0.32283');
+    await technician.keys('Bore after cut 1: its temperature', '68');
+    await hands.sees('Bore after cut 1 at 20 °C');
+    await measure('Bore after cut 2', '0.32874');
+    await hands.sees('Outside its limits.');
+    await lookOver(phone, 'machining sheet, roughed');
+    await phone.picture('browser-machining-roughed');
+  });
+
+  test('what is typed outlives a power cut, is kept, and is shown again', async () => {
+    await expect
+      .poll(async () => {
+        const key = `machining:${job}:${other}`;
+        const { value } = await ask(phone.server, 'draft.get', { key });
+        return JSON.stringify(value);
+      })
+      .toContain('0.32874');
+    await phone.restart();
+    await goTo(`#/job/${job}/machining/${other}`);
+    await hands.sees('Bore after cut 2 at 20 °C');
+    await hands.press('Save the sheet');
+    await hands.sees('The sheet is on record.');
+    const { sheet, answer } = await ask(phone.server, 'machining.get', { job, bore: other });
+    expect(sheet.measurements?.map(({ size, cut }) => [size, cut])).toEqual([
+      ['after_cut', 0],
+      ['after_cut', 1],
+    ]);
+    expect(answer.measurements.map(({ verdict }) => verdict)).toEqual([
+      'within_limit',
+      'outside_limit',
+    ]);
+    await hands.sees('Not surely inside its tolerance: Bore after a cut');
+  });
+
+  test('with its cut removed it stays, and asks which one it was', async () => {
+    await phone.page.getByText('Cuts', { exact: true }).tap();
+    await hands.press('Remove cut 2');
+    await hands.sees('Read after a cut that isn’t on the sheet');
+    await lookOver(phone, 'machining sheet, a cut removed');
+    await phone.page.getByLabel('Read after which cut').selectOption({ label: 'Cut 2' });
+    await expect.poll(() => phone.page.getByLabel('Read after which cut').count()).toBe(0);
+    await hands.press('Save the sheet');
+    await hands.sees('The sheet is on record.');
+    const { sheet } = await ask(phone.server, 'machining.get', { job, bore: other });
+    expect(sheet.measurements?.map(({ cut }) => cut)).toEqual([0, 1]);
+  });
+
+  test('a sheet that nobody signed is open where the job is signed off', async () => {
+    const { bore_name: name } = await ask(phone.server, 'machining.get', { job, bore: other });
+    await goTo(`#/job/${job}/handover`);
+    await hands.sees(`${name}: nobody has signed its machining sheet as it stands`);
+    await lookOver(phone, 'handover, sheet not signed');
   });
 });

@@ -142,6 +142,14 @@ fn a_chosen_sleeve_is_machined_measured_signed_and_becomes_the_repair() {
     ] {
         assert!(text.contains(needed), "{needed}");
     }
+    // With the metals of what was planned and where the sizes of the shop's parts come from.
+    for needed in [
+        "Sleeve, made of wrought aluminium",
+        "Sleeve “Sleeve 9.0”: sizes Bench sheet (invented)",
+        "Reamer “Reamer 9”: sizes Bench sheet (invented)",
+    ] {
+        assert!(text.contains(needed), "{needed}\n{text}");
+    }
     // The sheet that was signed, saved again as it is, stays signed.
     let saved = it.ok("machining.record", &json!({ "sheet": sheet }));
     assert_eq!(saved["view"]["signed"]["note"], "Sleeve a touch wide");
@@ -183,4 +191,100 @@ fn a_sheet_begun_from_nothing_says_what_it_lacks_and_refuses_what_cannot_be() {
     assert_eq!(prediction["answer"], "withheld", "{prediction}");
     it.bench.ok("undo.last", json!({}));
     assert_eq!(it.ok("machining.get", &json!({}))["id"], Value::Null);
+}
+
+#[test]
+fn a_reading_after_a_roughing_cut_is_kept_judged_by_its_cut_and_in_the_report() {
+    let it = Sheet::new();
+    let cut = |mm: f64, finishing: bool| {
+        json!({
+            "reamer": "", "diameter_m": mm * 1e-3, "tolerance_m": 1e-5, "finishing": finishing,
+        })
+    };
+    let after = |at: u32, mm: f64| {
+        json!({
+            "size": "after_cut", "cut": at, "read_m": mm * 1e-3, "temperature_k": 293.15,
+        })
+    };
+    let mut sheet = json!({
+        "way": "ream",
+        "cuts": [cut(8.3, false), cut(8.4, true)],
+        // 8.350 lies 40 µm above what the roughing cut may leave; the second names no cut of it.
+        "measurements": [after(0, 8.350), after(2, 8.300)],
+    });
+    let kept = it.ok("machining.record", &json!({ "sheet": sheet }));
+    assert_eq!(kept["saved"], true, "{kept}");
+    let view = it.ok("machining.get", &json!({}));
+    assert_eq!(view["sheet"]["measurements"][0]["cut"], 0);
+    assert_eq!(
+        view["answer"]["measurements"][0]["verdict"],
+        "outside_limit"
+    );
+    let found = codes(&view["answer"]["findings"]);
+    let nowhere = (
+        "cut_not_on_sheet".to_owned(),
+        "measurements[1].cut".to_owned(),
+    );
+    assert!(found.contains(&nowhere), "{found:?}");
+    let (_, html) = write(&it.bench, json!({ "job": it.here["job"] }));
+    let text = seen(&html);
+    assert!(text.contains("Bore after cut 1"), "{text}");
+    // Measured as it should be, nothing of it is left open.
+    sheet["measurements"] = json!([after(0, 8.300)]);
+    let kept = it.ok("machining.record", &json!({ "sheet": sheet }));
+    let open = &kept["view"]["answer"]["open"];
+    assert!(
+        !open["not_measured"]
+            .as_array()
+            .unwrap()
+            .contains(&json!("after_cut")),
+        "{open}"
+    );
+    assert_eq!(open["not_inside"], json!([]));
+}
+
+#[test]
+fn a_sheet_that_nobody_signed_is_open_until_it_is_signed_and_again_once_it_is_changed() {
+    let it = Sheet::new();
+    let job = &it.here["job"];
+    let open = || {
+        let view = it.bench.ok("handover.get", json!({ "job": job }));
+        let items = view["open"].as_array().unwrap().clone();
+        let unsigned = items
+            .iter()
+            .filter(|item| item["open"] == "machining_unsigned");
+        (unsigned.cloned().collect::<Vec<_>>(), view["open"].clone())
+    };
+    assert_eq!(open().0, Vec::<Value>::new());
+    let sheet = json!({ "way": "ream", "plug": "Clip in its groove" });
+    it.ok("machining.record", &json!({ "sheet": sheet }));
+    let item = json!({ "open": "machining_unsigned", "bore": it.here["bore"] });
+    assert_eq!(open().0, [item.clone()]);
+    // Who signs the job off all the same has it on record, in both versions of the report.
+    let signed = it.bench.ok(
+        "job.sign_off",
+        json!({ "job": job, "signed_by": "Marta Oyelaran", "open": open().1 }),
+    );
+    assert_eq!(signed["saved"], true, "{signed}");
+    let pinned = it.bench.ok("handover.get", json!({ "job": job }))["sign_off"]["sign_off"].clone();
+    assert!(
+        pinned["open"].as_array().unwrap().contains(&item),
+        "{pinned}"
+    );
+    let (_, html) = write(&it.bench, json!({ "job": job }));
+    assert!(seen(&html).contains("nobody has signed its machining sheet as it stands"));
+    let plain = "Nobody has signed for the machining of a valve’s bore yet.";
+    let (_, html) = write(&it.bench, json!({ "job": job, "version": "customer" }));
+    assert!(seen(&html).contains(plain));
+
+    let hazards = json!(["chips", "compressed_air", "solvent", "retained_springs"]);
+    it.bench
+        .ok("caution.read", json!({ "job": job, "hazards": hazards }));
+    assert_eq!(it.ok("machining.sign", &json!({}))["saved"], true);
+    assert_eq!(open().0, Vec::<Value>::new());
+    let (_, html) = write(&it.bench, json!({ "job": job, "version": "customer" }));
+    assert!(!seen(&html).contains(plain));
+    let sheet = json!({ "way": "ream", "plug": "Another clip" });
+    it.ok("machining.record", &json!({ "sheet": sheet }));
+    assert_eq!(open().0, [item]);
 }

@@ -86,7 +86,8 @@ pub struct Interval {
 /// What a cut takes off.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct CutAnswer {
-    /// Diameter before it, m; none: not known.
+    /// Diameter before it, m: as measured after the cut before, else as that is to leave it; none:
+    /// not known.
     pub before_m: Option<Finite>,
     /// What it takes off that diameter, m; where the bore was smallest for the first cut.
     pub stock_m: Option<Finite>,
@@ -231,7 +232,8 @@ pub fn answer(
     let measurements = bench.answers(&mut findings)?;
     let known = measured::known(sheet, &measurements);
     let pilot = sizes::pilot(sheet, &known, &mut findings);
-    let cuts = sizes::cuts(sheet, finished.as_ref(), &mut findings);
+    let after = measured::after_cuts(sheet, &measurements);
+    let cuts = sizes::cuts(sheet, finished.as_ref(), &after, &mut findings);
     let seat = sizes::seat(sheet, finished.as_ref(), &known, &mut findings);
     let steps = steps(sheet, &mut findings);
     let open = open(sheet, &steps, &measurements);
@@ -258,23 +260,17 @@ pub fn answer(
 }
 
 fn steps(sheet: &MachiningSheet, findings: &mut Vec<Finding>) -> Vec<StepAnswer> {
-    let measured = |size: MachinedSize| sheet.measurements.iter().any(|it| it.size == size);
+    let roughed = sheet.roughing().next().is_some();
+    let asked = |size: &&MachinedSize| roughed || **size != MachinedSize::AfterCut;
     let steps = MachiningStep::of(sheet.way, !sheet.cuts.is_empty());
     let steps = steps.into_iter().map(|step| StepAnswer {
         step,
         done: sheet.done.contains(&step),
-        measures: step.measures().to_vec(),
+        measures: step.measures().iter().filter(asked).copied().collect(),
     });
     let steps: Vec<_> = steps.collect();
     for (i, step) in steps.iter().enumerate() {
-        // The worn and the unworn bore may come from the inspection.
-        let known = |size: MachinedSize| match size {
-            MachinedSize::StartBore => sheet.start_largest_m.is_some(),
-            MachinedSize::UnwornBore => sheet.unworn_m.is_some(),
-            _ => false,
-        };
-        let lacks = |size: &&MachinedSize| !measured(**size) && !known(**size);
-        if step.done && step.measures.iter().any(|size| lacks(&size)) {
+        if step.done && step.measures.iter().any(|size| sheet.lacks(*size)) {
             let code = FindingCode::StepWithoutMeasurement;
             findings.push(Finding::at(Severity::Doubt, code, format!("steps[{i}]")));
         }
@@ -300,14 +296,7 @@ fn open(
     not_inside.sort_unstable();
     not_inside.dedup();
     let asked = steps.iter().flat_map(|step| step.measures.iter().copied());
-    let not_measured = asked
-        .filter(|size| !sheet.measurements.iter().any(|it| it.size == *size))
-        .filter(|size| match size {
-            MachinedSize::StartBore => sheet.start_largest_m.is_none(),
-            MachinedSize::UnwornBore => sheet.unworn_m.is_none(),
-            _ => true,
-        })
-        .collect();
+    let not_measured = asked.filter(|size| sheet.lacks(*size)).collect();
     MachiningSignOff {
         not_inside,
         not_measured,

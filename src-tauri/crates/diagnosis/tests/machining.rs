@@ -81,6 +81,13 @@ fn read(size: MachinedSize, read_mm: f64, celsius: f64) -> MachiningMeasurement 
     }
 }
 
+fn after_cut(at: u32, read_mm: f64, celsius: f64) -> MachiningMeasurement {
+    MachiningMeasurement {
+        cut: Some(at),
+        ..read(MachinedSize::AfterCut, read_mm, celsius)
+    }
+}
+
 /// A worn bore, 8.060 to 8.080 mm, roughed to 8.300 and finished to 8.400.
 fn reamed() -> MachiningSheet {
     MachiningSheet {
@@ -331,6 +338,7 @@ fn what_is_open_is_named_until_everything_is_done_and_inside() {
         open.not_measured,
         [
             MachinedSize::UnwornBore,
+            MachinedSize::AfterCut,
             MachinedSize::FinishedBore,
             MachinedSize::Valve
         ]
@@ -347,13 +355,68 @@ fn what_is_open_is_named_until_everything_is_done_and_inside() {
     assert!(codes(&answer).contains(&(FindingCode::StepWithoutMeasurement, at.as_str())));
     (sheet.finished_low_m, sheet.finished_high_m) = (mm(8.390), mm(8.410));
     sheet.valve_tolerance_m = um(10.0);
+    sheet.cuts[0].tolerance_m = finite(10e-6);
     sheet.measurements = vec![
         read(MachinedSize::UnwornBore, 8.006, 20.0),
+        after_cut(0, 8.300, 20.0),
         read(MachinedSize::FinishedBore, 8.400, 20.0),
         read(MachinedSize::Valve, 8.364, 20.0),
     ];
     let open = told(&sheet).open;
     assert_eq!((open.not_measured, open.not_inside), (vec![], vec![]));
-    sheet.measurements[2] = read(MachinedSize::Valve, 8.390, 20.0);
+    sheet.measurements[3] = read(MachinedSize::Valve, 8.390, 20.0);
     assert_eq!(told(&sheet).open.not_inside, [MachinedSize::Valve]);
+}
+
+#[test]
+fn the_bore_is_measured_after_each_roughing_cut_and_held_against_that_cut() {
+    let mut sheet = reamed();
+    sheet.cuts = vec![cut(8.200, false), cut(8.300, false), cut(8.400, true)];
+    sheet.cuts[0].tolerance_m = finite(10e-6);
+    sheet.cuts[1].tolerance_m = finite(10e-6);
+    let at_roughing = |answer: &MachiningAnswer| {
+        let steps = answer.steps.iter();
+        let mut found = steps.filter(|step| step.step == MachiningStep::Rough);
+        found.next().unwrap().measures.clone()
+    };
+    assert_eq!(at_roughing(&told(&sheet)), [MachinedSize::AfterCut]);
+    // The very figures of the finished bore above, moved: 8.2015 / (1 + 21.8e-6 x 10) = 8.199712 mm
+    // lies 9.7 µm from either limit of the first cut; as one of the second, 100 µm below it.
+    sheet.measurements = vec![after_cut(0, 8.2015, 30.0), after_cut(1, 8.2015, 30.0)];
+    let answer = told(&sheet);
+    let first = &answer.measurements[0];
+    assert!((*first.at_20c_m.unwrap() - 8.199_712e-3).abs() < 1e-9);
+    let ends = [first.low_m, first.high_m].map(|end| *end.unwrap());
+    assert!((ends[0] - 8.190e-3).abs() < 1e-12 && (ends[1] - 8.210e-3).abs() < 1e-12);
+    assert_eq!(first.verdict, Some(Verdict::WithinLimit));
+    assert_eq!(answer.measurements[1].verdict, Some(Verdict::OutsideLimit));
+    let outside = (FindingCode::SizeOutsideLimits, "measurements[1].read_m");
+    assert!(codes(&answer).contains(&outside));
+    assert_eq!(answer.open.not_inside, [MachinedSize::AfterCut]);
+    // The next cut takes off what is there: 8.300 - 8.199712, and 8.400 - 8.199712 at once, more
+    // than the usual 0.15 mm of a finishing cut.
+    let taken = |at: usize| *answer.cuts[at].stock_m.unwrap();
+    assert!((taken(1) - 0.100_288e-3).abs() < 1e-9 && (taken(2) - 0.200_288e-3).abs() < 1e-9);
+    let large = (FindingCode::StockTooLarge, "cuts[2].diameter_m");
+    assert!(codes(&answer).contains(&large));
+    // What is left is no size of the repair.
+    assert_eq!(answer.machined, None);
+    // One cut of two measured: asked for still, and said where the step is ticked.
+    sheet.measurements.pop();
+    sheet.done = vec![MachiningStep::Rough];
+    let answer = told(&sheet);
+    assert!(answer.open.not_measured.contains(&MachinedSize::AfterCut));
+    let place = answer
+        .steps
+        .iter()
+        .position(|step| step.step == MachiningStep::Rough)
+        .unwrap();
+    let at = format!("steps[{place}]");
+    assert!(codes(&answer).contains(&(FindingCode::StepWithoutMeasurement, at.as_str())));
+    // Without a roughing cut nothing is asked for there.
+    sheet.cuts.drain(..2);
+    sheet.measurements.clear();
+    let answer = told(&sheet);
+    assert_eq!(at_roughing(&answer), []);
+    assert!(!answer.open.not_measured.contains(&MachinedSize::AfterCut));
 }

@@ -281,4 +281,6 @@ pub enum FindingCode {
     /// Feed was read lower with line rising than falling, by more than the gauges explain: the
     /// directions look swapped.
     DirectionsLookSwapped,
+    /// A reading after a cut names none of the sheet's cuts, so nothing says what it should be.
+    CutNotOnSheet,
 }

@@ -192,7 +192,7 @@ const TABLE: [(Kind, &str, u32); 45] = [
     (Kind::JobAuthorisation, "job.authorisation", 1),
     (Kind::JobFitted, "job.fitted", 1),
     (Kind::JobWarranty, "job.warranty", 1),
-    (Kind::JobSignOff, "job.sign_off", 1),
+    (Kind::JobSignOff, "job.sign_off", 2),
     (Kind::JobComeback, "job.comeback", 1),
     (Kind::TapReading, "tap_reading", 1),
     (Kind::OilCheck, "oil_check", 1),
@@ -248,6 +248,7 @@ impl Kind {
                 let hazard = body.pointer("/hazard").and_then(serde_json::Value::as_str);
                 matches!(hazard, Some("chips" | "raised_wheels" | "road_test"))
             }
+            Self::JobSignOff => sign_off_is_newer(body),
             _ => true,
         };
         if newer { self.version() } else { 1 }
@@ -356,9 +357,26 @@ fn repair_is_newer(body: &serde_json::Value) -> bool {
             == Some("orifice_changed")
 }
 
+/// True for a sign-off that names something open which readers of version 1 don't know.
+fn sign_off_is_newer(body: &serde_json::Value) -> bool {
+    let open = body.pointer("/open").and_then(serde_json::Value::as_array);
+    let unknown = |item: &serde_json::Value| item["open"] == "machining_unsigned";
+    open.is_some_and(|open| open.iter().any(unknown))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_sign_off_is_written_so_that_older_programs_read_it_where_they_can() {
+        let of = |open: serde_json::Value| {
+            Kind::JobSignOff.version_for(&serde_json::json!({ "open": open }))
+        };
+        assert_eq!(of(serde_json::json!([{ "open": "other_currency" }])), 1);
+        let unsigned = serde_json::json!([{ "open": "machining_unsigned", "bore": "x" }]);
+        assert_eq!(of(unsigned), 2);
+    }
 
     #[test]
     fn every_kind_has_one_row_and_its_wire_name_is_its_journal_name() {

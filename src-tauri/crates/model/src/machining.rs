@@ -162,6 +162,8 @@ impl MachiningStep {
         match self {
             Self::MeasureStart => &[MachinedSize::StartBore],
             Self::GuideAndPilot => &[MachinedSize::UnwornBore],
+            // After each roughing cut, so only where there is one.
+            Self::Rough => &[MachinedSize::AfterCut],
             Self::MeasureFinished => &[MachinedSize::FinishedBore],
             Self::MeasureSleeve => &[MachinedSize::SleeveOuter],
             Self::AlignPorts => &[MachinedSize::PortOffset],
@@ -323,6 +325,39 @@ pub struct MachiningSheet {
 }
 
 impl MachiningSheet {
+    /// The cuts that rough, by their places in `cuts`: after each the bore is measured.
+    pub fn roughing(&self) -> impl Iterator<Item = usize> {
+        let cuts = self.cuts.iter().enumerate();
+        cuts.filter(|(_, cut)| !cut.finishing).map(|(at, _)| at)
+    }
+
+    /// The cut that a measurement was taken after; none: it says none, or one that isn't on the
+    /// sheet.
+    #[must_use]
+    pub fn cut_of(&self, measured: &MachiningMeasurement) -> Option<&Cut> {
+        let at = usize::try_from(measured.cut?).ok()?;
+        self.cuts.get(at)
+    }
+
+    /// True when a size that a step asks for stands nowhere on the sheet. The worn and the unworn
+    /// bore may come from the inspection; of a bore that is roughed each cut is asked by itself.
+    #[must_use]
+    pub fn lacks(&self, size: MachinedSize) -> bool {
+        let mut measured = self.measurements.iter().filter(|it| it.size == size);
+        match size {
+            MachinedSize::AfterCut => {
+                let after = |at: usize| {
+                    let mut of = self.measurements.iter().filter(|it| it.size == size);
+                    of.any(|it| it.cut.and_then(|cut| usize::try_from(cut).ok()) == Some(at))
+                };
+                self.roughing().any(|at| !after(at))
+            }
+            MachinedSize::StartBore => self.start_largest_m.is_none() && measured.next().is_none(),
+            MachinedSize::UnwornBore => self.unworn_m.is_none() && measured.next().is_none(),
+            _ => measured.next().is_none(),
+        }
+    }
+
     /// Each figure with its field, and what can be true of it.
     #[must_use]
     pub fn figures(&self) -> [(&'static str, Option<Finite>, Range); 22] {
@@ -439,6 +474,10 @@ impl Check for MachiningSheet {
                 let range = limits::AIR_TEMPERATURE_K;
                 in_range(*temperature, range, &here, "temperature_k", findings);
             }
+            if measured.size == MachinedSize::AfterCut && self.cut_of(measured).is_none() {
+                let code = FindingCode::CutNotOnSheet;
+                findings.push(Finding::at(Severity::Doubt, code, join(&here, "cut")));
+            }
         }
         let crossed = [
             (
@@ -499,5 +538,44 @@ mod tests {
         let steps = MachiningStep::of(MachiningWay::Ream, true);
         assert!(steps.contains(&MachiningStep::GuideAndPilot));
         assert!(!steps.contains(&MachiningStep::FitSleeve));
+    }
+
+    #[test]
+    fn a_reading_after_a_cut_that_is_not_there_is_found_at_its_cut() {
+        let cut = |finishing| Cut {
+            reamer: String::new(),
+            diameter_m: Finite::new(8.3e-3).unwrap(),
+            tolerance_m: Finite::ZERO,
+            finishing,
+        };
+        let after = |cut| MachiningMeasurement {
+            size: MachinedSize::AfterCut,
+            read_m: Finite::new(8.3e-3).unwrap(),
+            temperature_k: None,
+            instrument: None,
+            cut,
+        };
+        let sheet = MachiningSheet {
+            cuts: vec![cut(false), cut(false), cut(true)],
+            measurements: vec![after(Some(0)), after(None), after(Some(3))],
+            ..MachiningSheet::default()
+        };
+        let found: Vec<_> = sheet
+            .findings()
+            .into_iter()
+            .map(|found| (found.code, found.field))
+            .collect();
+        let at = |field: &str| (FindingCode::CutNotOnSheet, field.to_owned());
+        assert_eq!(
+            found,
+            [at("measurements[1].cut"), at("measurements[2].cut")]
+        );
+        // The second roughing cut is asked for by itself, the finishing one isn't.
+        assert!(sheet.lacks(MachinedSize::AfterCut));
+        let whole = MachiningSheet {
+            measurements: vec![after(Some(0)), after(Some(1))],
+            ..sheet
+        };
+        assert!(!whole.lacks(MachinedSize::AfterCut));
     }
 }

@@ -74,6 +74,11 @@ pub enum OpenItem {
     },
     /// The authorisation is in another currency.
     OtherCurrency,
+    /// A machining sheet that nobody has signed as it stands.
+    MachiningUnsigned {
+        /// Of which bore.
+        bore: Id,
+    },
 }
 
 impl OpenItem {
@@ -83,6 +88,7 @@ impl OpenItem {
         match self {
             Self::BoreUntested { bore }
             | Self::BoreOutsideLimit { bore }
+            | Self::MachiningUnsigned { bore }
             | Self::RepairUntested { bore, .. }
             | Self::CheckLeftOut { bore, .. } => Some(*bore),
             _ => None,

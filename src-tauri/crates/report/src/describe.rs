@@ -17,6 +17,7 @@ use model::machining::{MachiningSheet, MachiningSignOff};
 use model::oil_check::OilCheckFigures;
 use model::relief_check::ReliefFigures;
 use model::repair::RepairWork;
+use model::shop_part::PartName;
 use model::tap_reading::TapFigures;
 use model::unit::{BoreProfile, Tap, TestPoint};
 use model::{Finding, Finite, Id};
@@ -77,6 +78,19 @@ pub struct Report {
     pub withheld: Vec<Withheld>,
     /// Taps of the unit at which something was read.
     pub taps: Vec<TapReport>,
+    /// Parts of the shop's own list that the work names.
+    pub shop_parts: Vec<ShopPartShown>,
+}
+
+/// A part of the shop's own list, with where its sizes come from.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ShopPartShown {
+    /// What it is.
+    pub part: PartName,
+    /// Its name in the list.
+    pub name: String,
+    /// Where its sizes come from.
+    pub source: String,
 }
 
 /// Who wrote something, and when by that device's clock, told in the time of this one.

@@ -23,8 +23,8 @@ mod words;
 pub use describe::{
     BoreInspection, BoreReport, Caution, CheckShown, DecisionLine, Fate, LeftOutShown,
     MachiningReport, OilCheckReport, Part, Personal, PhotoShown, Picture, ReadingLine, Recorded,
-    ReliefReport, RepairReport, Report, Stage, TapBesideLeak, TapLine, TapReport, TestReport,
-    Withheld, Written,
+    ReliefReport, RepairReport, Report, ShopPartShown, Stage, TapBesideLeak, TapLine, TapReport,
+    TestReport, Withheld, Written,
 };
 pub use handover::{
     AuthorisationShown, EstimateShown, FittedShown, Handover, OpenShown, SignOffShown,

@@ -188,3 +188,27 @@ fn what_was_found_isnt_told_by_checks_since_the_repair() {
     assert!(told(&report, "Found").unwrap().contains(together));
     assert_eq!(told(&report, "Checked since"), None);
 }
+
+#[test]
+fn a_repairs_metals_and_where_a_shop_parts_sizes_come_from_are_in_the_technical_version() {
+    let page = html(&job("said"));
+    for told in [
+        "Sleeve, made of</th><td>steel",
+        "Valve, made of</th><td>wrought aluminium",
+        "Reamer “Reamer said”: sizes",
+        "nobody has signed its machining sheet as it stands",
+    ] {
+        assert!(page.contains(told), "{told}");
+    }
+    // Not entered is said, with what was taken in its place.
+    let mut report = job("said");
+    let work = &mut report.bores[0].repairs[0].work;
+    (work.sleeve_material, work.valve_material) = (None, None);
+    work.valve_diameter_m = Some(job::finite(8e-3));
+    let page = html(&report);
+    assert!(page.contains("not entered; taken as the metal of the bore before"));
+    assert!(page.contains("not entered; taken as the old valve’s metal"));
+    // The customer's has neither.
+    let page = report::html(&job("said"), report::Version::Customer);
+    assert!(!page.contains("made of") && !page.contains("Reamer said"));
+}

@@ -227,6 +227,19 @@ fn the_figures_are_those_of_the_page() {
 }
 
 #[test]
+fn metals_shop_parts_and_an_unsigned_sheet_are_read_in_it() {
+    let text = File::of(&whole("said"), Version::Technical).text();
+    for told in [
+        "Sleeve, made of steel",
+        "Valve, made of wrought aluminium",
+        "Reamer “Reamer said”: sizes said",
+        "nobody has signed its machining sheet as it stands",
+    ] {
+        assert!(text.contains(told), "{told}\n{text}");
+    }
+}
+
+#[test]
 fn what_people_typed_is_text_and_steers_nothing() {
     let plain = File::of(&whole("said"), Version::Technical);
     let hostile = File::of(&whole(HOSTILE), Version::Technical);

@@ -89,6 +89,7 @@ export const FINDING_WORDS = {
   pilot_not_checked: 'found.pilot_not_checked',
   depth_too_short: 'found.depth_too_short',
   seat_fit_other: 'found.seat_fit_other',
+  cut_not_on_sheet: 'found.cut_not_on_sheet',
   ports_shut: 'found.ports_shut',
   class_contradicts: 'found.class_contradicts',
   class_unknown: 'found.class_unknown',

@@ -211,7 +211,8 @@ export type FindingCode =
   | 'feed_above_line'
   | 'line_above_highest'
   | 'tap_unknown'
-  | 'directions_look_swapped';
+  | 'directions_look_swapped'
+  | 'cut_not_on_sheet';
 /**
  * How much a finding matters to the person reading it.
  */
@@ -1541,6 +1542,13 @@ export type OpenItem =
     }
   | {
       open: 'other_currency';
+    }
+  | {
+      /**
+       * Of which bore.
+       */
+      bore: string;
+      open: 'machining_unsigned';
     };
 /**
  * By what two jobs look like one vehicle's.
@@ -8460,7 +8468,8 @@ export interface MachiningAnswer {
  */
 export interface CutAnswer {
   /**
-   * Diameter before it, m; none: not known.
+   * Diameter before it, m: as measured after the cut before, else as that is to leave it; none:
+   * not known.
    */
   before_m?: number | null;
   /**

@@ -162,6 +162,7 @@ export const enHandover = {
   'handover.open.estimate_changed': 'The estimate was changed after it was authorised',
   'handover.open.amount_exceeded': 'The estimate is {amount} more than was authorised',
   'handover.open.other_currency': 'The authorisation is in another currency',
+  'handover.open.machining_unsigned': 'nobody has signed its machining sheet as it stands',
 
   'comeback.title': 'Comeback',
   'comeback.none': 'Not said to be one.',

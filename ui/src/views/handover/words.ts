@@ -71,6 +71,8 @@ function whatIsOpen(item: OpenItem, view: HandoverView): string {
     }
     case 'other_currency':
       return t('handover.open.other_currency');
+    case 'machining_unsigned':
+      return t('handover.open.machining_unsigned');
   }
 }
 

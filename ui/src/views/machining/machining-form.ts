@@ -84,6 +84,8 @@ export interface MeasurementForm {
   read: Entry;
   temperature: Entry;
   instrument: string;
+  /** After which cut of the form: of one after a cut; none: not said, or that cut was removed. */
+  cut?: number | undefined;
 }
 
 /** What the form holds, as typed. */
@@ -115,20 +117,49 @@ export function emptyCut(): CutForm {
   };
 }
 
-export function emptyMeasurement(size: MachinedSize, like?: MeasurementForm): MeasurementForm {
+export function emptyMeasurement(
+  size: MachinedSize,
+  like?: MeasurementForm,
+  cut?: number,
+): MeasurementForm {
   return {
     size,
+    cut,
     read: entryOf(null, sizeQuantity(size)),
     temperature: like?.temperature ?? entryOf(null, 'temperature'),
     instrument: like?.instrument ?? '',
   };
 }
 
+/** Takes a cut off the sheet. What was read after it stays, and says no cut any more. */
+export function removeCut(form: Pick<MachiningForm, 'cuts' | 'measurements'>, at: number): void {
+  form.cuts.splice(at, 1);
+  for (const measured of form.measurements) {
+    if (measured.cut === undefined || measured.cut < at) continue;
+    measured.cut = measured.cut === at ? undefined : measured.cut - 1;
+  }
+}
+
+/**
+ * The cuts after which the bore is measured, by their places in the form: those that rough, and
+ * those that something was read after.
+ */
+export function cutsMeasured(form: Pick<MachiningForm, 'cuts' | 'measurements'>): number[] {
+  const read = new Set(form.measurements.filter(isAfterCut).map(({ cut }) => cut));
+  return [...form.cuts.keys()].filter(
+    (at) => form.cuts[at]?.finishing === 'no' || read.has(at),
+  );
+}
+
+export const isAfterCut = ({ size }: MeasurementForm): boolean => size === 'after_cut';
+
 export function machiningForm(sheet: MachiningSheet): MachiningForm {
   const numbers = NUMBERS.map((name) => [
     name,
     entryOf(sheet[name], SHEET_NUMBERS[name].quantity),
   ]);
+  const onSheet = (cut: number | null | undefined): cut is number =>
+    typeof cut === 'number' && cut < (sheet.cuts ?? []).length;
   return {
     way: sheet.way ?? 'ream',
     numbers: Object.fromEntries(numbers) as MachiningForm['numbers'],
@@ -142,14 +173,13 @@ export function machiningForm(sheet: MachiningSheet): MachiningForm {
       finishing: cut.finishing ? 'yes' : 'no',
     })),
     done: sheet.done ?? [],
-    measurements: (sheet.measurements ?? [])
-      .filter(({ size }) => size !== 'after_cut')
-      .map((measured) => ({
-        size: measured.size,
-        read: entryOf(measured.read_m, sizeQuantity(measured.size)),
-        temperature: entryOf(measured.temperature_k, 'temperature'),
-        instrument: measured.instrument ?? '',
-      })),
+    measurements: (sheet.measurements ?? []).map((measured) => ({
+      size: measured.size,
+      read: entryOf(measured.read_m, sizeQuantity(measured.size)),
+      temperature: entryOf(measured.temperature_k, 'temperature'),
+      instrument: measured.instrument ?? '',
+      cut: onSheet(measured.cut) ? measured.cut : undefined,
+    })),
     planned: sheet.planned ? JSON.stringify(sheet.planned) : '',
   };
 }
@@ -196,6 +226,7 @@ export function sheetOf(form: MachiningForm): SheetEntered {
       read_m: size,
       temperature_k: temperature,
       instrument: measured.instrument || null,
+      ...(isAfterCut(measured) && { cut: cutAt[measured.cut ?? -1] ?? null }),
     });
     return measurements.length - 1;
   });

@@ -6,7 +6,7 @@ import type {
   MachiningWay,
   SeatFit,
 } from '$lib/generated/commands';
-import type { PlainKey } from '$lib/messages';
+import { t, type PlainKey } from '$lib/messages';
 
 export const MACHINING_WAYS = {
   ream: 'machining.way.ream',
@@ -106,3 +106,9 @@ export const SIZES = {
   sleeve_inner: 'machining.size.sleeve_inner',
   valve: 'machining.size.valve',
 } as const satisfies Record<MachinedSize, PlainKey>;
+
+/** What is measured, after which cut where it is one of the sheet's (from 0). */
+export const sizeName = (size: MachinedSize, cut?: number): string =>
+  size === 'after_cut' && cut !== undefined
+    ? t('machining.after_cut', { number: cut + 1 })
+    : t(SIZES[size]);

@@ -190,8 +190,7 @@ impl Bench<'_> {
                 }),
             },
             MachinedSize::AfterCut => {
-                let at = measured.cut.and_then(|cut| usize::try_from(cut).ok());
-                let cut = at.and_then(|at| sheet.cuts.get(at));
+                let cut = sheet.cut_of(measured);
                 cut.map_or((None, None), |cut| {
                     around(Some(cut.diameter_m), Some(cut.tolerance_m))
                 })
@@ -243,6 +242,29 @@ fn judged(
         probability = Some(conformity_between(size, u, None, low, high)?);
     }
     Ok((worst, probability))
+}
+
+/// The bore after each cut that it was measured after, at 20 °C, m: the mean of its readings.
+pub(super) fn after_cuts(
+    sheet: &MachiningSheet,
+    answers: &[MeasurementAnswer],
+) -> BTreeMap<usize, f64> {
+    let mut by_cut: BTreeMap<usize, Vec<f64>> = BTreeMap::new();
+    for (measured, answer) in sheet.measurements.iter().zip(answers) {
+        let after = measured
+            .cut
+            .filter(|_| measured.size == MachinedSize::AfterCut);
+        let at = after.and_then(|cut| usize::try_from(cut).ok());
+        if let (Some(at), Some(size)) = (at, answer.at_20c_m) {
+            by_cut.entry(at).or_default().push(*size);
+        }
+    }
+    #[allow(clippy::cast_precision_loss)] // A count of readings.
+    let mean = |sizes: Vec<f64>| sizes.iter().sum::<f64>() / sizes.len() as f64;
+    by_cut
+        .into_iter()
+        .map(|(at, sizes)| (at, mean(sizes)))
+        .collect()
 }
 
 /// What the measurements of each size say together. Those after a roughing cut count for none.

@@ -120,6 +120,7 @@ pub(super) fn stock(sheet: &MachiningSheet) -> StockLimits {
 pub(super) fn cuts(
     sheet: &MachiningSheet,
     finished: Option<&SizeLimits>,
+    after: &BTreeMap<usize, f64>,
     findings: &mut Vec<Finding>,
 ) -> Vec<CutAnswer> {
     let allowed = stock(sheet);
@@ -138,7 +139,8 @@ pub(super) fn cuts(
             cleans_up_by_m: largest
                 .and_then(|largest| Finite::new(*cut.diameter_m - *cut.tolerance_m - *largest)),
         });
-        before = Some(cut.diameter_m);
+        let as_measured = after.get(&i).and_then(|size| Finite::new(*size));
+        before = as_measured.or(Some(cut.diameter_m));
     }
     if let Some(last) = sheet.cuts.last() {
         let at = format!("cuts[{}].diameter_m", sheet.cuts.len() - 1);

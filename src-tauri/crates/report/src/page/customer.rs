@@ -11,7 +11,7 @@ use super::piece::{fact, facts, who};
 use super::repair::computed;
 use super::summary::told;
 use crate::Room;
-use crate::describe::{BoreReport, Personal, Report, TestReport};
+use crate::describe::{BoreReport, MachiningReport, Personal, Report, TestReport};
 use crate::draw::mark;
 use crate::quantity::{Quantity, Shown};
 use crate::text::{Said, cut};
@@ -334,6 +334,15 @@ fn open(report: &Report, bores: &[&BoreReport], room: Room) -> Markup {
                 .push("A valve is too close to its limit to tell, and nothing was done on it."),
             Some(Verdict::WithinLimit) | None => {}
         }
+    }
+    let unsigned = |sheet: &MachiningReport| sheet.signed.is_none();
+    if report
+        .bores
+        .iter()
+        .filter_map(|it| it.machining.as_ref())
+        .any(unsigned)
+    {
+        points.push("Nobody has signed for the machining of a valve’s bore yet.");
     }
     if !report.withheld.is_empty() {
         points.push("Some records of this job are not on the device that made this page.");

@@ -2,7 +2,7 @@
 
 use diagnosis::machining::{Interval, MachiningAnswer};
 use maud::{Markup, html};
-use model::machining::MachiningSheet;
+use model::machining::{MachinedSize, MachiningSheet, MachiningWay};
 
 use super::piece::{fact, facts, findings, list, or_not_entered, prose, recorded};
 use crate::describe::MachiningReport;
@@ -66,6 +66,11 @@ fn sizes(sheet: &MachiningSheet, answer: &MachiningAnswer, shown: &Shown) -> Mar
                     class.name,
                     shown.value(*class.nominal_m, Quantity::Length),
                 )),
+            )))
+        }
+        @if sheet.way == MachiningWay::Sleeve {
+            (fact("Sleeve, made of", sheet.sleeve_material.map_or(
+                "not entered; taken as the body’s metal", words::material,
             )))
         }
         @if let Some(seat) = answer.seat {
@@ -151,7 +156,14 @@ fn measured(it: &MachiningReport, shown: &Shown) -> Markup {
                         it.sheet.measurements.iter().zip(&it.answer.measurements).enumerate()
                     {
                         tr {
-                            th scope="row" { (words::machined_size(read.size)) }
+                            th scope="row" {
+                                @match read.cut.filter(|_| it.sheet.cut_of(read).is_some()) {
+                                    Some(at) if read.size == MachinedSize::AfterCut => {
+                                        "Bore after cut " (at + 1)
+                                    },
+                                    _ => (words::machined_size(read.size)),
+                                }
+                            }
                             td class="number" { (or_not_entered(told.at_20c_m, value)) }
                             td class="number" {
                                 (or_not_entered(told.standard_uncertainty_m, |si| {

@@ -4,7 +4,8 @@ use diagnosis::judgement::{Consequence, ConsequenceAnswer, OperatingPoint};
 use diagnosis::repair::RepairForecast;
 use maud::{Markup, html};
 use model::Finding;
-use model::repair::RepairWork;
+use model::repair::{RepairOption, RepairWork};
+use model::unit::Material;
 
 use super::consequence::{as_new, measured, sources, table};
 use super::oil_check;
@@ -87,6 +88,7 @@ fn work(bore: &BoreReport, repair: &RepairReport, shown: &Shown) -> Markup {
             or_not_entered(spring.and_then(|it| it.rate_n_per_m), |si| shown.both(si, Quantity::SpringRate)),
         )))
         (newer(it, shown))
+        (metals(it))
         (fact("Notes", text(&it.notes)))
         (fact("Recorded", recorded(&repair.recorded)))
     };
@@ -116,6 +118,25 @@ fn newer(it: &RepairWork, shown: &Shown) -> Markup {
             (fact("Polishing took off the surface", small(*off)))
         }
         @if let Some(orifice) = it.orifice_m { (fact("Balance orifice, bore", length(*orifice))) }
+    }
+}
+
+/// What sleeve and valve are made of: how the clearance changes with heat rests on it.
+fn metals(it: &RepairWork) -> Markup {
+    let or_old =
+        |entered: Option<Material>, old: &'static str| entered.map_or(old, words::material);
+    let sleeved = it.option == RepairOption::SleeveSmallerValve;
+    html! {
+        @if sleeved || it.sleeve_material.is_some() {
+            (fact("Sleeve, made of", or_old(
+                it.sleeve_material, "not entered; taken as the metal of the bore before",
+            )))
+        }
+        @if it.valve_diameter_m.is_some() || it.valve_material.is_some() {
+            (fact("Valve, made of", or_old(
+                it.valve_material, "not entered; taken as the old valve’s metal",
+            )))
+        }
     }
 }
 

@@ -7,16 +7,19 @@ use maud::{Markup, html};
 use super::bore::worked_on;
 use crate::describe::{BoreReport, Report};
 use crate::text::Said;
+use crate::words;
 
 /// The part of the page.
 pub(super) fn section(report: &Report) -> Markup {
     let mut all: Vec<(String, String)> = Vec::new();
     let mut seen = BTreeSet::new();
-    for bore in worked_on(report) {
-        for (what, source) in of_bore(bore) {
-            if seen.insert((what.clone(), source.to_owned())) {
-                all.push((what, source.to_owned()));
-            }
+    let parts = report.shop_parts.iter().map(|part| {
+        let what = format!("{} “{}”: sizes", words::shop_part(part.part), part.name);
+        (what, part.source.as_str())
+    });
+    for (what, source) in worked_on(report).flat_map(of_bore).chain(parts) {
+        if seen.insert((what.clone(), source.to_owned())) {
+            all.push((what, source.to_owned()));
         }
     }
     html! {

@@ -289,6 +289,9 @@ fn code(code: FindingCode) -> &'static str {
         FindingCode::DepthTooShort => {
             "{low} is too short: from the first to the last port and land it takes {high}."
         }
+        FindingCode::CutNotOnSheet => {
+            "Read after a cut that isn’t on the sheet: nothing says what it should be."
+        }
         FindingCode::SeatFitOther => {
             "The sleeve doesn’t fit as the sheet says: its gap on the diameter is {low} to {high}."
         }

@@ -118,6 +118,9 @@ pub(crate) fn open_item(item: &OpenItem, shown: &Shown, currency: Option<(&str, 
         OpenItem::OtherCurrency => {
             "The authorisation is in another currency than the estimate.".to_owned()
         }
+        OpenItem::MachiningUnsigned { .. } => {
+            "nobody has signed its machining sheet as it stands".to_owned()
+        }
     }
 }
 

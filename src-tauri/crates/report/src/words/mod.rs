@@ -34,5 +34,5 @@ pub(crate) use machining::{machined_size, machining_step, machining_way, seat_fi
 pub(crate) use proof::{
     beside, direction, friction, in_band, oil_basis, oil_settle, oil_verdict, tap_place,
 };
-pub(crate) use repair::{clearance_source, open_point, option, presence, window};
+pub(crate) use repair::{clearance_source, open_point, option, presence, shop_part, window};
 pub(crate) use setup::{material, node, orifice, surface, valve_position};

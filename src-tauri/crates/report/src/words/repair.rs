@@ -4,6 +4,7 @@ use diagnosis::relief::{ClearanceSource, WindowAnswer};
 use diagnosis::repair::OpenPoint;
 use model::relief_check::ReliefPresence;
 use model::repair::RepairOption;
+use model::shop_part::PartName;
 
 /// What was done.
 pub(crate) fn option(option: RepairOption) -> &'static str {
@@ -16,6 +17,16 @@ pub(crate) fn option(option: RepairOption) -> &'static str {
         RepairOption::BodyReplaced => "Body replaced",
         RepairOption::Other => "Something else, see the notes",
         RepairOption::OrificeChanged => "Balance orifice changed",
+    }
+}
+
+/// A part of the shop's own list.
+pub(crate) fn shop_part(part: PartName) -> &'static str {
+    match part {
+        PartName::Valve => "Valve",
+        PartName::Sleeve => "Sleeve",
+        PartName::Spring => "Spring",
+        PartName::Reamer => "Reamer",
     }
 }
 

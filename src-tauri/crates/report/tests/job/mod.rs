@@ -18,15 +18,16 @@ use model::inspection::{
 };
 use model::job::{Customer, Vehicle};
 use model::repair::{RepairOption, RepairWork};
+use model::shop_part::PartName;
 use model::sign_off::{OpenItem, SignOff};
-use model::unit::{BoreProfile, Clutch, SolenoidKind};
+use model::unit::{BoreProfile, Clutch, Material, SolenoidKind};
 use model::warranty::Warranty;
 use model::{Finite, Id};
 use report::{
     AuthorisationShown, BoreInspection, BoreReport, Caution, CheckShown, DecisionLine,
     EstimateShown, Fate, FittedShown, Handover, LeftOutShown, OpenShown, Personal, PhotoShown,
-    Picture, ReadingLine, Recorded, RepairReport, Report, Shown, SignOffShown, TestReport,
-    Withheld, Written,
+    Picture, ReadingLine, Recorded, RepairReport, Report, ShopPartShown, Shown, SignOffShown,
+    TestReport, Withheld, Written,
 };
 
 pub fn finite(value: f64) -> Finite {
@@ -214,6 +215,10 @@ fn handover(said: &str) -> Handover {
             item: OpenItem::AmountExceeded { by_minor: 1_234 },
             bore: String::new(),
         },
+        OpenShown {
+            item: OpenItem::MachiningUnsigned { bore: Id::nil() },
+            bore: said.to_owned(),
+        },
     ];
     Handover {
         authorisation: AuthorisationShown::Shown {
@@ -369,7 +374,9 @@ pub fn job(said: &str) -> Report {
         work: RepairWork {
             parts: said.to_owned(),
             notes: said.to_owned(),
-            ..RepairWork::new(RepairOption::Other)
+            sleeve_material: Some(Material::Steel),
+            valve_material: Some(Material::AluminiumWrought),
+            ..RepairWork::new(RepairOption::SleeveSmallerValve)
         },
         recorded: recorded(said),
         before: None,
@@ -454,5 +461,10 @@ pub fn job(said: &str) -> Report {
             recorded: recorded(said),
         }],
         taps: Vec::new(),
+        shop_parts: vec![ShopPartShown {
+            part: PartName::Reamer,
+            name: format!("Reamer {said}"),
+            source: said.to_owned(),
+        }],
     }
 }

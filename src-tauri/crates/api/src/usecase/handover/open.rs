@@ -8,6 +8,7 @@ use model::authorisation::Covers;
 use model::bench::Verdict;
 use model::inspection::CheckName;
 use model::job::Job;
+use model::machining::Machining;
 use model::sign_off::{OpenItem, SignOff};
 use model::{Id, Kind};
 use store::Store;
@@ -79,6 +80,7 @@ pub(super) fn items(
             found.push(OpenItem::BoreOutsideLimit { bore });
         }
     }
+    found.extend(unsigned(store, job_id)?);
     found.extend(plan.left_out.iter().map(|left| OpenItem::CheckLeftOut {
         bore: left.bore,
         check: left.check,
@@ -91,6 +93,19 @@ pub(super) fn items(
         }
     }
     Ok(found)
+}
+
+/// The machining sheets that nobody has signed as they stand; of two of one bore the later counts.
+fn unsigned(store: &Store, job: Id) -> Result<Vec<OpenItem>, ApiError> {
+    let sheets = repairs::of_job(store, job, Kind::Machining, |_: &Machining| true)?;
+    let mut last = BTreeMap::new();
+    for sheet in sheets {
+        last.insert(sheet.body.bore, sheet.body.signed.is_some());
+    }
+    let open = last.into_iter().filter(|(_, signed)| !signed);
+    Ok(open
+        .map(|(bore, _)| OpenItem::MachiningUnsigned { bore })
+        .collect())
 }
 
 fn agreement(

@@ -3,6 +3,7 @@
 mod bench;
 mod handover;
 mod locale;
+mod parts;
 mod photos;
 
 use chrono::{FixedOffset, Local};
@@ -75,6 +76,11 @@ fn describe(app: &App, store: &Store, args: &ReportWrite) -> Result<Report, ApiE
     };
     let digest = store.digest()?;
     let photos = photos::of_job(store, args.job, args.personal)?;
+    let bores = view.bores.iter();
+    let bores: Vec<BoreReport> = bores
+        .map(|bore| bench::bore(app, store, args.job, bore))
+        .collect::<Result<_, _>>()?;
+    let handover = handover::of_job(store, args.job, args.personal)?;
     let job: Job = view.job;
     // Those of the car and the oil bench where they were read; nobody needs them otherwise.
     let mut hazards = view.hazards;
@@ -121,15 +127,12 @@ fn describe(app: &App, store: &Store, args: &ReportWrite) -> Result<Report, ApiE
                 read: state.read.map(written),
             })
             .collect(),
-        bores: view
-            .bores
-            .iter()
-            .map(|bore| bench::bore(app, store, args.job, bore))
-            .collect::<Result<Vec<BoreReport>, _>>()?,
+        shop_parts: parts::of_work(store, &bores, &handover)?,
+        bores,
         body_checks: bench::body_checks(store, args.job)?,
         photos: photos.shown,
         photos_left_out: photos.left_out,
-        handover: handover::of_job(store, args.job, args.personal)?,
+        handover,
         findings: view.findings,
         withheld: withheld(store, of)?,
         taps: bench::taps(app, store, args.job)?,
