@@ -11,7 +11,7 @@ const LIMIT_BYTES = 120_000;
 /** A browser without a window. */
 export function launch() {
   return chromium.launch({
-    executablePath: '/usr/bin/chromium',
+    executablePath: '/usr/bin/chromium-headless-shell',
     args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking', '--disable-sync'],
   });
 }

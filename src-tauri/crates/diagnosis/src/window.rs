@@ -123,6 +123,13 @@ impl Trust {
     pub fn of_difference(&self) -> f64 {
         std::f64::consts::SQRT_2 * self.step
     }
+
+    /// That of the difference between a reading while the pressure rises and one while it falls: a
+    /// gauge lags by itself, by up to its largest error (EN 837-1, hysteresis, `from memory`), which
+    /// doesn't fall out.
+    pub fn of_directions(&self) -> f64 {
+        self.of_difference().hypot(self.error)
+    }
 }
 
 /// The uncertainty of a pressure that is held against what the model says at a line pressure and a

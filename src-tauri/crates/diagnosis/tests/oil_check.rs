@@ -141,6 +141,24 @@ fn a_circuit_that_does_what_the_model_says_holds() {
 }
 
 #[test]
+fn a_gauges_own_lag_is_not_laid_at_the_valves_door_and_what_no_gauge_does_is() {
+    let bench = Bench::new();
+    let lagging = |psi: f64| {
+        let mut read = bench.true_to_the_model(5);
+        for point in &mut read {
+            if point.direction == LineDirection::Rising {
+                point.feed_pa = finite(*point.feed_pa + psi * PSI);
+            }
+        }
+        bench.judge(&bench.figures(read))
+    };
+    // A gauge of ±1 psi may read 1 psi apart between rising and falling (EN 837-1, from memory).
+    let verdict = |answer: &OilCheckAnswer| answer.hysteresis.as_ref().unwrap().verdict;
+    assert_ne!(verdict(&lagging(1.0)), Some(Verdict::OutsideLimit));
+    assert_eq!(verdict(&lagging(4.0)), Some(Verdict::OutsideLimit));
+}
+
+#[test]
 fn one_point_outside_is_said_and_what_would_settle_it() {
     let bench = Bench::new();
     let mut read = bench.true_to_the_model(5);

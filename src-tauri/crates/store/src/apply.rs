@@ -106,8 +106,8 @@ impl Store {
                 Item::Commit(commit) => !rows::has(db, "commit_", commit.hash().as_bytes())?,
                 Item::Record(record) => !rows::has(db, "record", record.hash().as_bytes())?,
                 Item::Body(hash, _) => {
-                    !rows::has(db, "body", hash.as_bytes())?
-                        && !(some_erased && erase::refuses(db, hash)?)
+                    let refused = some_erased && erase::refuses(db, hash)?;
+                    !refused && !rows::has(db, "body", hash.as_bytes())?
                 }
             };
             // Any error ends the pass; this one is not told.

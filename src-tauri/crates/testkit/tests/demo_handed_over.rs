@@ -102,11 +102,12 @@ fn a_reamed_bore_has_a_sheet_that_was_measured_and_signed() {
     let answer = &view["answer"];
     assert_eq!(odd(&answer["findings"]), Vec::<&Value>::new());
     assert_eq!(answer["stock"]["usual"], false);
-    // By hand: 14.428 less 14.371 mm is worn; the first cut takes 0.229 mm, the last 0.120 mm.
+    // By hand: the first cut takes 14.600 less 14.371 mm, 0.229 mm; the last what was measured after
+    // it, within a micrometre of 14.6007 mm at 20 °C, less than 14.720 mm: 0.119 mm.
     let cuts = answer["cuts"].as_array().unwrap();
     let stock: Vec<_> = cuts.iter().map(|it| number(&it["stock_m"]) * 1e3).collect();
     assert!(
-        (stock[0] - 0.229).abs() < 1e-9 && (stock[1] - 0.120).abs() < 1e-9,
+        (stock[0] - 0.229).abs() < 1e-9 && (stock[1] - 0.1193).abs() < 1e-3,
         "{stock:?}"
     );
     // The repair on record is what the sheet measured, to the tenth of a micrometre that is typed.

@@ -23,7 +23,8 @@ pub struct Hysteresis {
     /// Rising less falling, Pa. The falling value is taken on the straight line between the two
     /// falling points on either side.
     pub measured_pa: Finite,
-    /// Its standard uncertainty, Pa: the gauges' own errors fall out, their steps don't.
+    /// Its standard uncertainty, Pa: what a gauge reads wrong both ways falls out; its own lag
+    /// between the two and its steps don't.
     pub standard_uncertainty_pa: Finite,
     /// The most that the valve's friction makes there, Pa; none: no prediction.
     pub predicted_most_pa: Option<Finite>,
@@ -67,7 +68,7 @@ pub(super) fn between<'a>(
         return Ok(None);
     };
     let slope = at.map_or(0.0, |at| at.per_line.abs());
-    let u = feed.of_difference().hypot(slope * line.of_difference());
+    let u = feed.of_directions().hypot(slope * line.of_directions());
     let most_by_friction = at.map(|at| *at.rising.likely - *at.falling.likely);
     let verdict = most_by_friction
         .map(|limit| {
