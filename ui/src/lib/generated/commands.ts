@@ -10210,7 +10210,8 @@ export interface Hysteresis {
    */
   predicted_most_pa?: number | null;
   /**
-   * Its standard uncertainty, Pa: the gauges' own errors fall out, their steps don't.
+   * Its standard uncertainty, Pa: what a gauge reads wrong both ways falls out; its own lag
+   * between the two and its steps don't.
    */
   standard_uncertainty_pa: number;
   /**
