@@ -1,6 +1,6 @@
 // What the stories of one bore have in common: a job, its cautions, its vacuum tests and checks, and
 // what the screen says held against what the core says of the same records.
-import { expect } from 'vitest';
+import { expect, vi } from 'vitest';
 import type {
   CardView,
   Consequence,
@@ -21,6 +21,8 @@ import type { Window } from './window';
 /** Pound-force, N: NIST SP 811 (2008), appendix B.8. */
 export const LBF = 4.4482216;
 export const STAND = 'Bench 1, Hollow Lane';
+/** As long as a screen is waited for; the answer before the last may still stand on it. */
+const SOON = { timeout: 45_000, interval: 100 };
 export const SAVE_CHECK = 'Save the check';
 
 /** The stand of that day as it is typed, inches of mercury; the readings are the story's. */
@@ -72,6 +74,10 @@ export class BoreStory {
     await hands.choose('On which stand?', STAND);
     await hands.press('Begin the test');
     await technician.tests({ ...STAND_AS_READ, readings });
+    // The reading typed last may be on its way yet.
+    await vi.waitFor(async () => {
+      expect((await this.lastTest()).readings).toHaveLength(readings.length);
+    }, SOON);
     return this.lastTest();
   }
 
@@ -136,20 +142,22 @@ export class BoreStory {
     const { line_pa: line, shift_pa: shift, measured_feed_pa: feed, new_feed_pa: asNew } = does.highest_line;
     if (!shift) throw new Error('the core tells no shift');
     const psi = (pa: number) => Math.round(pa / UNIT.psi);
-    const [likely = '', low = '', high = '', now = '', from = '', to = '', before = ''] = found(
-      await this.window.hands.text(),
-      new RegExp(
-        `Shift at the highest line pressure, ${psi(line)} psi\\s+([+-]?[\\d.]+)\\s+psi\\s+` +
-          'likely ([+-]?[\\d.]+) to ([+-]?[\\d.]+)\\s+' +
-          'Feed ([\\d.]+) psi \\(([\\d.]+) to ([\\d.]+)\\); as new ([\\d.]+) psi\\. ' +
-          `Specified: ${psi(does.specified_low_pa)} psi to ${psi(does.specified_high_pa)} psi\\.`,
-      ),
-    );
-    expectFigure('shift', likely, 'psi', shift.likely);
-    expectInterval('shift', [low, high], 'psi', [shift.low, shift.high]);
-    expectFigure('feed as measured', now, 'psi', feed.likely);
-    expectInterval('feed as measured', [from, to], 'psi', [feed.low, feed.high]);
-    expectFigure('feed as new', before, 'psi', asNew.likely);
+    await vi.waitFor(async () => {
+      const [likely = '', low = '', high = '', now = '', from = '', to = '', before = ''] = found(
+        await this.window.hands.text(),
+        new RegExp(
+          `Shift at the highest line pressure, ${psi(line)} psi\\s+([+-]?[\\d.]+)\\s+psi\\s+` +
+            'likely ([+-]?[\\d.]+) to ([+-]?[\\d.]+)\\s+' +
+            'Feed ([\\d.]+) psi \\(([\\d.]+) to ([\\d.]+)\\); as new ([\\d.]+) psi\\. ' +
+            `Specified: ${psi(does.specified_low_pa)} psi to ${psi(does.specified_high_pa)} psi\\.`,
+        ),
+      );
+      expectFigure('shift', likely, 'psi', shift.likely);
+      expectInterval('shift', [low, high], 'psi', [shift.low, shift.high]);
+      expectFigure('feed as measured', now, 'psi', feed.likely);
+      expectInterval('feed as measured', [from, to], 'psi', [feed.low, feed.high]);
+      expectFigure('feed as new', before, 'psi', asNew.likely);
+    }, SOON);
   }
 
   /** Each way's predicted feed at the highest line, and the order of the ways, as the core has them. */
