@@ -1,6 +1,6 @@
 // The bench PC: everything by keyboard, the list beside the work.
 import type { Page } from 'playwright-core';
-import { Phone, expect, test } from '../harness/browser';
+import { Phone, expect, test as onPhone } from '../harness/browser';
 import { waits } from '../pages/phone-hands';
 import { ask, readyForReadings, storedReadings } from '../pages/shop';
 
@@ -46,7 +46,7 @@ const sees = (page: Page, what: string | RegExp) =>
     }, waits(`${what}`))
     .toBe(true);
 
-test.override({ settings: { width: 1280, height: 800 } });
+const test = onPhone.extend({ settings: { width: 1280, height: 800 } });
 
 test('from an open job to a recorded reading with keys alone', async ({ phone }) => {
   const { page } = phone;

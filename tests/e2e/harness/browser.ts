@@ -181,7 +181,10 @@ export class Phone {
   }
 }
 
-/** A test with a phone of its own; `test.scoped({ settings: { width: 320 } })` changes it. */
+/**
+ * A test with a phone of its own; `test.extend({ settings: { width: 320 } })` makes one of another
+ * kind. Not `override`: files share this module, and it would change the phones of those that follow.
+ */
 export const test = base.extend<{ settings: PhoneSettings; phone: Phone }>({
   settings: {},
   phone: async ({ settings }, use) => {
