@@ -111,3 +111,27 @@ test('what is to be settled pushes no page down, however late it is known', asyn
     expect(sum, `${place} shifts by ${sum}`).toBeLessThan(MOST);
   }
 });
+
+// What was left half-typed is read by itself, and gives the step its height.
+test('a step that comes late pushes nothing down', async ({ phone }) => {
+  const { page, server } = phone;
+  const { test: id } = await begunTest(server);
+  await noteShifts(page);
+  await phone.open();
+  const hands = new PhoneHands(page);
+  await hands.sees('Marta Oyelaran is working');
+  const held: Route[] = [];
+  await page.route('**/call', async (route) => {
+    const { command, args } = route.request().postDataJSON();
+    if (command === 'draft.get' && !String(args.key).endsWith(':place')) held.push(route);
+    else await route.continue();
+  });
+  await comesTo(page, `#/test/${id}`);
+  await expect.poll(() => held.length).toBeGreaterThan(0);
+  await shiftsSince(page);
+  for (const route of held) await route.continue();
+  await hands.sees('How thick is the air here today?');
+  await hands.sees('Photos');
+  const sum = await shiftsSince(page);
+  expect(sum, `the step shifts by ${sum}`).toBeLessThan(MOST);
+});

@@ -24,6 +24,8 @@ export class Bench {
   place = $state<Place>();
   /** The actions of the step shown, under the thumb. */
   actions = $state.raw<Snippet>();
+  /** Whether the step shown has what was left half-typed, and with it its height. */
+  drawn = $state(false);
   /** What the part being typed would give; nothing of it is on record. */
   tried = $state.raw<TestRecorded>();
   busy = $state(false);
