@@ -19,6 +19,7 @@ import type { BrowserContext, Page } from 'playwright-core';
 import { test as base, expect } from 'vitest';
 import { chromium } from './chromium';
 import { Server } from './headless';
+import { followLink } from './link';
 import { picture } from './process';
 
 export { expect };
@@ -103,18 +104,9 @@ export class Phone {
     await this.page.goto(this.server.address, { waitUntil: 'load' });
   }
 
-  /**
-   * Goes to a place of the app by a link in it, and waits until the app is there. An address that
-   * is set from outside would cross the step back that a sheet makes in the history as it closes.
-   */
+  /** Goes to a place of the app as a link in it would, and waits until the app is there. */
   async goTo(place: string): Promise<void> {
-    await this.page.evaluate((address) => {
-      const link = document.createElement('a');
-      link.href = address;
-      document.body.append(link);
-      link.click();
-      link.remove();
-    }, place);
+    await this.page.evaluate(followLink, place);
     const there = () => new URL(this.page.url()).hash;
     await expect.poll(there, { timeout: 45_000, message: place }).toBe(place);
   }

@@ -1,11 +1,11 @@
 // The window that a story is told in: Chromium at one of three sizes, or the app's own.
 import { existsSync } from 'node:fs';
 import path from 'node:path';
-import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
 import type { App } from '../harness/app';
 import type { Phone } from '../harness/browser';
 import type { Server } from '../harness/headless';
+import { followLink } from '../harness/link';
 import { temporaryFolder } from '../harness/process';
 import type { Hands } from './hands';
 import { PhoneHands, waits } from './phone-hands';
@@ -38,9 +38,6 @@ export interface CarryingWindow extends Window {
   readonly remove: () => void;
 }
 
-const sizeOf = (page: Page) =>
-  Object.values(SIZES).find(({ width }) => width === page.viewportSize()?.width);
-
 /** Chromium, each screen looked over. */
 export function onPhone(phone: Phone): CarryingWindow {
   const { page } = phone;
@@ -52,7 +49,10 @@ export function onPhone(phone: Phone): CarryingWindow {
     core: phone.server,
     goTo: (place) => phone.goTo(place),
     // The large phone shows what the small one does, farther apart: axe has seen it there.
-    look: (screen) => lookOver(phone, screen, { sizesAlone: sizeOf(page) === SIZES['large phone'] }),
+    look: (screen) => {
+      const sizesAlone = page.viewportSize()?.width === SIZES['large phone'].width;
+      return lookOver(phone, screen, { sizesAlone });
+    },
     // A browser keeps downloads, and asks for files by a chooser of its own.
     courier: {
       saves: async (ending, press) => {
@@ -84,14 +84,7 @@ export function inApp(app: App, core: Server, place = ''): Window & { readonly c
     technician: new Technician(hands),
     core,
     goTo: async (to) => {
-      // By a link, as on the phone: see `Phone.goTo`.
-      await app.page.execute((address) => {
-        const link = document.createElement('a');
-        link.href = address;
-        document.body.append(link);
-        link.click();
-        link.remove();
-      }, to);
+      await app.page.execute(followLink, to);
       await expect.poll(hash, waits(to)).toBe(to);
     },
     look: async () => undefined,
