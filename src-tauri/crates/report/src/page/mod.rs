@@ -13,6 +13,7 @@ mod machining;
 mod oil_check;
 mod photos;
 mod piece;
+mod place;
 mod relief;
 mod repair;
 mod sources;

@@ -4,6 +4,7 @@ use chrono::{DateTime, FixedOffset};
 use maud::{Markup, Render, html};
 use model::{Finding, Finite};
 
+use super::place::place;
 use crate::describe::{Recorded, Written};
 use crate::quantity::Shown;
 use crate::text::{Said, record};
@@ -97,42 +98,4 @@ pub(crate) fn assumptions(assumed: &[diagnosis::Assumed]) -> Markup {
         .map(|&assumed| html! { (words::assumed(assumed)) })
         .collect();
     list("What this rests on", "assumptions", &items)
-}
-
-/// Where a finding stands, in words; none where the sentence says it.
-fn place(field: &str) -> Option<String> {
-    if let Some(rest) = field.strip_prefix("readings[") {
-        let number: usize = rest.split(']').next()?.parse().ok()?;
-        return Some(format!("reading {}", number.saturating_add(1)));
-    }
-    let name = match field.split(['.', '[']).next_back()? {
-        "vacuum_pa" if field.starts_with("blank") => "blank",
-        "dead_head_vacuum_pa" => "hose closed",
-        "pressure_pa" | "altitude_m" => "air",
-        "air_temperature_k" => "air temperature",
-        "bore_diameter_m" => "bore diameter",
-        "valve_diameter_m" => "valve diameter",
-        "bore_uncertainty_m" | "valve_uncertainty_m" => "how far the diameter may be off",
-        "spring_load_n" => "spring load",
-        "spring_rate_n_per_m" => "spring rate",
-        "ball_diameter_m" => "ball",
-        "seat_diameter_m" => "seat",
-        "limit_pa" => "what the parts stand",
-        "limit_source" => "who says what the parts stand",
-        "clearance_m" => "clearance",
-        "load_seated_n" => "load on the seated ball",
-        "rate_n_per_m" => "spring rate",
-        "lift_stop_m" => "lift",
-        _ => match field.split(['.', '[']).next()? {
-            "stand_check" => "stand check",
-            "setup" => "set-up",
-            "gauge" => "gauge",
-            "vehicle" => "vehicle",
-            "complaint" => "complaint",
-            "notes" => "notes",
-            "customer" => "customer",
-            _ => return None,
-        },
-    };
-    Some(name.to_owned())
 }
