@@ -191,7 +191,7 @@ describe('a job agreed, handed over and come back', () => {
       await reading(after, 22 + more / 10);
     }
     await goTo('#/settings');
-    await hands.press('Which repairs held');
+    await hands.press('Show the figures');
     await phone.page.getByLabel('Unit', { exact: true }).selectOption({ label: 'Larkmoor L6' });
     await phone.page.getByLabel('Repair', { exact: true }).selectOption('other');
     const asked = { bore, option: 'other' as const };

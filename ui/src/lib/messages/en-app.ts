@@ -14,7 +14,8 @@ export const enApp = {
   'trouble.version': 'Version of the app',
   'broken.title': 'This place can’t be shown',
   'nowhere.title': 'Nothing is here',
-  'nowhere.text': 'This address leads to no place in the app. Everything recorded is still there.',
+  'nowhere.heading': 'This address leads to no place in the app',
+  'nowhere.text': 'Everything recorded is still there.',
   'nowhere.to_jobs': 'Go to the jobs',
 
   'menu.redo': 'Bring back what was undone',

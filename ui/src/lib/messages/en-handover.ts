@@ -195,8 +195,8 @@ export const enHandover = {
   'comeback.is_none': 'It isn’t a comeback',
   'comeback.came_back': 'Came back as job {number}, {day}',
 
-  'statistics.title': 'What held',
-  'statistics.open': 'Which repairs held',
+  'statistics.title': 'Which repairs held',
+  'statistics.open': 'Show the figures',
   'statistics.lead':
     'What this shop’s own records say of its repairs. A repair that nobody reported as a comeback counts as held, also where nobody asked.',
   'statistics.unit': 'Unit',
