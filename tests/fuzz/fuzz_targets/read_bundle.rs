@@ -4,7 +4,11 @@
 use std::io::Cursor;
 
 use bundle::{Limits, NoAttachments, Reader};
-use libfuzzer_sys::fuzz_target;
+use libfuzzer_sys::{fuzz_mutator, fuzz_target};
+
+fuzz_mutator!(|data: &mut [u8], size: usize, max_size: usize, seed: u32| {
+    forge::mutate(data, size, max_size, seed)
+});
 
 fuzz_target!(|file: &[u8]| {
     let limits = Limits {
