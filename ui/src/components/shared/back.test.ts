@@ -20,7 +20,7 @@ async function at(address: string) {
   router.follow();
   router.go({ at: 'job', job: address });
   await page.settled();
-  return { page, router, session: new Session(new RecordingBackend(), router) };
+  return { page, router, session: new Session(new RecordingBackend(), { router }) };
 }
 
 describe('the system’s back', () => {

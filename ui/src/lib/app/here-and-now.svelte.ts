@@ -1,5 +1,6 @@
-/** Where the core keeps it: beside the drafts, on this device, never in the journal. */
-const KEY = 'device.here';
+import { KEPT } from './ahead';
+
+const KEY = KEPT.here;
 
 interface Kept {
   altitude_m: number | null;

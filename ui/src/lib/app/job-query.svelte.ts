@@ -1,7 +1,5 @@
 import type { JobListArgs, JobState } from '$lib/generated/commands';
-
-/** As many jobs as are shown at first, and as many more with each "Show more". */
-export const PAGE = 50;
+import { ALL_JOBS, PAGE } from './ahead';
 
 /** What the list of jobs is searched by. It stays as long as the app runs: back finds it again. */
 export class JobQuery {
@@ -25,6 +23,7 @@ export class JobQuery {
 
   get args(): JobListArgs {
     return {
+      ...ALL_JOBS,
       text: this.text,
       state: this.state || null,
       unit: this.unit || null,
@@ -32,7 +31,6 @@ export class JobQuery {
       person: this.person || null,
       from: this.from || null,
       to: this.to || null,
-      skip: 0,
       limit: this.shown,
     };
   }

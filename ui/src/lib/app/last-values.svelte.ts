@@ -1,10 +1,10 @@
 import { settings } from '$lib/settings/settings.svelte';
 import type { Entry, Unit } from '$lib/quantity';
 import { UNITS } from '$lib/quantity';
+import { KEPT } from './ahead';
 import { benchDay } from './bench-day';
 
-/** Where the core keeps them: beside the drafts, on this device, never in the journal. */
-const KEY = 'values.last';
+const KEY = KEPT.lastValues;
 /** More than a day at the bench has fields. */
 const MOST = 120;
 

@@ -2,6 +2,7 @@ import { CommandFailure, type Backend, type CommandError, type ShellFiles } from
 import type { Commands, FileHeld, Overview, Settings, UndoState, UndoStep } from '$lib/generated/commands';
 import { t } from '$lib/messages';
 import type { PageId } from '$lib/guide/page';
+import { Ahead } from './ahead';
 import { showSettings, usualUnits } from './device';
 import { failureOf } from './failure';
 import { HereAndNow } from './here-and-now.svelte';
@@ -58,10 +59,12 @@ export class Session {
   readonly jobQuery = new JobQuery();
   readonly #backend: Backend;
   #answers: ((chosen: boolean) => void)[] = [];
+  readonly #ahead: Ahead;
 
-  constructor(backend: Backend, router = new Router()) {
+  constructor(backend: Backend, { router = new Router(), ahead }: { router?: Router; ahead?: Ahead } = {}) {
     this.#backend = backend;
     this.router = router;
+    this.#ahead = ahead ?? new Ahead(backend, router.route.at === 'jobs');
   }
 
   /** The dialogs of the app's own window; none in a browser. */
@@ -121,13 +124,16 @@ export class Session {
   async start(): Promise<void> {
     this.standing = { is: 'starting' };
     try {
-      const state = await this.#backend.call('app.state', {});
+      const [state] = await Promise.all([
+        this.read('app.state', {}),
+        this.here.open(),
+        this.lastValues.open(),
+        this.#ahead.answered(),
+      ]);
       this.version = state.version;
       this.storePath = state.store_path;
       if (state.trouble) throw new CommandFailure(state.trouble);
-      this.#take(await this.#backend.call('shop.overview', {}));
-      await this.here.open();
-      await this.lastValues.open();
+      this.#take(await this.read('shop.overview', {}));
       await this.#startUnits();
       this.standing = { is: 'open' };
     } catch (cause) {
@@ -157,7 +163,7 @@ export class Session {
 
   /** Asks the core something that changes nothing. */
   async read<N extends Name>(name: N, args: Commands[N]['args']): Promise<Commands[N]['answer']> {
-    const answer = await this.#backend.call(name, args);
+    const answer = await (this.#ahead.take(name, args) ?? this.#backend.call(name, args));
     this.#noteUndo(answer);
     return answer;
   }
@@ -171,6 +177,7 @@ export class Session {
   }
 
   async #written<Answer>(call: () => Promise<Answer>): Promise<Answer> {
+    this.#ahead.drop();
     let answer: Answer;
     try {
       answer = await call();
@@ -209,6 +216,7 @@ export class Session {
 
   /** Reads the shop anew. Called after changes; a failure leaves what was known. */
   async refresh(): Promise<void> {
+    this.#ahead.drop();
     try {
       this.#take(await this.#backend.call('shop.overview', {}));
     } catch (cause) {

@@ -39,17 +39,27 @@ export function tLoose(key: MessageKey, values: Arguments): string {
   }
 }
 
+const dateFormats = new Map<string, Intl.DateTimeFormat>();
+
+/** Making one takes far longer than formatting with it, and a list has one in each row. */
+function dateFormat(timeStyle?: 'short'): Intl.DateTimeFormat {
+  const key = `${settings.locale} ${timeStyle ?? ''}`;
+  let format = dateFormats.get(key);
+  if (!format) {
+    format = new Intl.DateTimeFormat(settings.locale, { dateStyle: 'medium', timeStyle });
+    dateFormats.set(key, format);
+  }
+  return format;
+}
+
 /** A date and time of day, short, in the locale. */
 export function formatMoment(moment: Date): string {
-  return new Intl.DateTimeFormat(settings.locale, {
-    dateStyle: 'medium',
-    timeStyle: 'short',
-  }).format(moment);
+  return dateFormat('short').format(moment);
 }
 
 /** A calendar day in the locale. */
 export function formatDay(moment: Date): string {
-  return new Intl.DateTimeFormat(settings.locale, { dateStyle: 'medium' }).format(moment);
+  return dateFormat().format(moment);
 }
 
 /** A share as a percentage: 0.93 is "93 %" or "93%", as the locale has it. */

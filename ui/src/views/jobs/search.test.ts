@@ -22,10 +22,11 @@ it('what is typed while the shop is read anew stays, and late answers don’t re
       }),
     'settle.list': () => ({ items: [] }),
   });
-  const session = await openSession(backend);
-  renderInApp(session, JobsList, {});
+  const opened = openSession(backend);
   await expect.poll(() => asked.length).toBe(1);
   asked[0]?.answer(17);
+  const session = await opened;
+  renderInApp(session, JobsList, {});
   const box = await screen.findByRole('searchbox');
 
   // Somebody is chosen: the list is asked for anew, and the answer takes its time.
