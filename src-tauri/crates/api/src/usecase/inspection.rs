@@ -165,20 +165,28 @@ pub(crate) fn strike(app: &App, args: InspectionStrike) -> Result<Nothing, ApiEr
 
 /// The card of a bore.
 pub(crate) fn card(app: &App, args: CardGet) -> Result<CardView, ApiError> {
-    let store = app.store()?;
-    let job: Job = need(&store, subject(args.job), Kind::Job)?;
-    let bench = Bench::read(app, &store, args.job, args.bore)?;
+    card_view(app, &*app.store()?, args.job, args.bore)
+}
+
+pub(super) fn card_view(
+    app: &App,
+    store: &Store,
+    job_id: Id,
+    bore: Id,
+) -> Result<CardView, ApiError> {
+    let job: Job = need(store, subject(job_id), Kind::Job)?;
+    let bench = Bench::read(app, store, job_id, bore)?;
     let card = bench.card(app)?;
     let stroke = match &card.consequence {
         Some(ConsequenceAnswer::Computed(computed)) => Some(*computed.stroke_m),
         _ => None,
     };
-    let left_out = left_out_of(&store, args.job, &job, args.bore)?;
+    let left_out = left_out_of(store, job_id, &job, bore)?;
     let today = app.clock().today();
     Ok(CardView {
-        job: args.job,
+        job: job_id,
         job_number: job.number,
-        bore: args.bore,
+        bore,
         bore_name: bench.profile.bore.name.clone(),
         circuit_name: bench.profile.circuit.name.clone(),
         lands: bench
@@ -211,8 +219,8 @@ pub(crate) fn card(app: &App, args: CardGet) -> Result<CardView, ApiError> {
         tests: bench.tests,
         left_out,
         card,
-        hazards: hazards(&store, subject(args.job))?,
-        undo: undo_state(&store)?,
+        hazards: hazards(store, subject(job_id))?,
+        undo: undo_state(store)?,
     })
 }
 
@@ -639,7 +647,7 @@ fn solenoids_of(store: &Store, bore: Id) -> Result<u32, ApiError> {
     Ok(circuit.and_then(|circuit| circuit.solenoids).unwrap_or(0))
 }
 
-fn plan_view(app: &App, store: &Store, job_id: Id) -> Result<PlanView, ApiError> {
+pub(super) fn plan_view(app: &App, store: &Store, job_id: Id) -> Result<PlanView, ApiError> {
     let job: Job = need(store, subject(job_id), Kind::Job)?;
     let (plan, changed_by) = standing_plan(store, job_id, &job)?;
     let mut order = plan.bores.clone();
