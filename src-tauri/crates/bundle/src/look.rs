@@ -74,8 +74,8 @@ impl<R: Read + Seek> Looked<R> {
     }
 
     /// The bytes of one attachment, read from the file again and held against their hash; none
-    /// where the bundle hasn't it. It is read into memory whole: whoever asks looks first whether
-    /// its [length](Self::attachments) is one to be shown.
+    /// where the bundle hasn't it. No more is read than [`Limits`](crate::Limits) let an attachment
+    /// be long.
     ///
     /// # Errors
     /// [`BundleError::Changed`] if the file is another since it was checked; [`BundleError::Io`]

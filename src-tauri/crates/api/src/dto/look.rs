@@ -6,9 +6,9 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{
-    BundleSigner, BundleUnknown, CardView, FileName, HandoverView, History, JobList, JobView,
-    OilCheckView, PhotoEntry, PhotoSize, PlanView, ReliefView, RepairView, SignerDoubt, TapsView,
-    TestView,
+    BundleSigner, BundleUnknown, CardView, FileName, HandoverView, History, InstrumentEntry,
+    JobList, JobView, OilCheckView, PhotoEntry, PhotoSize, PlanView, ReliefView, RepairView,
+    SignerDoubt, TapsView, TestView,
 };
 
 /// Name a file that is looked at.
@@ -257,6 +257,8 @@ pub struct LookedPlan {
     pub proof: LookedProof,
     /// The plan and what was done, as its own screen would show it.
     pub view: PlanView,
+    /// The instruments that the file holds: what the checks were measured with.
+    pub instruments: Vec<InstrumentEntry>,
 }
 
 /// A bore within a job of a file that is looked at.

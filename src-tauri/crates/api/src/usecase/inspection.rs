@@ -182,7 +182,6 @@ pub(super) fn card_view(
         _ => None,
     };
     let left_out = left_out_of(store, job_id, &job, bore)?;
-    let today = app.clock().today();
     Ok(CardView {
         job: job_id,
         job_number: job.number,
@@ -206,15 +205,7 @@ pub(super) fn card_view(
                 name: body.name.clone(),
             })
             .collect(),
-        instruments: bench
-            .instruments
-            .iter()
-            .map(|(id, instrument)| InstrumentEntry {
-                id: *id,
-                overdue: instrument.calibration_due.is_some_and(|due| due < today),
-                instrument: instrument.clone(),
-            })
-            .collect(),
+        instruments: instrument_entries(app, &bench.instruments),
         entries: bench.entries,
         tests: bench.tests,
         left_out,
@@ -222,6 +213,21 @@ pub(super) fn card_view(
         hazards: hazards(store, subject(job_id))?,
         undo: undo_state(store)?,
     })
+}
+
+/// The shop's instruments, as a card lists them.
+pub(super) fn instruments(app: &App, store: &Store) -> Result<Vec<InstrumentEntry>, ApiError> {
+    Ok(instrument_entries(app, &shops_instruments(store)?))
+}
+
+fn instrument_entries(app: &App, known: &BTreeMap<Id, Instrument>) -> Vec<InstrumentEntry> {
+    let today = app.clock().today();
+    let entry = |(id, instrument): (&Id, &Instrument)| InstrumentEntry {
+        id: *id,
+        overdue: instrument.calibration_due.is_some_and(|due| due < today),
+        instrument: instrument.clone(),
+    };
+    known.iter().map(entry).collect()
 }
 
 /// A bore as its checks and tests in a job found it.

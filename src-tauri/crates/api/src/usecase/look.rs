@@ -130,6 +130,7 @@ pub(crate) fn plan(app: &App, args: LookJob) -> Result<LookedPlan, ApiError> {
     looking(app, args.file, |looking| {
         Ok(LookedPlan {
             view: inspection::plan_view(app, &looking.store, args.job)?,
+            instruments: inspection::instruments(app, &looking.store)?,
             proof: looking.proof(),
         })
     })
@@ -197,19 +198,15 @@ pub(crate) fn history(app: &App, args: LookHistory) -> Result<LookedHistory, Api
 }
 
 /// One piece of a photo's picture or thumbnail, under the conditions of one that is kept here: the
-/// bytes that its hash names, a JPEG file, no larger than one that was made here.
+/// bytes that its hash names, a JPEG file with no longer an edge than one that was made here. How
+/// long its file may be is bounded by what was read within ([`bundle::Limits`]).
 pub(crate) fn photo(app: &App, args: LookPhoto) -> Result<FilePiece, ApiError> {
     looking(app, args.file, |looking| {
         let picture = photo::file_of(&looking.store, args.photo, args.size)?;
-        let name = picture.as_bytes();
-        let missing = || ApiError::new(ErrorCode::PictureMissing);
-        let attachments = looking.bundle.attachments();
-        if *attachments.get(name).ok_or_else(missing)? > photo::LONGEST {
-            return Err(photo::damaged("the picture's file is too long"));
-        }
-        let bytes = looking.bundle.attachment(name);
+        let bytes = looking.bundle.attachment(picture.as_bytes());
         let bytes = bytes.map_err(refused(&looking.about.proof.name))?;
-        let bytes = photo::shown(bytes.ok_or_else(missing)?)?;
+        let bytes = bytes.ok_or_else(|| ApiError::new(ErrorCode::PictureMissing))?;
+        let bytes = photo::shown(bytes)?;
         Ok(photo::piece(&bytes, args.from))
     })
 }

@@ -25,7 +25,7 @@ use crate::journal_io::{
 use crate::usecase::audit::undo_state;
 
 /// The longest picture that is shown: those that were made here are far below.
-pub(super) const LONGEST: u64 = 24 << 20;
+const LONGEST: u64 = 24 << 20;
 
 /// The longest piece that is given, in bytes, as of any file.
 const PIECE: usize = 3 << 20;
@@ -307,6 +307,6 @@ pub(super) fn shown(bytes: Vec<u8>) -> Result<Vec<u8>, ApiError> {
     Ok(bytes)
 }
 
-pub(super) fn damaged(detail: impl std::fmt::Display) -> ApiError {
+fn damaged(detail: impl std::fmt::Display) -> ApiError {
     ApiError::new(ErrorCode::PictureDamaged).with("detail", detail)
 }
