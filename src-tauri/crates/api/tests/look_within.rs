@@ -206,6 +206,44 @@ fn what_else_a_job_holds_is_shown_as_its_own_shop_shows_it_and_nothing_enters() 
     assert_eq!(all_of(&other), before);
 }
 
+/// A reading is judged by its instrument's error, so a job goes with the instruments that it names.
+#[test]
+fn a_job_passed_on_alone_says_what_it_says_at_home() {
+    let bench = Bench::with_demo();
+    let [job, bore, ..] = worked(&bench);
+    let oil_check = all_done(&bench, &job, &bore);
+    let micrometer = json!({ "instrument": {
+        "name": "Micrometer 4", "kind": "micrometer", "limits_of_error_si": 2e-6,
+        "resolution_si": 1e-6, "source": "certificate",
+    } });
+    let micrometer = bench.ok("instrument.record", micrometer)["id"].clone();
+    let found = json!({ "check": "diameters", "bore": [], "micrometer": micrometer, "valve": [
+        { "land": "reaction land", "direction_rad": 0.0, "diameter_m": 7.47e-3 },
+    ] });
+    let check = json!({ "job": job, "bore": bore, "occasion": "after_repair", "found": found });
+    assert_eq!(bench.ok("inspection.record", check)["saved"], true);
+    let path = pass_on(&bench, json!({ "jobs": [job] }));
+    let other = empty();
+    let file = open(&other, &path);
+    let which = json!({ "job": job, "bore": bore, "oil_check": oil_check });
+    let mut there = which.clone();
+    there["file"] = file.clone();
+    let looked = other.ok("look.oil_check", there);
+    let own = bench.ok("oil_check.get", which);
+    assert_eq!(looked["view"]["answer"], own["answer"]);
+    let looked = other.ok("look.taps", json!({ "file": file, "job": job }));
+    let own = bench.ok("tap_reading.get", json!({ "job": job }));
+    assert_eq!(looked["view"]["taps"], own["taps"]);
+    let card = other.ok(
+        "look.bore",
+        json!({ "file": file, "job": job, "bore": bore }),
+    );
+    let own = bench.ok("bore.card", json!({ "job": job, "bore": bore }));
+    assert_eq!(card["view"]["card"], own["card"]);
+    let known = card["view"]["instruments"].as_array().unwrap();
+    assert!(known.iter().any(|it| it["id"] == micrometer), "{known:?}");
+}
+
 #[test]
 fn a_photo_is_shown_with_its_words_and_the_very_bytes_that_the_file_has() {
     let bench = Bench::with_demo();
