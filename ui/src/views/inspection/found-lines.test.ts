@@ -16,7 +16,7 @@ describe('what a check on record found', () => {
     const lines = told({ check: 'free_movement', dry: 'drags', bolted: 'free', friction_n: 1 });
     expect(lines).toHaveLength(3);
     expect(lines[0]).toBe('Washed and dry: Drags');
-    expect(lines[2]).toMatch(/^Force that moves it: [\d.]+ (lbf|N)$/);
+    expect(lines[2]).toBe('Force that moves it: 0.225\u00a0lbf');
   });
 
   test('several of one sort line by line, a direction by its answer, an instrument by its name', () => {
@@ -31,8 +31,9 @@ describe('what a check on record found', () => {
       bore_gauge: 'elsewhere',
     } as const satisfies object;
     const lines = told(found as unknown as Found, [MICROMETER]);
-    const along = lines.find((line) => /diameters 1:/i.test(line));
-    const across = lines.find((line) => /diameters 2:/i.test(line));
+    const along = lines.find((line) => line.startsWith('Bore 1:'));
+    const across = lines.find((line) => line.startsWith('Bore 2:'));
+    expect(along).toBeDefined();
     expect(along).not.toBe(across?.replace('2:', '1:'));
     expect(lines.some((line) => line.includes('reaction <b>land</b>'))).toBe(true);
     expect(lines).toContain('Micrometer: Micrometer 4');

@@ -1,6 +1,6 @@
 import type { Found, InstrumentEntry } from '$lib/generated/commands';
 import { t } from '$lib/messages';
-import { show } from '$lib/quantity/show';
+import { showStored } from '$lib/quantity/entered';
 import { CHECK_FIELDS, type FormCheck, type SimpleField } from './check-fields';
 import { directionDegrees } from './check-form';
 
@@ -21,7 +21,7 @@ function words(
   if (value === null || value === undefined || value === '') return undefined;
   switch (field.is) {
     case 'number':
-      return typeof value === 'number' ? show(value, field.quantity) : undefined;
+      return typeof value === 'number' ? showStored(value, field.quantity) : undefined;
     case 'count':
       return typeof value === 'number' ? `${value}` : undefined;
     case 'choice': {
