@@ -54,7 +54,6 @@ export const enLook = {
   'look.more_in_job': 'In the file, but not shown while it is only looked at: {sheets, plural, one {# machining sheet} other {# machining sheets}}.',
   'look.inspections': 'Inspection: {count, plural, =0 {no check in the file} one {# check} other {# checks}}',
   'look.feed_at_line': '{feed} at {line} line',
-  'look.found': 'What was found',
   'look.instrument_unknown': 'an instrument that isn’t in the file',
   'look.photo_missing': 'The picture isn’t in the file, or can’t be shown.',
   'look.no_relief': 'No check of this relief is in the file. What stands here follows from the unit’s profile alone.',
