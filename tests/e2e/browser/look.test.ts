@@ -3,6 +3,7 @@
 import { readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { Phone } from '../harness/browser';
+import { allDone, CAPTION, WHY_LEFT_OUT } from '../pages/all-done';
 import { UNIT } from '../pages/figures';
 import { PhoneHands } from '../pages/phone-hands';
 import { lookOver } from '../pages/screen';
@@ -56,6 +57,7 @@ beforeAll(async () => {
     notes: '',
   };
   await ask(server, 'repair.record', { job, bore, work });
+  await allDone(server, job, bore);
   const made = await ask(server, 'bundle.make', { jobs: [job], personal: true });
   const parts: Buffer[] = [];
   for (let from = 0; from < made.bytes; ) {
@@ -109,8 +111,52 @@ async function goesThrough(name: string, ...always: string[]): Promise<void> {
   await there.sees('Still open');
   await lookedOver(`${name} repair`, ...always);
   await there.press('Back');
+  await goesFurther(name, ...always);
   await there.press('Back');
   await there.sees('What the file says of itself');
+}
+
+/** What the job holds beside them, from its page and back to it. */
+async function goesFurther(name: string, ...always: string[]): Promise<void> {
+  const { page } = theirs;
+  const open = async (link: string | RegExp, part: string, ...words: (string | RegExp)[]) => {
+    await page.getByRole('link', { name: link }).first().tap();
+    for (const each of words) await there.sees(each);
+    await lookedOver(`${name} ${part}`, ...always);
+    expect(await page.getByRole('main').locator('input, textarea').count(), part).toBe(0);
+  };
+  await open(/Inspection: 2 checks/, 'inspection', 'Upper face', 'Service information, table 2');
+  await page.getByRole('link', { name: /solenoids? hangs? on it/ }).first().tap();
+  await there.sees(WHY_LEFT_OUT);
+  await there.sees('Drags at one place');
+  await there.sees('Drags');
+  await there.sees('Force that moves it');
+  await lookedOver(`${name} bore`, ...always);
+  await there.press('Back');
+  await there.press('Back');
+  await open(/^Relief/, 'relief', 'Drawn by the shop', 'Opens at (cracking pressure)');
+  await there.press('Back');
+  await open(/Pressures at the taps/, 'taps', 'D, fourth', 'SF');
+  await there.press('Back');
+  await open(/points read/, 'hot oil', 'Point 2', 'How it was done');
+  await there.press('Back');
+  await open(/Estimate, parts/, 'handover', 'Valve body out and in');
+  await there.press('Back');
+  await open('History', 'history', 'stands');
+  await there.press('Back');
+
+  // The caption is words, whatever stands in it; the picture comes out of the file.
+  const photo = page.getByRole('button', { name: CAPTION });
+  const small = photo.locator('img');
+  await expect.poll(() => small.evaluate((it: HTMLImageElement) => it.naturalWidth)).toBeGreaterThan(0);
+  await photo.tap();
+  const large = page.getByRole('dialog').locator('img');
+  await expect.poll(() => large.evaluate((it: HTMLImageElement) => it.naturalHeight)).toBe(640);
+  expect(await page.getByRole('button', { name: 'Remove' }).count()).toBe(0);
+  await lookOver(theirs, `${name} photo`);
+  await theirs.picture(`look-${name}-photo`);
+  expect(await held(), 'photo').toEqual(before);
+  await page.getByRole('button', { name: 'Close' }).tap();
 }
 
 /** The archive without its last member, which is the signature. */

@@ -16,7 +16,7 @@ use crate::usecase::erasure;
 pub struct ModelProjector;
 
 /// Fields by which bodies of any kind name other subjects.
-const REFERENCES: [&str; 12] = [
+const REFERENCES: [&str; 11] = [
     "job",
     "unit",
     "circuit",
@@ -24,12 +24,52 @@ const REFERENCES: [&str; 12] = [
     "test_point",
     "test",
     "stand",
-    "gauge",
     "repair",
     "shop_part",
     "earlier",
     "tap",
 ];
+
+/// Fields that name what something was measured with, wherever in a body they stand: what it read
+/// is judged by that instrument's own error.
+const INSTRUMENTS: [&str; 10] = [
+    "gauge",
+    "line_gauge",
+    "feed_gauge",
+    "thermometer",
+    "bore_gauge",
+    "micrometer",
+    "tester",
+    "pins",
+    "ohmmeter",
+    "instrument",
+];
+
+/// Adds the instruments that are named anywhere in `value`.
+fn instruments(value: &serde_json::Value, found: &mut Vec<SubjectId>) {
+    match value {
+        serde_json::Value::Object(fields) => {
+            for (name, value) in fields {
+                match value.as_str() {
+                    Some(text) if INSTRUMENTS.contains(&name.as_str()) => {
+                        found.extend(text.parse().ok().map(named));
+                    }
+                    _ => instruments(value, found),
+                }
+            }
+        }
+        serde_json::Value::Array(items) => {
+            for item in items {
+                instruments(item, found);
+            }
+        }
+        _ => {}
+    }
+}
+
+fn named(id: Id) -> SubjectId {
+    SubjectId::from_bytes(*id.as_bytes())
+}
 
 /// The parent and order key that a body may name, whatever its kind.
 #[derive(Deserialize, Default)]
@@ -67,17 +107,19 @@ impl Projector for ModelProjector {
     }
 
     fn refers(&self, kind: &KindName, body: &[u8]) -> Vec<SubjectId> {
-        let Ok(serde_json::Value::Object(fields)) = serde_json::from_slice(body) else {
+        let Ok(value) = serde_json::from_slice::<serde_json::Value>(body) else {
             return Vec::new();
         };
         if Kind::of(kind.as_str()).is_none() {
             return Vec::new();
         }
-        REFERENCES
+        let mut found: Vec<_> = REFERENCES
             .iter()
-            .filter_map(|field| fields.get(*field)?.as_str()?.parse::<Id>().ok())
-            .map(|id| SubjectId::from_bytes(*id.as_bytes()))
-            .collect()
+            .filter_map(|field| value.get(*field)?.as_str()?.parse().ok())
+            .map(named)
+            .collect();
+        instruments(&value, &mut found);
+        found
     }
 
     fn kinds_with_attachments(&self) -> Vec<KindName> {

@@ -482,6 +482,46 @@ static TABLE: LazyLock<Vec<Command>> = LazyLock::new(|| {
             "One repair of a file that is looked at",
             usecase::look::repair,
         ),
+        on_store(
+            "look.plan",
+            "The inspection of a job of a file that is looked at: its plan and its checks",
+            usecase::look::plan,
+        ),
+        on_store(
+            "look.bore",
+            "The card of a bore in a job of a file that is looked at",
+            usecase::look::bore,
+        ),
+        on_store(
+            "look.relief",
+            "The check of a bore's relief in a file that is looked at",
+            usecase::look::relief,
+        ),
+        on_store(
+            "look.taps",
+            "What was read at the taps in a job of a file that is looked at",
+            usecase::look::taps,
+        ),
+        on_store(
+            "look.oil_check",
+            "One hot-oil check of a file that is looked at",
+            usecase::look::oil_check,
+        ),
+        on_store(
+            "look.handover",
+            "What is agreed in a job of a file that is looked at",
+            usecase::look::handover,
+        ),
+        on_store(
+            "look.history",
+            "What was ever recorded about something in a file that is looked at",
+            usecase::look::history,
+        ),
+        on_store(
+            "look.photo",
+            "A piece of a photo's picture in a file that is looked at",
+            usecase::look::photo,
+        ),
         pure(
             "look.close",
             "End looking at a file, which can still be taken in",

@@ -23,6 +23,7 @@ mod inspection;
 mod list;
 mod long_work;
 mod look;
+mod look_within;
 mod machining;
 mod options;
 mod passing_on;

@@ -16,7 +16,7 @@ use serde_json::{Value, json};
 use store::{NewRecord, Selection, Setup, Store};
 
 /// A device with nothing on it.
-fn empty() -> Bench {
+pub fn empty() -> Bench {
     let folder = tempfile::tempdir().unwrap();
     Bench {
         app: start(folder.path().join("shop.db"), false),
@@ -32,7 +32,7 @@ fn digest(bench: &Bench) -> Value {
 
 /// Everything by which a store could tell that something came in: its digest, what the first screen
 /// shows, devices and imports known, and the names in its folder.
-fn all_of(bench: &Bench) -> (Vec<Value>, BTreeSet<String>) {
+pub fn all_of(bench: &Bench) -> (Vec<Value>, BTreeSet<String>) {
     let told = [
         "shop.overview",
         "device.list",
@@ -47,14 +47,14 @@ fn all_of(bench: &Bench) -> (Vec<Value>, BTreeSet<String>) {
     (found, names.collect())
 }
 
-fn pass_on(bench: &Bench, what: Value) -> PathBuf {
+pub fn pass_on(bench: &Bench, what: Value) -> PathBuf {
     let made = bench.ok("bundle.make", what);
     let path = bench.folder.path().join(made["name"].as_str().unwrap());
     bench.ok("file.save", json!({ "file": made["file"], "path": path }));
     path
 }
 
-fn open(bench: &Bench, path: &Path) -> Value {
+pub fn open(bench: &Bench, path: &Path) -> Value {
     bench.ok("file.open", json!({ "path": path }))["file"].clone()
 }
 
@@ -83,7 +83,7 @@ fn unsigned(path: &Path) -> Vec<u8> {
 }
 
 /// A job with customer, test, decision and repair: the job, its bore, test and repair.
-fn worked(bench: &Bench) -> [Value; 4] {
+pub fn worked(bench: &Bench) -> [Value; 4] {
     let job = bench.open_job("Larkmoor L6");
     let customer =
         json!({ "part": "customer", "body": { "name": "Ulla Brandt", "phone": "555 0100" } });
@@ -111,9 +111,18 @@ fn worked(bench: &Bench) -> [Value; 4] {
     [job, bore, test, repaired["view"]["id"].clone()]
 }
 
-/// All commands that show something of a file, with its job, bore, test and repair.
-fn shown(file: &Value, [job, bore, test, repair]: &[Value; 4]) -> [(&'static str, Value); 5] {
-    [
+/// All commands that show something of a file and say what it is worth, with its job, bore, test
+/// and repair.
+fn shown(file: &Value, [job, bore, test, repair]: &[Value; 4]) -> Vec<(&'static str, Value)> {
+    let whole = json!({ "file": file, "job": job });
+    let within = json!({ "file": file, "job": job, "bore": bore });
+    vec![
+        ("look.plan", whole.clone()),
+        ("look.taps", whole.clone()),
+        ("look.handover", whole),
+        ("look.bore", within.clone()),
+        ("look.relief", within),
+        ("look.history", json!({ "file": file, "subject": job })),
         ("look.file", json!({ "file": file })),
         ("look.jobs", json!({ "file": file })),
         ("look.job", json!({ "file": file, "job": job })),
@@ -126,7 +135,7 @@ fn shown(file: &Value, [job, bore, test, repair]: &[Value; 4]) -> [(&'static str
 }
 
 /// What is done to it is told by undo alone, which is each device's own.
-fn view(mut of: Value) -> Value {
+pub fn view(mut of: Value) -> Value {
     of.as_object_mut().unwrap().remove("undo");
     of
 }
@@ -467,6 +476,15 @@ fn what_rests_on_something_that_the_file_lacks_is_told_by_its_own_name() {
             json!({ "file": file, "job": job, "bore": bore, "repair": repair }),
         ),
         ("look.job", json!({ "file": file, "job": test })),
+        (
+            "look.bore",
+            json!({ "file": file, "job": job, "bore": bore }),
+        ),
+        (
+            "look.relief",
+            json!({ "file": file, "job": job, "bore": bore }),
+        ),
+        ("look.plan", json!({ "file": file, "job": test })),
     ] {
         assert_eq!(
             third.error(command, args)["code"],

@@ -48,6 +48,24 @@ impl<R: Read + Seek> Content<R> {
         Ok(())
     }
 
+    /// One attachment as a whole, checked as those that are handed over.
+    pub fn attachment(&self, hash: &AttachmentHash) -> Result<Option<Vec<u8>>, BundleError> {
+        let Some(&length) = self.attachments.get(hash) else {
+            return Ok(None);
+        };
+        let name = member_name(hash);
+        let bytes = self.container.borrow_mut().reading(&name, |content| {
+            let mut attested = Attested::new(content, *hash, length);
+            let mut bytes = Vec::new();
+            match attested.read_to_end(&mut bytes) {
+                Err(_) if attested.differs => Err(BundleError::Changed(name.clone())),
+                Err(error) => Err(error.into()),
+                Ok(_) => Ok(bytes),
+            }
+        })?;
+        Ok(Some(bytes))
+    }
+
     /// Reads a member of lines again.
     fn again(
         &self,

@@ -1,8 +1,9 @@
 //! A bundle that is only looked at: what it holds, whoever signed it, in a store of its own that
 //! goes when nobody looks any more.
 //!
-//! Nothing else can be done with a [`Looked`]: it gives neither its records nor its attachments
-//! away, so what no signature vouches for can't come into a shop's store by this way.
+//! Nothing else can be done with a [`Looked`]: it gives no records away, and of its attachments the
+//! bytes of one, to be shown. None of it is what a store takes in, so what no signature vouches for
+//! can't come into a shop's store by this way.
 
 use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
@@ -70,6 +71,17 @@ impl<R: Read + Seek> Looked<R> {
     #[must_use]
     pub const fn attachments(&self) -> &BTreeMap<AttachmentHash, u64> {
         &self.content.attachments
+    }
+
+    /// The bytes of one attachment, read from the file again and held against their hash; none
+    /// where the bundle hasn't it. No more is read than [`Limits`](crate::Limits) let an attachment
+    /// be long.
+    ///
+    /// # Errors
+    /// [`BundleError::Changed`] if the file is another since it was checked; [`BundleError::Io`]
+    /// if it can't be read.
+    pub fn attachment(&self, hash: &AttachmentHash) -> Result<Option<Vec<u8>>, BundleError> {
+        self.content.attachment(hash)
     }
 
     /// What its signatures are worth.

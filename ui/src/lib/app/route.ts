@@ -87,6 +87,16 @@ export type Route =
       readonly ofBore: string;
       readonly inside: string;
     }
+  | {
+      readonly at: 'look_part';
+      readonly looked: string;
+      readonly part: LookedPart;
+      readonly ofJob: string;
+      /** Of a part that belongs to a bore: the bore; of a test’s history: the test. */
+      readonly of?: string;
+      /** Of a hot-oil check: the check. */
+      readonly inside?: string;
+    }
   | { readonly at: 'readings_out'; readonly job?: string }
   | { readonly at: 'readings_in'; readonly job?: string }
   /** Without a page: all of them, to be searched. */
@@ -101,6 +111,21 @@ export type Route =
     }
   | { readonly at: 'statistics' }
   | { readonly at: 'nowhere' };
+
+/** What a job of a file that is looked at has beside its tests and repairs. */
+export const LOOKED_PARTS = [
+  'plan',
+  'bore',
+  'relief',
+  'taps',
+  'oil-check',
+  'handover',
+  'history',
+] as const;
+export type LookedPart = (typeof LOOKED_PARTS)[number];
+
+const isLookedPart = (text: string | undefined): text is LookedPart =>
+  (LOOKED_PARTS as readonly (string | undefined)[]).includes(text);
 
 export const EDITABLE_PARTS = ['vehicle', 'complaint', 'notes', 'customer'] as const;
 export type EditablePart = (typeof EDITABLE_PARTS)[number];
@@ -195,6 +220,16 @@ export function readRoute(fragment: string): Route {
     }
     if (third === 'repair' && fourth !== undefined && fifth !== undefined && sixth !== undefined) {
       return { at: 'look_repair', looked: id, ofJob: fourth, ofBore: fifth, inside: sixth };
+    }
+    if (isLookedPart(third) && fourth !== undefined) {
+      return {
+        at: 'look_part',
+        looked: id,
+        part: third,
+        ofJob: fourth,
+        ...(fifth === undefined ? {} : { of: fifth }),
+        ...(sixth === undefined ? {} : { inside: sixth }),
+      };
     }
   }
   if (first === 'bore' && third === 'history' && fourth === undefined) {
@@ -407,6 +442,15 @@ export function href(route: Route): string {
       return address('look', route.looked, 'test', route.inside);
     case 'look_repair':
       return address('look', route.looked, 'repair', route.ofJob, route.ofBore, route.inside);
+    case 'look_part':
+      return address(
+        'look',
+        route.looked,
+        route.part,
+        route.ofJob,
+        ...(route.of === undefined ? [] : [route.of]),
+        ...(route.inside === undefined ? [] : [route.inside]),
+      );
     case 'unit':
       return address('unit', route.unit);
     case 'unit_new':

@@ -1386,56 +1386,6 @@ export type LookedCourier = 'signed' | 'misfit' | 'unsigned';
  */
 export type LeftOutPart = 'vehicle' | 'complaint' | 'notes' | 'customer';
 /**
- * What stands before the decimals.
- */
-export type Decimal = 'point' | 'comma';
-/**
- * What a column holds.
- */
-export type ColumnRole =
-  | 'nothing'
-  | 'vacuum'
-  | 'gauge_pressure'
-  | 'reseated'
-  | 'record'
-  | 'kind'
-  | 'test'
-  | 'job'
-  | 'bore'
-  | 'test_point';
-/**
- * What stands between two cells.
- */
-export type Delimiter = 'comma' | 'semicolon' | 'tab';
-/**
- * How letters are written as bytes.
- */
-export type Encoding = 'utf8' | 'utf16' | 'windows1252';
-/**
- * What is still to be said before the rows can be looked at.
- */
-export type ReadingsLack = 'vacuum' | 'one_column_each' | 'unit' | 'job' | 'bore' | 'test_point';
-/**
- * Why a row can't be taken.
- */
-export type RowProblem =
-  | 'no_reading'
-  | 'not_a_number'
-  | 'other_decimal_sign'
-  | 'unknown_unit'
-  | 'not_yes_or_no'
-  | 'no_such_job'
-  | 'several_jobs'
-  | 'no_such_bore'
-  | 'no_such_test_point'
-  | 'test_of_another'
-  | 'differs_from_record'
-  | 'findings';
-/**
- * Why a device is not trusted any more.
- */
-export type DistrustReason = 'lost' | 'stolen' | 'copied';
-/**
  * What is known of an authorisation.
  */
 export type AuthorisationState =
@@ -1550,6 +1500,56 @@ export type OpenItem =
       bore: string;
       open: 'machining_unsigned';
     };
+/**
+ * What stands before the decimals.
+ */
+export type Decimal = 'point' | 'comma';
+/**
+ * What a column holds.
+ */
+export type ColumnRole =
+  | 'nothing'
+  | 'vacuum'
+  | 'gauge_pressure'
+  | 'reseated'
+  | 'record'
+  | 'kind'
+  | 'test'
+  | 'job'
+  | 'bore'
+  | 'test_point';
+/**
+ * What stands between two cells.
+ */
+export type Delimiter = 'comma' | 'semicolon' | 'tab';
+/**
+ * How letters are written as bytes.
+ */
+export type Encoding = 'utf8' | 'utf16' | 'windows1252';
+/**
+ * What is still to be said before the rows can be looked at.
+ */
+export type ReadingsLack = 'vacuum' | 'one_column_each' | 'unit' | 'job' | 'bore' | 'test_point';
+/**
+ * Why a row can't be taken.
+ */
+export type RowProblem =
+  | 'no_reading'
+  | 'not_a_number'
+  | 'other_decimal_sign'
+  | 'unknown_unit'
+  | 'not_yes_or_no'
+  | 'no_such_job'
+  | 'several_jobs'
+  | 'no_such_bore'
+  | 'no_such_test_point'
+  | 'test_of_another'
+  | 'differs_from_record'
+  | 'findings';
+/**
+ * Why a device is not trusted any more.
+ */
+export type DistrustReason = 'lost' | 'stolen' | 'copied';
 /**
  * By what two jobs look like one vehicle's.
  */
@@ -2934,6 +2934,62 @@ export interface Commands {
   'look.repair': {
     args: LookRepair;
     answer: LookedRepair;
+  };
+  /**
+   * The inspection of a job of a file that is looked at: its plan and its checks
+   */
+  'look.plan': {
+    args: LookJob;
+    answer: LookedPlan;
+  };
+  /**
+   * The card of a bore in a job of a file that is looked at
+   */
+  'look.bore': {
+    args: LookBore;
+    answer: LookedBore;
+  };
+  /**
+   * The check of a bore's relief in a file that is looked at
+   */
+  'look.relief': {
+    args: LookBore;
+    answer: LookedRelief;
+  };
+  /**
+   * What was read at the taps in a job of a file that is looked at
+   */
+  'look.taps': {
+    args: LookJob;
+    answer: LookedTaps;
+  };
+  /**
+   * One hot-oil check of a file that is looked at
+   */
+  'look.oil_check': {
+    args: LookOilCheck;
+    answer: LookedOilCheck;
+  };
+  /**
+   * What is agreed in a job of a file that is looked at
+   */
+  'look.handover': {
+    args: LookJob;
+    answer: LookedHandover;
+  };
+  /**
+   * What was ever recorded about something in a file that is looked at
+   */
+  'look.history': {
+    args: LookHistory;
+    answer: LookedHistory;
+  };
+  /**
+   * A piece of a photo's picture in a file that is looked at
+   */
+  'look.photo': {
+    args: LookPhoto;
+    answer: FilePiece;
   };
   /**
    * End looking at a file, which can still be taken in
@@ -10741,7 +10797,7 @@ export interface LookedFile {
    */
   photo_bytes: number;
   /**
-   * Photos that it has with their pictures. They are not shown.
+   * Photos that it has with their pictures.
    */
   photos: number;
   proof: LookedProof;
@@ -10846,7 +10902,7 @@ export interface LookedJobs {
   proof: LookedProof;
 }
 /**
- * One job in a file that is looked at.
+ * One job in a file that is looked at, or what was done in all of it.
  */
 export interface LookJob {
   /**
@@ -10863,13 +10919,21 @@ export interface LookJob {
  */
 export interface LookedJob {
   /**
-   * Inspection checks in it. They are not shown.
+   * Inspection checks in it.
    */
   inspections: number;
   /**
    * Its parts whose content was left out of the file.
    */
   left_out: LeftOutPart[];
+  /**
+   * Machining sheets in it. They are not shown.
+   */
+  machining_sheets: number;
+  /**
+   * Its photos, oldest first; `is_here`: the file has their pictures.
+   */
+  photos: PhotoEntry[];
   proof: LookedProof;
   /**
    * False: the file doesn't hold the unit, without which no test of the job can be shown.
@@ -10924,6 +10988,501 @@ export interface LookRepair {
 export interface LookedRepair {
   proof: LookedProof;
   view: RepairView;
+}
+/**
+ * The inspection of a job of a file that is looked at.
+ */
+export interface LookedPlan {
+  /**
+   * The instruments that the file holds: what the checks were measured with.
+   */
+  instruments: InstrumentEntry[];
+  proof: LookedProof;
+  view: PlanView;
+}
+/**
+ * A bore within a job of a file that is looked at.
+ */
+export interface LookBore {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * The file.
+   */
+  file: number;
+  /**
+   * The job.
+   */
+  job: string;
+}
+/**
+ * A bore within a job of a file that is looked at.
+ */
+export interface LookedBore {
+  proof: LookedProof;
+  view: CardView;
+}
+/**
+ * The relief of a bore within a job of a file that is looked at.
+ */
+export interface LookedRelief {
+  proof: LookedProof;
+  view: ReliefView;
+}
+/**
+ * What was read at the taps in a job of a file that is looked at.
+ */
+export interface LookedTaps {
+  proof: LookedProof;
+  view: TapsView;
+}
+/**
+ * One hot-oil check in a file that is looked at.
+ */
+export interface LookOilCheck {
+  /**
+   * The bore.
+   */
+  bore: string;
+  /**
+   * The file.
+   */
+  file: number;
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * The check.
+   */
+  oil_check: string;
+}
+/**
+ * A hot-oil check of a file that is looked at.
+ */
+export interface LookedOilCheck {
+  proof: LookedProof;
+  view: OilCheckView;
+}
+/**
+ * What is agreed in a job of a file that is looked at.
+ */
+export interface LookedHandover {
+  proof: LookedProof;
+  view: HandoverView;
+}
+/**
+ * What is agreed in a job and handed over with it.
+ */
+export interface HandoverView {
+  authorisation: AuthorisationState;
+  /**
+   * The bores of its unit.
+   */
+  bores: BoreEntry[];
+  /**
+   * Jobs that are said to be comebacks of this one.
+   */
+  came_back: JobName[];
+  /**
+   * That this job is a comeback.
+   */
+  comeback?: ComebackOnRecord | null;
+  /**
+   * The estimate.
+   */
+  estimate?: EstimateOnRecord | null;
+  /**
+   * Two people at once: at the name of each such thing.
+   */
+  findings: Finding[];
+  /**
+   * Parts that were fitted, as they were put on record.
+   */
+  fitted: FittedEntry[];
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * Its number.
+   */
+  job_number: string;
+  /**
+   * What is open now.
+   */
+  open: OpenItem[];
+  /**
+   * The sign-off.
+   */
+  sign_off?: SignOffOnRecord | null;
+  terms: ShopTerms;
+  undo: UndoState;
+  /**
+   * The warranty.
+   */
+  warranty?: WarrantyOnRecord | null;
+}
+/**
+ * An authorisation on record.
+ */
+export interface AuthorisationOnRecord {
+  authorisation: Authorisation;
+  by: ReadBy;
+  /**
+   * How the estimate that stands lies to the amount; none: no estimate is readable here.
+   */
+  covers?: Covers | null;
+  /**
+   * True when the estimate that stands is another record than the one that was agreed to.
+   */
+  estimate_changed: boolean;
+}
+/**
+ * A job by its name.
+ */
+export interface JobName {
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * Its number.
+   */
+  number: string;
+  /**
+   * Day opened.
+   */
+  opened_on: string;
+  /**
+   * The vehicle.
+   */
+  vehicle: string;
+}
+/**
+ * A comeback on record.
+ */
+export interface ComebackOnRecord {
+  by: ReadBy;
+  comeback: Comeback;
+  /**
+   * The earlier job; none: it isn't on this device.
+   */
+  earlier?: JobName | null;
+}
+/**
+ * That a job is a comeback. Kind `job.comeback`, on the later job.
+ */
+export interface Comeback {
+  /**
+   * The bore whose repair came back; none: not told.
+   */
+  bore?: string | null;
+  /**
+   * The earlier job; none: it was said to be a comeback and isn't.
+   */
+  earlier?: string | null;
+  fault: FaultAgain;
+  found_by: FoundBy;
+  /**
+   * Anything worth keeping.
+   */
+  note?: string;
+}
+/**
+ * An estimate on record.
+ */
+export interface EstimateOnRecord {
+  by: ReadBy;
+  estimate: Estimate;
+  /**
+   * Its record, which an authorisation names.
+   */
+  record: string;
+  sums: Sums;
+}
+/**
+ * The estimate of a job. Kind `job.estimate`.
+ */
+export interface Estimate {
+  /**
+   * The currency as the shop writes it.
+   */
+  currency: string;
+  /**
+   * Decimals of an amount: how many smallest units make one, as a power of ten.
+   */
+  decimals: number;
+  /**
+   * What is to be paid for.
+   */
+  lines: EstimateLine[];
+  /**
+   * Anything worth keeping.
+   */
+  note?: string;
+  /**
+   * Tax; none: the shop writes none.
+   */
+  tax?: Tax | null;
+}
+/**
+ * One line of an estimate.
+ */
+export interface EstimateLine {
+  counted: Counted;
+  /**
+   * Price of one hour or piece, smallest units; below zero for something taken off.
+   */
+  price_minor: number;
+  /**
+   * Quantity, thousandths.
+   */
+  quantity_thousandths: number;
+  /**
+   * Whether tax is on it.
+   */
+  taxed?: boolean;
+  /**
+   * What.
+   */
+  what: string;
+}
+/**
+ * A tax as the shop writes it.
+ */
+export interface Tax {
+  /**
+   * True when the prices hold it already.
+   */
+  included: boolean;
+  /**
+   * Its name.
+   */
+  name: string;
+  /**
+   * Its rate, millionths: 200000 is a fifth.
+   */
+  rate_millionths: number;
+}
+/**
+ * The sums of an estimate, smallest units.
+ */
+export interface Sums {
+  /**
+   * Each line, rounded to the smallest unit.
+   */
+  lines_minor: number[];
+  /**
+   * All without tax.
+   */
+  net_minor: number;
+  /**
+   * Tax, worked out once on the sum of what is taxed.
+   */
+  tax_minor: number;
+  /**
+   * What is to be paid.
+   */
+  total_minor: number;
+}
+/**
+ * A fitted part on record.
+ */
+export interface FittedEntry {
+  by: ReadBy;
+  /**
+   * Its subject.
+   */
+  fitted: string;
+  part: FittedPart;
+  /**
+   * Its name in the shop's own list, where it is on it.
+   */
+  shop_part_name?: string | null;
+}
+/**
+ * A part that was fitted. Kind `job.fitted`, a subject of its own under the job.
+ */
+export interface FittedPart {
+  /**
+   * The bore that it is in; none: of the body.
+   */
+  bore?: string | null;
+  /**
+   * What one cost the shop; none: not entered.
+   */
+  cost?: Cost | null;
+  /**
+   * The job.
+   */
+  job: string;
+  /**
+   * Lot, batch or serial number, as printed.
+   */
+  lot?: string;
+  /**
+   * What its maker printed on it or its box.
+   */
+  maker_text?: string;
+  /**
+   * Name in the shop's words.
+   */
+  name: string;
+  /**
+   * Anything worth keeping.
+   */
+  note?: string;
+  /**
+   * How many.
+   */
+  quantity: number;
+  /**
+   * The part of the shop's own list; none: one that isn't on it.
+   */
+  shop_part?: string | null;
+  /**
+   * Where it came from.
+   */
+  source?: string;
+}
+/**
+ * An amount of money.
+ */
+export interface Cost {
+  /**
+   * Smallest units.
+   */
+  amount_minor: number;
+  /**
+   * The currency as the shop writes it.
+   */
+  currency: string;
+  /**
+   * Its decimals.
+   */
+  decimals: number;
+}
+/**
+ * A sign-off on record.
+ */
+export interface SignOffOnRecord {
+  /**
+   * The kinds of record that were added or changed since, each once.
+   */
+  added_since: string[];
+  by: ReadBy;
+  /**
+   * The kinds of record that stood then and stand no longer.
+   */
+  gone_since: string[];
+  sign_off: SignOff;
+}
+/**
+ * A sign-off. Kind `job.sign_off`.
+ */
+export interface SignOff {
+  /**
+   * What was open, as the core found it and the signer saw it.
+   */
+  open: OpenItem[];
+  /**
+   * The records of the job that stood then. Whatever stands otherwise now has changed since.
+   */
+  records: string[];
+  /**
+   * Who signs.
+   */
+  signed_by: string;
+  /**
+   * What they say.
+   */
+  statement?: string;
+}
+/**
+ * What this device proposes for new estimates and warranties. Kept by hand, on this device.
+ */
+export interface ShopTerms {
+  /**
+   * The currency; empty: none yet.
+   */
+  currency?: string;
+  /**
+   * Its decimals; none: not said.
+   */
+  decimals?: number | null;
+  /**
+   * Tax.
+   */
+  tax?: Tax | null;
+  /**
+   * The standing warranty.
+   */
+  warranty?: Warranty | null;
+}
+/**
+ * Warranty terms. Kind `job.warranty`.
+ */
+export interface Warranty {
+  /**
+   * For what distance, m; none: not by distance.
+   */
+  distance_m?: number | null;
+  /**
+   * For how many months; none: not by time.
+   */
+  months?: number | null;
+  /**
+   * The terms as the shop writes them.
+   */
+  text?: string;
+}
+/**
+ * A warranty on record.
+ */
+export interface WarrantyOnRecord {
+  by: ReadBy;
+  warranty: Warranty;
+}
+/**
+ * What was ever recorded about something in a file that is looked at.
+ */
+export interface LookHistory {
+  /**
+   * The file.
+   */
+  file: number;
+  /**
+   * The subject: a job or a test.
+   */
+  subject: string;
+}
+/**
+ * What was ever recorded about something in a file that is looked at.
+ */
+export interface LookedHistory {
+  proof: LookedProof;
+  view: History;
+}
+/**
+ * Ask for a piece of a photo in a file that is looked at, always JPEG.
+ */
+export interface LookPhoto {
+  /**
+   * The file.
+   */
+  file: number;
+  /**
+   * Where the piece begins.
+   */
+  from?: number;
+  /**
+   * The photo.
+   */
+  photo: string;
+  size: PhotoSize;
 }
 /**
  * Write readings as a table.
@@ -11542,379 +12101,6 @@ export interface HandoverGet {
    * The job.
    */
   job: string;
-}
-/**
- * What is agreed in a job and handed over with it.
- */
-export interface HandoverView {
-  authorisation: AuthorisationState;
-  /**
-   * The bores of its unit.
-   */
-  bores: BoreEntry[];
-  /**
-   * Jobs that are said to be comebacks of this one.
-   */
-  came_back: JobName[];
-  /**
-   * That this job is a comeback.
-   */
-  comeback?: ComebackOnRecord | null;
-  /**
-   * The estimate.
-   */
-  estimate?: EstimateOnRecord | null;
-  /**
-   * Two people at once: at the name of each such thing.
-   */
-  findings: Finding[];
-  /**
-   * Parts that were fitted, as they were put on record.
-   */
-  fitted: FittedEntry[];
-  /**
-   * The job.
-   */
-  job: string;
-  /**
-   * Its number.
-   */
-  job_number: string;
-  /**
-   * What is open now.
-   */
-  open: OpenItem[];
-  /**
-   * The sign-off.
-   */
-  sign_off?: SignOffOnRecord | null;
-  terms: ShopTerms;
-  undo: UndoState;
-  /**
-   * The warranty.
-   */
-  warranty?: WarrantyOnRecord | null;
-}
-/**
- * An authorisation on record.
- */
-export interface AuthorisationOnRecord {
-  authorisation: Authorisation;
-  by: ReadBy;
-  /**
-   * How the estimate that stands lies to the amount; none: no estimate is readable here.
-   */
-  covers?: Covers | null;
-  /**
-   * True when the estimate that stands is another record than the one that was agreed to.
-   */
-  estimate_changed: boolean;
-}
-/**
- * A job by its name.
- */
-export interface JobName {
-  /**
-   * The job.
-   */
-  job: string;
-  /**
-   * Its number.
-   */
-  number: string;
-  /**
-   * Day opened.
-   */
-  opened_on: string;
-  /**
-   * The vehicle.
-   */
-  vehicle: string;
-}
-/**
- * A comeback on record.
- */
-export interface ComebackOnRecord {
-  by: ReadBy;
-  comeback: Comeback;
-  /**
-   * The earlier job; none: it isn't on this device.
-   */
-  earlier?: JobName | null;
-}
-/**
- * That a job is a comeback. Kind `job.comeback`, on the later job.
- */
-export interface Comeback {
-  /**
-   * The bore whose repair came back; none: not told.
-   */
-  bore?: string | null;
-  /**
-   * The earlier job; none: it was said to be a comeback and isn't.
-   */
-  earlier?: string | null;
-  fault: FaultAgain;
-  found_by: FoundBy;
-  /**
-   * Anything worth keeping.
-   */
-  note?: string;
-}
-/**
- * An estimate on record.
- */
-export interface EstimateOnRecord {
-  by: ReadBy;
-  estimate: Estimate;
-  /**
-   * Its record, which an authorisation names.
-   */
-  record: string;
-  sums: Sums;
-}
-/**
- * The estimate of a job. Kind `job.estimate`.
- */
-export interface Estimate {
-  /**
-   * The currency as the shop writes it.
-   */
-  currency: string;
-  /**
-   * Decimals of an amount: how many smallest units make one, as a power of ten.
-   */
-  decimals: number;
-  /**
-   * What is to be paid for.
-   */
-  lines: EstimateLine[];
-  /**
-   * Anything worth keeping.
-   */
-  note?: string;
-  /**
-   * Tax; none: the shop writes none.
-   */
-  tax?: Tax | null;
-}
-/**
- * One line of an estimate.
- */
-export interface EstimateLine {
-  counted: Counted;
-  /**
-   * Price of one hour or piece, smallest units; below zero for something taken off.
-   */
-  price_minor: number;
-  /**
-   * Quantity, thousandths.
-   */
-  quantity_thousandths: number;
-  /**
-   * Whether tax is on it.
-   */
-  taxed?: boolean;
-  /**
-   * What.
-   */
-  what: string;
-}
-/**
- * A tax as the shop writes it.
- */
-export interface Tax {
-  /**
-   * True when the prices hold it already.
-   */
-  included: boolean;
-  /**
-   * Its name.
-   */
-  name: string;
-  /**
-   * Its rate, millionths: 200000 is a fifth.
-   */
-  rate_millionths: number;
-}
-/**
- * The sums of an estimate, smallest units.
- */
-export interface Sums {
-  /**
-   * Each line, rounded to the smallest unit.
-   */
-  lines_minor: number[];
-  /**
-   * All without tax.
-   */
-  net_minor: number;
-  /**
-   * Tax, worked out once on the sum of what is taxed.
-   */
-  tax_minor: number;
-  /**
-   * What is to be paid.
-   */
-  total_minor: number;
-}
-/**
- * A fitted part on record.
- */
-export interface FittedEntry {
-  by: ReadBy;
-  /**
-   * Its subject.
-   */
-  fitted: string;
-  part: FittedPart;
-  /**
-   * Its name in the shop's own list, where it is on it.
-   */
-  shop_part_name?: string | null;
-}
-/**
- * A part that was fitted. Kind `job.fitted`, a subject of its own under the job.
- */
-export interface FittedPart {
-  /**
-   * The bore that it is in; none: of the body.
-   */
-  bore?: string | null;
-  /**
-   * What one cost the shop; none: not entered.
-   */
-  cost?: Cost | null;
-  /**
-   * The job.
-   */
-  job: string;
-  /**
-   * Lot, batch or serial number, as printed.
-   */
-  lot?: string;
-  /**
-   * What its maker printed on it or its box.
-   */
-  maker_text?: string;
-  /**
-   * Name in the shop's words.
-   */
-  name: string;
-  /**
-   * Anything worth keeping.
-   */
-  note?: string;
-  /**
-   * How many.
-   */
-  quantity: number;
-  /**
-   * The part of the shop's own list; none: one that isn't on it.
-   */
-  shop_part?: string | null;
-  /**
-   * Where it came from.
-   */
-  source?: string;
-}
-/**
- * An amount of money.
- */
-export interface Cost {
-  /**
-   * Smallest units.
-   */
-  amount_minor: number;
-  /**
-   * The currency as the shop writes it.
-   */
-  currency: string;
-  /**
-   * Its decimals.
-   */
-  decimals: number;
-}
-/**
- * A sign-off on record.
- */
-export interface SignOffOnRecord {
-  /**
-   * The kinds of record that were added or changed since, each once.
-   */
-  added_since: string[];
-  by: ReadBy;
-  /**
-   * The kinds of record that stood then and stand no longer.
-   */
-  gone_since: string[];
-  sign_off: SignOff;
-}
-/**
- * A sign-off. Kind `job.sign_off`.
- */
-export interface SignOff {
-  /**
-   * What was open, as the core found it and the signer saw it.
-   */
-  open: OpenItem[];
-  /**
-   * The records of the job that stood then. Whatever stands otherwise now has changed since.
-   */
-  records: string[];
-  /**
-   * Who signs.
-   */
-  signed_by: string;
-  /**
-   * What they say.
-   */
-  statement?: string;
-}
-/**
- * What this device proposes for new estimates and warranties. Kept by hand, on this device.
- */
-export interface ShopTerms {
-  /**
-   * The currency; empty: none yet.
-   */
-  currency?: string;
-  /**
-   * Its decimals; none: not said.
-   */
-  decimals?: number | null;
-  /**
-   * Tax.
-   */
-  tax?: Tax | null;
-  /**
-   * The standing warranty.
-   */
-  warranty?: Warranty | null;
-}
-/**
- * Warranty terms. Kind `job.warranty`.
- */
-export interface Warranty {
-  /**
-   * For what distance, m; none: not by distance.
-   */
-  distance_m?: number | null;
-  /**
-   * For how many months; none: not by time.
-   */
-  months?: number | null;
-  /**
-   * The terms as the shop writes them.
-   */
-  text?: string;
-}
-/**
- * A warranty on record.
- */
-export interface WarrantyOnRecord {
-  by: ReadBy;
-  warranty: Warranty;
 }
 /**
  * Record the estimate of a job, or only work it out.

@@ -29,6 +29,11 @@ export function timeEntry(seconds: number): Entry {
 type Body = Readonly<Record<string, unknown>>;
 const asText = (value: unknown): string => (typeof value === 'string' ? value : '');
 
+/** A direction on the wire as its answer in a form. */
+export function directionDegrees(value: unknown): string {
+  return String(Math.round(((typeof value === 'number' ? value : 0) * 180) / Math.PI));
+}
+
 function answerOf(field: SimpleField, value: unknown): Answer {
   switch (field.is) {
     case 'number':
@@ -38,7 +43,7 @@ function answerOf(field: SimpleField, value: unknown): Answer {
     case 'choice':
       // A direction is an angle on the wire and one of two answers in the form.
       return field.name === 'direction_rad'
-        ? String(Math.round(((typeof value === 'number' ? value : 0) * 180) / Math.PI))
+        ? directionDegrees(value)
         : asText(value);
     default:
       return asText(value);

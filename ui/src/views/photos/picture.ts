@@ -5,12 +5,22 @@ import { formatMoment, t } from '$lib/messages';
 /** What a browser may take here. Asked for these, a phone hands out a HEIC picture as JPEG. */
 export const ACCEPTED = 'image/jpeg,image/png,image/webp';
 
-/** A photo's file, put together from its pieces. Always JPEG, whatever a record says of it. */
-export async function readPicture(session: Session, photo: string, size: PhotoSize): Promise<Blob> {
+/**
+ * A photo's file, put together from its pieces. Always JPEG, whatever a record says of it. `looked`:
+ * the file that it is in, if it is only looked at.
+ */
+export async function readPicture(
+  session: Session,
+  photo: string,
+  size: PhotoSize,
+  looked?: number,
+): Promise<Blob> {
   const parts: BlobPart[] = [];
   let from = 0;
   for (;;) {
-    const piece = await session.read('photo.read', { photo, size, from });
+    const piece = await (looked === undefined
+      ? session.read('photo.read', { photo, size, from })
+      : session.read('look.photo', { file: looked, photo, size, from }));
     const bytes = Uint8Array.from(atob(piece.base64), (letter) => letter.charCodeAt(0));
     parts.push(bytes);
     from += bytes.length;

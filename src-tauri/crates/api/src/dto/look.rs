@@ -6,7 +6,9 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{
-    BundleSigner, BundleUnknown, FileName, JobList, JobView, RepairView, SignerDoubt, TestView,
+    BundleSigner, BundleUnknown, CardView, FileName, HandoverView, History, InstrumentEntry,
+    JobList, JobView, OilCheckView, PhotoEntry, PhotoSize, PlanView, ReliefView, RepairView,
+    SignerDoubt, TapsView, TestView,
 };
 
 /// Name a file that is looked at.
@@ -26,7 +28,7 @@ pub struct LookJobs {
     pub limit: Option<u32>,
 }
 
-/// One job in a file that is looked at.
+/// One job in a file that is looked at, or what was done in all of it.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct LookJob {
@@ -58,6 +60,57 @@ pub struct LookRepair {
     pub bore: Id,
     /// The repair.
     pub repair: Id,
+}
+
+/// A bore within a job of a file that is looked at.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct LookBore {
+    /// The file.
+    pub file: u32,
+    /// The job.
+    pub job: Id,
+    /// The bore.
+    pub bore: Id,
+}
+
+/// One hot-oil check in a file that is looked at.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct LookOilCheck {
+    /// The file.
+    pub file: u32,
+    /// The job.
+    pub job: Id,
+    /// The bore.
+    pub bore: Id,
+    /// The check.
+    pub oil_check: Id,
+}
+
+/// What was ever recorded about something in a file that is looked at.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct LookHistory {
+    /// The file.
+    pub file: u32,
+    /// The subject: a job or a test.
+    pub subject: Id,
+}
+
+/// Ask for a piece of a photo in a file that is looked at, always JPEG.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct LookPhoto {
+    /// The file.
+    pub file: u32,
+    /// The photo.
+    pub photo: Id,
+    /// Which of its two files.
+    pub size: PhotoSize,
+    /// Where the piece begins.
+    #[serde(default)]
+    pub from: u64,
 }
 
 /// What the signature of a file says of who made it.
@@ -114,7 +167,7 @@ pub struct LookedFile {
     pub withheld: u32,
     /// Others whose content was left out: free text, or what its maker didn't have.
     pub withheld_text: u32,
-    /// Photos that it has with their pictures. They are not shown.
+    /// Photos that it has with their pictures.
     pub photos: u32,
     /// The bytes of these pictures.
     pub photo_bytes: u64,
@@ -171,8 +224,12 @@ pub struct LookedJob {
     pub left_out: Vec<LeftOutPart>,
     /// False: the file doesn't hold the unit, without which no test of the job can be shown.
     pub unit_known: bool,
-    /// Inspection checks in it. They are not shown.
+    /// Inspection checks in it.
     pub inspections: u32,
+    /// Its photos, oldest first; `is_here`: the file has their pictures.
+    pub photos: Vec<PhotoEntry>,
+    /// Machining sheets in it. They are not shown.
+    pub machining_sheets: u32,
 }
 
 /// A vacuum test of a file that is looked at.
@@ -191,4 +248,69 @@ pub struct LookedRepair {
     pub proof: LookedProof,
     /// The repair, as its own screen would show it.
     pub view: RepairView,
+}
+
+/// The inspection of a job of a file that is looked at.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct LookedPlan {
+    /// What it is worth.
+    pub proof: LookedProof,
+    /// The plan and what was done, as its own screen would show it.
+    pub view: PlanView,
+    /// The instruments that the file holds: what the checks were measured with.
+    pub instruments: Vec<InstrumentEntry>,
+}
+
+/// A bore within a job of a file that is looked at.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct LookedBore {
+    /// What it is worth.
+    pub proof: LookedProof,
+    /// The bore's card, as its own screen would show it.
+    pub view: CardView,
+}
+
+/// The relief of a bore within a job of a file that is looked at.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct LookedRelief {
+    /// What it is worth.
+    pub proof: LookedProof,
+    /// The check, as its own screen would show it.
+    pub view: ReliefView,
+}
+
+/// What was read at the taps in a job of a file that is looked at.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct LookedTaps {
+    /// What it is worth.
+    pub proof: LookedProof,
+    /// The taps, as their own screen would show them.
+    pub view: TapsView,
+}
+
+/// A hot-oil check of a file that is looked at.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct LookedOilCheck {
+    /// What it is worth.
+    pub proof: LookedProof,
+    /// The check, as its own screen would show it.
+    pub view: OilCheckView,
+}
+
+/// What is agreed in a job of a file that is looked at.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct LookedHandover {
+    /// What it is worth.
+    pub proof: LookedProof,
+    /// What is agreed, as its own screen would show it.
+    pub view: HandoverView,
+}
+
+/// What was ever recorded about something in a file that is looked at.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct LookedHistory {
+    /// What it is worth.
+    pub proof: LookedProof,
+    /// The records.
+    pub view: History,
 }

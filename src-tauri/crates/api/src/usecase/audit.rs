@@ -91,12 +91,15 @@ pub(crate) fn redo(app: &App, _: Nothing) -> Result<UndoDone, ApiError> {
 
 /// Every record of a subject.
 pub(crate) fn history(app: &App, args: HistoryGet) -> Result<History, ApiError> {
-    let store = app.store()?;
-    let of: SubjectId = subject(args.subject);
+    history_view(&*app.store()?, args.subject)
+}
+
+pub(super) fn history_view(store: &Store, of: model::Id) -> Result<History, ApiError> {
+    let of: SubjectId = subject(of);
     let mut entries = Vec::new();
     for entry in store.records_of(of)? {
         let envelope = entry.stored.envelope();
-        let by = by(&store, &entry.stored)?;
+        let by = by(store, &entry.stored)?;
         entries.push(HistoryEntry {
             record: record_id(entry.stored.id()),
             kind: envelope.kind.as_str().to_owned(),
@@ -108,7 +111,7 @@ pub(crate) fn history(app: &App, args: HistoryGet) -> Result<History, ApiError> 
                 Fate::Replaced => RecordStanding::Replaced,
                 Fate::Voided => RecordStanding::Voided,
             },
-            erased: taken_by(&store, &entry.stored)?.is_some(),
+            erased: taken_by(store, &entry.stored)?.is_some(),
             can_take_back: entry.fate == Fate::Stands
                 && Kind::of(envelope.kind.as_str())
                     .is_some_and(|kind| !begins(kind) || !envelope.supersedes.is_empty()),

@@ -165,20 +165,27 @@ pub(crate) fn strike(app: &App, args: InspectionStrike) -> Result<Nothing, ApiEr
 
 /// The card of a bore.
 pub(crate) fn card(app: &App, args: CardGet) -> Result<CardView, ApiError> {
-    let store = app.store()?;
-    let job: Job = need(&store, subject(args.job), Kind::Job)?;
-    let bench = Bench::read(app, &store, args.job, args.bore)?;
+    card_view(app, &*app.store()?, args.job, args.bore)
+}
+
+pub(super) fn card_view(
+    app: &App,
+    store: &Store,
+    job_id: Id,
+    bore: Id,
+) -> Result<CardView, ApiError> {
+    let job: Job = need(store, subject(job_id), Kind::Job)?;
+    let bench = Bench::read(app, store, job_id, bore)?;
     let card = bench.card(app)?;
     let stroke = match &card.consequence {
         Some(ConsequenceAnswer::Computed(computed)) => Some(*computed.stroke_m),
         _ => None,
     };
-    let left_out = left_out_of(&store, args.job, &job, args.bore)?;
-    let today = app.clock().today();
+    let left_out = left_out_of(store, job_id, &job, bore)?;
     Ok(CardView {
-        job: args.job,
+        job: job_id,
         job_number: job.number,
-        bore: args.bore,
+        bore,
         bore_name: bench.profile.bore.name.clone(),
         circuit_name: bench.profile.circuit.name.clone(),
         lands: bench
@@ -198,22 +205,29 @@ pub(crate) fn card(app: &App, args: CardGet) -> Result<CardView, ApiError> {
                 name: body.name.clone(),
             })
             .collect(),
-        instruments: bench
-            .instruments
-            .iter()
-            .map(|(id, instrument)| InstrumentEntry {
-                id: *id,
-                overdue: instrument.calibration_due.is_some_and(|due| due < today),
-                instrument: instrument.clone(),
-            })
-            .collect(),
+        instruments: instrument_entries(app, &bench.instruments),
         entries: bench.entries,
         tests: bench.tests,
         left_out,
         card,
-        hazards: hazards(&store, subject(args.job))?,
-        undo: undo_state(&store)?,
+        hazards: hazards(store, subject(job_id))?,
+        undo: undo_state(store)?,
     })
+}
+
+/// The shop's instruments, as a card lists them.
+pub(super) fn instruments(app: &App, store: &Store) -> Result<Vec<InstrumentEntry>, ApiError> {
+    Ok(instrument_entries(app, &shops_instruments(store)?))
+}
+
+fn instrument_entries(app: &App, known: &BTreeMap<Id, Instrument>) -> Vec<InstrumentEntry> {
+    let today = app.clock().today();
+    let entry = |(id, instrument): (&Id, &Instrument)| InstrumentEntry {
+        id: *id,
+        overdue: instrument.calibration_due.is_some_and(|due| due < today),
+        instrument: instrument.clone(),
+    };
+    known.iter().map(entry).collect()
 }
 
 /// A bore as its checks and tests in a job found it.
@@ -639,7 +653,7 @@ fn solenoids_of(store: &Store, bore: Id) -> Result<u32, ApiError> {
     Ok(circuit.and_then(|circuit| circuit.solenoids).unwrap_or(0))
 }
 
-fn plan_view(app: &App, store: &Store, job_id: Id) -> Result<PlanView, ApiError> {
+pub(super) fn plan_view(app: &App, store: &Store, job_id: Id) -> Result<PlanView, ApiError> {
     let job: Job = need(store, subject(job_id), Kind::Job)?;
     let (plan, changed_by) = standing_plan(store, job_id, &job)?;
     let mut order = plan.bores.clone();

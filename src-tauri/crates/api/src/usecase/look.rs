@@ -18,11 +18,13 @@ use store::{Setup, Store};
 use super::exchange::{Maker, THINGS, refused, signers};
 use super::inside::Inside;
 use super::job::count;
-use super::{job, job_list, repair, shop, test};
+use super::{audit, handover, inspection, job, job_list, oil_check, photo};
+use super::{relief, repair, shop, tap, test};
 use crate::dto::{
-    BundleUnknown, JobListArgs, LeftOutPart, LookFile, LookJob, LookJobs, LookRepair, LookTest,
-    LookedCourier, LookedFile, LookedJob, LookedJobs, LookedProof, LookedRepair, LookedTest,
-    LookedThings, Nothing,
+    BundleUnknown, FilePiece, JobListArgs, LeftOutPart, LookBore, LookFile, LookHistory, LookJob,
+    LookJobs, LookOilCheck, LookPhoto, LookRepair, LookTest, LookedBore, LookedCourier, LookedFile,
+    LookedHandover, LookedHistory, LookedJob, LookedJobs, LookedOilCheck, LookedPlan, LookedProof,
+    LookedRelief, LookedRepair, LookedTaps, LookedTest, LookedThings, Nothing,
 };
 use crate::error::{ApiError, ErrorCode};
 use crate::files::Opened;
@@ -35,6 +37,19 @@ pub(crate) struct Looking {
     file: u32,
     store: Store,
     about: LookedFile,
+    /// The file itself, for its pictures.
+    bundle: Looked<Opened>,
+}
+
+impl Looking {
+    fn proof(&self) -> LookedProof {
+        self.about.proof.clone()
+    }
+
+    /// Whether the file has this picture.
+    fn has(&self, picture: AttachmentHash) -> bool {
+        self.bundle.attachments().contains_key(picture.as_bytes())
+    }
 }
 
 /// What a file that is looked at is.
@@ -52,7 +67,7 @@ pub(crate) fn jobs(app: &App, args: LookJobs) -> Result<LookedJobs, ApiError> {
         };
         Ok(LookedJobs {
             list: job_list::list_of(&looking.store, page)?,
-            proof: looking.about.proof.clone(),
+            proof: looking.proof(),
         })
     })
 }
@@ -78,10 +93,12 @@ pub(crate) fn job(app: &App, args: LookJob) -> Result<LookedJob, ApiError> {
         let unit: Option<Unit> = lead(store, subject(view.job.unit), Kind::Unit)?;
         let inspections = store.children(of, &kind_name(Kind::Inspection))?;
         Ok(LookedJob {
-            proof: looking.about.proof.clone(),
+            proof: looking.proof(),
             left_out,
             unit_known: unit.is_some(),
             inspections: count(inspections.len()),
+            photos: photo::entries(store, args.job, |picture| Ok(looking.has(picture)))?,
+            machining_sheets: count(store.children(of, &kind_name(Kind::Machining))?.len()),
             view,
         })
     })
@@ -92,7 +109,7 @@ pub(crate) fn test(app: &App, args: LookTest) -> Result<LookedTest, ApiError> {
     looking(app, args.file, |looking| {
         Ok(LookedTest {
             view: test::view(app, &looking.store, args.test, None)?,
-            proof: looking.about.proof.clone(),
+            proof: looking.proof(),
         })
     })
 }
@@ -103,8 +120,94 @@ pub(crate) fn repair(app: &App, args: LookRepair) -> Result<LookedRepair, ApiErr
         let store = &looking.store;
         Ok(LookedRepair {
             view: repair::recorded(app, store, args.job, args.bore, args.repair)?,
-            proof: looking.about.proof.clone(),
+            proof: looking.proof(),
         })
+    })
+}
+
+/// The inspection of one job in it: its plan and its checks.
+pub(crate) fn plan(app: &App, args: LookJob) -> Result<LookedPlan, ApiError> {
+    looking(app, args.file, |looking| {
+        Ok(LookedPlan {
+            view: inspection::plan_view(app, &looking.store, args.job)?,
+            instruments: inspection::instruments(app, &looking.store)?,
+            proof: looking.proof(),
+        })
+    })
+}
+
+/// The card of one bore in it.
+pub(crate) fn bore(app: &App, args: LookBore) -> Result<LookedBore, ApiError> {
+    looking(app, args.file, |looking| {
+        Ok(LookedBore {
+            view: inspection::card_view(app, &looking.store, args.job, args.bore)?,
+            proof: looking.proof(),
+        })
+    })
+}
+
+/// The relief of one bore in it.
+pub(crate) fn relief(app: &App, args: LookBore) -> Result<LookedRelief, ApiError> {
+    looking(app, args.file, |looking| {
+        Ok(LookedRelief {
+            view: relief::view(app, &looking.store, args.job, args.bore, None)?,
+            proof: looking.proof(),
+        })
+    })
+}
+
+/// What was read at the taps in one job of it.
+pub(crate) fn taps(app: &App, args: LookJob) -> Result<LookedTaps, ApiError> {
+    looking(app, args.file, |looking| {
+        Ok(LookedTaps {
+            view: tap::view(app, &looking.store, args.job)?,
+            proof: looking.proof(),
+        })
+    })
+}
+
+/// One hot-oil check in it.
+pub(crate) fn oil_check(app: &App, args: LookOilCheck) -> Result<LookedOilCheck, ApiError> {
+    looking(app, args.file, |looking| {
+        let (store, check) = (&looking.store, Some(args.oil_check));
+        Ok(LookedOilCheck {
+            view: oil_check::view(app, store, args.job, args.bore, check, None)?,
+            proof: looking.proof(),
+        })
+    })
+}
+
+/// What is agreed in one job of it.
+pub(crate) fn handover(app: &App, args: LookJob) -> Result<LookedHandover, ApiError> {
+    looking(app, args.file, |looking| {
+        Ok(LookedHandover {
+            view: handover::view(&looking.store, args.job)?,
+            proof: looking.proof(),
+        })
+    })
+}
+
+/// What was ever recorded about something in it.
+pub(crate) fn history(app: &App, args: LookHistory) -> Result<LookedHistory, ApiError> {
+    looking(app, args.file, |looking| {
+        Ok(LookedHistory {
+            view: audit::history_view(&looking.store, args.subject)?,
+            proof: looking.proof(),
+        })
+    })
+}
+
+/// One piece of a photo's picture or thumbnail, under the conditions of one that is kept here: the
+/// bytes that its hash names, a JPEG file with no longer an edge than one that was made here. How
+/// long its file may be is bounded by what was read within ([`bundle::Limits`]).
+pub(crate) fn photo(app: &App, args: LookPhoto) -> Result<FilePiece, ApiError> {
+    looking(app, args.file, |looking| {
+        let picture = photo::file_of(&looking.store, args.photo, args.size)?;
+        let bytes = looking.bundle.attachment(picture.as_bytes());
+        let bytes = bytes.map_err(refused(&looking.about.proof.name))?;
+        let bytes = bytes.ok_or_else(|| ApiError::new(ErrorCode::PictureMissing))?;
+        let bytes = photo::shown(bytes)?;
+        Ok(photo::piece(&bytes, args.from))
     })
 }
 
@@ -169,7 +272,12 @@ fn open(app: &App, file: u32) -> Result<Looking, ApiError> {
         unknown,
         ..about(app, name, &bundle, &inside, &store)?
     };
-    Ok(Looking { file, store, about })
+    Ok(Looking {
+        file,
+        store,
+        about,
+        bundle,
+    })
 }
 
 fn about(

@@ -95,6 +95,18 @@ pub(crate) fn list(app: &App, args: PhotoListGet) -> Result<PhotoList, ApiError>
 fn view(store: &Store, job: Id) -> Result<PhotoList, ApiError> {
     need::<Job>(store, subject(job), Kind::Job)?;
     let attachments = store.attachments()?;
+    Ok(PhotoList {
+        photos: entries(store, job, |hash| Ok(attachments.has(hash)?))?,
+        undo: undo_state(store)?,
+    })
+}
+
+/// The photos of a job, oldest first. `has` says of a picture whether it is at hand.
+pub(super) fn entries(
+    store: &Store,
+    job: Id,
+    has: impl Fn(AttachmentHash) -> Result<bool, ApiError>,
+) -> Result<Vec<PhotoEntry>, ApiError> {
     let mut photos = Vec::new();
     for taken in of_job(store, job)? {
         let photo = taken.photo;
@@ -119,14 +131,10 @@ fn view(store: &Store, job: Id) -> Result<PhotoList, ApiError> {
             bytes: photo.picture.bytes,
             width_px: photo.picture.width_px,
             height_px: photo.picture.height_px,
-            is_here: attachments.has(photo.picture.hash)?
-                && attachments.has(photo.thumbnail.hash)?,
+            is_here: has(photo.picture.hash)? && has(photo.thumbnail.hash)?,
         });
     }
-    Ok(PhotoList {
-        photos,
-        undo: undo_state(store)?,
-    })
+    Ok(photos)
 }
 
 /// Adds a photo. Nothing of what the file told beside its pixels is kept.
@@ -255,32 +263,50 @@ pub(crate) fn remove(app: &App, args: PhotoName) -> Result<PhotoList, ApiError> 
 pub(crate) fn read(app: &App, args: PhotoRead) -> Result<FilePiece, ApiError> {
     let bytes = {
         let store = app.store()?;
-        let photo = need_taken(&store, args.photo)?.photo;
-        let file = match args.size {
-            PhotoSize::Thumbnail => photo.thumbnail,
-            PhotoSize::Picture => photo.picture,
-        };
-        jpeg(&store, file.hash)?
+        jpeg(&store, file_of(&store, args.photo, args.size)?)?
     };
-    let from = usize::try_from(args.from).unwrap_or(usize::MAX);
+    Ok(piece(&bytes, args.from))
+}
+
+/// What names one of a photo's two files.
+pub(super) fn file_of(
+    store: &Store,
+    photo: Id,
+    size: PhotoSize,
+) -> Result<AttachmentHash, ApiError> {
+    let photo = need_taken(store, photo)?.photo;
+    Ok(match size {
+        PhotoSize::Thumbnail => photo.thumbnail.hash,
+        PhotoSize::Picture => photo.picture.hash,
+    })
+}
+
+pub(super) fn piece(bytes: &[u8], from: u64) -> FilePiece {
+    let from = usize::try_from(from).unwrap_or(usize::MAX);
     let rest = bytes.get(from..).unwrap_or_default();
-    Ok(FilePiece {
+    FilePiece {
         base64: STANDARD.encode(&rest[..rest.len().min(PIECE)]),
         bytes: bytes.len() as u64,
-    })
+    }
 }
 
 /// The bytes of a picture: those that its hash names, a JPEG file, and no larger than one that was
 /// made here, since it may have come from a stranger.
 pub(crate) fn jpeg(store: &Store, hash: AttachmentHash) -> Result<Vec<u8>, ApiError> {
-    let damaged = |detail: &dyn std::fmt::Display| {
-        ApiError::new(ErrorCode::PictureDamaged).with("detail", detail)
-    };
     let bytes = match store.attachments()?.read(hash, LONGEST) {
         // Not the store: its file is as it was.
-        Err(error @ store::StoreError::Damaged(_)) => return Err(damaged(&error)),
+        Err(error @ store::StoreError::Damaged(_)) => return Err(damaged(error)),
         read => read?.ok_or_else(|| ApiError::new(ErrorCode::PictureMissing))?,
     };
-    picture::size(&bytes).map_err(|error| damaged(&error))?;
+    shown(bytes)
+}
+
+/// Bytes that may be shown as a picture: those of a JPEG file within the limits.
+pub(super) fn shown(bytes: Vec<u8>) -> Result<Vec<u8>, ApiError> {
+    picture::size(&bytes).map_err(damaged)?;
     Ok(bytes)
+}
+
+fn damaged(detail: impl std::fmt::Display) -> ApiError {
+    ApiError::new(ErrorCode::PictureDamaged).with("detail", detail)
 }
