@@ -21,6 +21,7 @@ import { chromium } from './chromium';
 import { Server } from './headless';
 import { followLink } from './link';
 import { picture } from './process';
+import { PATIENCE_MS } from './patience';
 
 export { expect };
 
@@ -108,7 +109,7 @@ export class Phone {
   async goTo(place: string): Promise<void> {
     await this.page.evaluate(followLink, place);
     const there = () => new URL(this.page.url()).hash;
-    await expect.poll(there, { timeout: 45_000, message: place }).toBe(place);
+    await expect.poll(there, { timeout: PATIENCE_MS, message: place }).toBe(place);
   }
 
   /** Types an address, one that no link of the app has. */

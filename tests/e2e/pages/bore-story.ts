@@ -13,6 +13,7 @@ import type {
   RepairView,
   Way,
 } from '../../../ui/src/lib/generated/commands';
+import { PATIENCE_MS } from '../harness/patience';
 import { UNIT, expectFigure, expectInterval, found } from './figures';
 import { ask, jobOf, testView, testsOf, type TestView } from './shop';
 import { READ, type Bench, type Job } from './technician';
@@ -22,7 +23,7 @@ import type { Window } from './window';
 export const LBF = 4.4482216;
 export const STAND = 'Bench 1, Hollow Lane';
 /** As long as a screen is waited for; the answer before the last may still stand on it. */
-const SOON = { timeout: 45_000, interval: 100 };
+const SOON = { timeout: PATIENCE_MS, interval: 100 };
 export const SAVE_CHECK = 'Save the check';
 
 /** The stand of that day as it is typed, inches of mercury; the readings are the story's. */

@@ -1,6 +1,7 @@
 // The hands in Chromium: every touch is a tap.
 import type { Locator, Page } from 'playwright-core';
 import { expect } from 'vitest';
+import { PATIENCE_MS } from '../harness/patience';
 import { type Hands, plain } from './hands';
 
 export class PhoneHands implements Hands {
@@ -84,7 +85,7 @@ export function slideTo(slider: Element, share: number): void {
 
 const escaped = (text: string) => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
 
-/** Time enough for a busy machine; nothing is asserted about it. */
+/** For a poll of what is told by this message. */
 export function waits(message: string): { timeout: number; message: string } {
-  return { timeout: 45_000, message };
+  return { timeout: PATIENCE_MS, message };
 }

@@ -504,6 +504,11 @@ impl Check for MachiningSheet {
 mod tests {
     use super::*;
 
+    fn told(sheet: &MachiningSheet) -> Vec<(FindingCode, String)> {
+        let found = sheet.findings().into_iter();
+        found.map(|found| (found.code, found.field)).collect()
+    }
+
     #[test]
     fn a_torque_without_its_source_and_a_bore_turned_round_are_found_at_their_fields() {
         let sheet = MachiningSheet {
@@ -512,13 +517,8 @@ mod tests {
             bolt_torque_nm: Finite::new(9.0),
             ..MachiningSheet::default()
         };
-        let found: Vec<_> = sheet
-            .findings()
-            .into_iter()
-            .map(|found| (found.code, found.field))
-            .collect();
         assert_eq!(
-            found,
+            told(&sheet),
             [
                 (FindingCode::SourceMissing, "bolt_source".to_owned()),
                 (
@@ -560,14 +560,9 @@ mod tests {
             measurements: vec![after(Some(0)), after(None), after(Some(3))],
             ..MachiningSheet::default()
         };
-        let found: Vec<_> = sheet
-            .findings()
-            .into_iter()
-            .map(|found| (found.code, found.field))
-            .collect();
         let at = |field: &str| (FindingCode::CutNotOnSheet, field.to_owned());
         assert_eq!(
-            found,
+            told(&sheet),
             [at("measurements[1].cut"), at("measurements[2].cut")]
         );
         // The second roughing cut is asked for by itself, the finishing one isn't.

@@ -45,6 +45,28 @@ describe('what a start asks ahead', () => {
     expect(backend.argsOf('job.list')).toEqual([]);
   });
 
+  it('is asked anew once a file in trouble was mended', async () => {
+    const backend = shop();
+    backend.answer({
+      'app.state': () => ({
+        version: '0.1.0',
+        store_path: '/shop.db',
+        trouble: { code: 'newer_schema', params: {}, retry: false },
+      }),
+      'shop.overview': () => {
+        throw refusal('newer_schema');
+      },
+    });
+    const session = await openSession(backend);
+    expect(session.standing.is).toBe('in_trouble');
+    backend.answer({
+      'app.state': () => ({ version: '0.1.0', store_path: '/shop.db' }),
+      'shop.overview': () => overview(),
+    });
+    await session.start();
+    expect(session.standing.is).toBe('open');
+  });
+
   it('fails where it is asked for, and nowhere else', async () => {
     const backend = shop();
     backend.answer({

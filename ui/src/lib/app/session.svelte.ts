@@ -137,6 +137,8 @@ export class Session {
       await this.#startUnits();
       this.standing = { is: 'open' };
     } catch (cause) {
+      // What a file in trouble answered says nothing of one that was mended.
+      this.#ahead.drop();
       this.standing = { is: 'in_trouble', error: failureOf(cause), path: this.storePath };
       return;
     }
