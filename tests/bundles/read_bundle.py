@@ -105,7 +105,7 @@ def contents(file):
         name = info.orig_filename
         attachment = name.startswith(ATTACHMENTS)
         methods = (0,) if attachment else (0, 8)
-        plain = info.compress_type in methods and not info.flag_bits & 1 and not info.is_dir()
+        plain = info.compress_type in methods and not info.flag_bits & 1 and not name.endswith("/")
         if not plain or len(name.encode("utf-8", "replace")) > NAME_BYTES:
             raise Refused("unexpected_member", ascii(name)[:80])
         total += info.file_size

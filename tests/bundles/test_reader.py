@@ -138,6 +138,19 @@ class Demo(unittest.TestCase):
             self.assertEqual(code(packed(rest)), "missing_member")
         self.assertEqual(code(packed({**parts, "../x": b""})), "unexpected_member")
 
+    def test_a_member_without_a_name_is_refused(self):
+        # Python's own writer makes none; both headers have the name's length and the name.
+        file = packed({**members(DEMO), "x": b""})
+        at = file.rindex(b"PK\x01\x02")
+        self.assertEqual(file[at + 28 : at + 30], b"\x01\x00")
+        end = file.index(b"PK\x05\x06")
+        size = int.from_bytes(file[end + 12 : end + 16], "little") - 1
+        nameless = (
+            file[: at + 28] + b"\0\0" + file[at + 30 : at + 46] + file[at + 47 : end + 12]
+            + size.to_bytes(4, "little") + file[end + 16 :]
+        )
+        self.assertIn(code(nameless), {"unexpected_member", "changed"})
+
     def test_every_line_fits_its_schema_and_a_changed_one_does_not(self):
         for name, schema in ((RECORDS, "record-line"), (BODIES, "body-line")):
             for line in members(DEMO)[name].splitlines():

@@ -7,6 +7,7 @@ mod attachments;
 mod bundles;
 mod common;
 mod hostile;
+mod kept;
 mod look;
 mod mutations;
 mod schema;

@@ -308,20 +308,18 @@ pub fn looked_as_read<R: Read + Seek>(
     }
 }
 
-/// Writes the cases where the other reader finds them, and compares both answers.
-pub fn both_agree(cases: &[Case]) {
+/// What the reader in Python says of each file.
+pub fn answers_of_the_other<'a>(files: impl IntoIterator<Item = &'a Vec<u8>>) -> Vec<Value> {
     let folder = tempfile::tempdir().unwrap();
-    let mut paths = Vec::new();
-    for (number, case) in cases.iter().enumerate() {
-        let found = code(&case.name, &case.file);
-        match found {
-            None => assert!(case.codes.is_empty(), "{} was read", case.name),
-            Some(found) => assert!(case.codes.contains(&found), "{}: {found}", case.name),
-        }
-        let path = folder.path().join(format!("{number}.vvb"));
-        std::fs::write(&path, &case.file).unwrap();
-        paths.push(path);
-    }
+    let paths: Vec<_> = files
+        .into_iter()
+        .enumerate()
+        .map(|(number, file)| {
+            let path = folder.path().join(format!("{number}.vvb"));
+            std::fs::write(&path, file).unwrap();
+            path
+        })
+        .collect();
     let script =
         Path::new(env!("CARGO_MANIFEST_DIR")).join("../../../tests/bundles/read_bundle.py");
     let output = Command::new("python3")
@@ -331,16 +329,28 @@ pub fn both_agree(cases: &[Case]) {
         .output()
         .unwrap();
     let said = String::from_utf8(output.stdout).unwrap();
-    let answers: Vec<Value> = said
+    let answers: Vec<_> = said
         .lines()
         .map(|line| serde_json::from_str(line).unwrap())
         .collect();
     assert_eq!(
         answers.len(),
-        cases.len(),
+        paths.len(),
         "{}",
         String::from_utf8_lossy(&output.stderr)
     );
+    answers
+}
+
+/// Compares what both readers say of the cases.
+pub fn both_agree(cases: &[Case]) {
+    for case in cases {
+        match code(&case.name, &case.file) {
+            None => assert!(case.codes.is_empty(), "{} was read", case.name),
+            Some(found) => assert!(case.codes.contains(&found), "{}: {found}", case.name),
+        }
+    }
+    let answers = answers_of_the_other(cases.iter().map(|case| &case.file));
     for (case, answer) in cases.iter().zip(answers) {
         match answer["code"].as_str() {
             None => assert!(case.codes.is_empty(), "the other reader took {}", case.name),
