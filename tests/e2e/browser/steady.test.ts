@@ -135,3 +135,25 @@ test('a step that comes late pushes nothing down', async ({ phone }) => {
   const sum = await shiftsSince(page);
   expect(sum, `the step shifts by ${sum}`).toBeLessThan(MOST);
 });
+
+// All places but the list are one script. A menu on a page that waits for it would be gone as soon as
+// it is there, with the thumb over it.
+test('a place whose script is still on its way offers nothing that goes away again', async ({ phone }) => {
+  const { page } = phone;
+  const { job } = await begunTest(phone.server);
+  let release = (): void => undefined;
+  const comes = new Promise<void>((done) => (release = done));
+  await page.route('**/Places-*.js', async (route) => {
+    await comes;
+    await route.continue();
+  });
+  await phone.open();
+  const hands = new PhoneHands(page);
+  await hands.sees('Marta Oyelaran is working');
+  await page.evaluate((to) => void (location.hash = to), `#/job/${job}`);
+  await expect.poll(() => page.getByRole('button', { name: 'More', exact: true }).count()).toBe(0);
+  release();
+  await hands.press('More');
+  await hands.press('Pass this job on');
+  await hands.sees('One file with this job');
+});
