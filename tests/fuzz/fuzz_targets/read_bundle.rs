@@ -3,7 +3,7 @@
 
 use std::io::Cursor;
 
-use bundle::{Limits, NoAttachments, Reader};
+use bundle::{NoAttachments, Reader};
 use libfuzzer_sys::{fuzz_mutator, fuzz_target};
 
 fuzz_mutator!(|data: &mut [u8], size: usize, max_size: usize, seed: u32| {
@@ -11,11 +11,7 @@ fuzz_mutator!(|data: &mut [u8], size: usize, max_size: usize, seed: u32| {
 });
 
 fuzz_target!(|file: &[u8]| {
-    let limits = Limits {
-        member_bytes: 1 << 20,
-        total_bytes: 2 << 20,
-        ..Limits::default()
-    };
+    let limits = forge::limits();
     let mut reader = Reader::new(limits);
     let read = reader.read(Cursor::new(file));
     let counters = reader.counters();

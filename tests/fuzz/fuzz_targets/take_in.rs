@@ -4,7 +4,7 @@
 use std::io::Cursor;
 use std::sync::Arc;
 
-use bundle::{Limits, Reader, apply, plan};
+use bundle::{Reader, apply, plan};
 use journal::{FoldRule, Kind, SubjectId, WallTime};
 use libfuzzer_sys::{fuzz_mutator, fuzz_target};
 use store::{Place, Projector, Setup, StandingRecord, Store, StoreError};
@@ -43,12 +43,7 @@ fuzz_mutator!(|data: &mut [u8], size: usize, max_size: usize, seed: u32| {
 });
 
 fuzz_target!(|file: &[u8]| {
-    let limits = Limits {
-        member_bytes: 1 << 20,
-        total_bytes: 2 << 20,
-        ..Limits::default()
-    };
-    let Ok(read) = Reader::new(limits).read(Cursor::new(file)) else {
+    let Ok(read) = Reader::new(forge::limits()).read(Cursor::new(file)) else {
         return;
     };
     let mut store = Store::open_in_memory(Setup::new(Arc::new(Shop))).expect("a store opens");

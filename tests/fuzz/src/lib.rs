@@ -10,9 +10,19 @@ mod fit;
 
 use std::io::{Cursor, Read, Write};
 
+use bundle::Limits;
 use libfuzzer_sys::fuzzer_mutate;
 use zip::write::SimpleFileOptions;
 use zip::{CompressionMethod, ZipArchive, ZipWriter};
+
+/// Caps so low that a search meets them.
+pub fn limits() -> Limits {
+    Limits {
+        member_bytes: 1 << 20,
+        total_bytes: 2 << 20,
+        ..Limits::default()
+    }
+}
 
 /// Larger files are only changed blindly.
 const MOST_BYTES: u64 = 1 << 20;
