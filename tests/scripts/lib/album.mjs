@@ -300,9 +300,9 @@ async function exchanges({ call, shot, hands, job }) {
   const within = (part, ...more) => ['#/look', file, part, inside, ...more].join('/');
   await shot('look-plan', 'Its inspection plan', within('plan'), 'Body and case');
   await shot('look-bore', 'The card of a bore in it', within('bore', repaired.bore), 'What the checks say together');
-  await shot('look-taps', 'Pressures at the taps in it', within('taps'), 'Pressures at the taps');
-  await shot('look-handover', 'What was agreed, in it', within('handover'), 'To be paid');
-  await shot('look-history', 'The history of a job in it', within('history'), 'History');
+  await shot('look-taps', 'Pressures at the taps in it', within('taps'), 'None of it is in your shop');
+  await shot('look-handover', 'What was agreed, in it', within('handover'), 'None of it is in your shop');
+  await shot('look-history', 'The history of a job in it', within('history'), 'None of it is in your shop');
   await call('look.close', { file });
   await shot('readings-out', 'Readings as a table', `#/job/${job}/readings-out`, 'Readings as a table');
   await shot('readings-in', 'Readings of a table are taken in', `#/job/${job}/readings-in`, 'You see first what it would bring');
