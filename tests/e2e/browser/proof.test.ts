@@ -5,7 +5,7 @@ import { Phone } from '../harness/browser';
 import { UNIT } from '../pages/figures';
 import { PhoneHands } from '../pages/phone-hands';
 import { lookOver } from '../pages/screen';
-import { ask, openJob } from '../pages/shop';
+import { ask, gaugeAtFeed, openJob } from '../pages/shop';
 import { Technician } from '../pages/technician';
 
 const GAUGE = 'Oil bench gauge';
@@ -54,31 +54,7 @@ describe('proof by pressure', () => {
       },
     });
     repair = recorded.view.id ?? '';
-    await ask(server, 'instrument.record', {
-      instrument: {
-        name: GAUGE,
-        kind: 'pressure_gauge',
-        limits_of_error_si: UNIT.psi,
-        resolution_si: 0.5 * UNIT.psi,
-        source: 'certificate',
-      },
-    });
-    const profile = await ask(server, 'profile.get', { unit });
-    await ask(server, 'profile.put', {
-      part: {
-        part: 'tap',
-        body: {
-          circuit: profile.circuits[0]?.id ?? '',
-          order: '',
-          name: 'SF',
-          node: 'feed',
-          condition: 'hot, any gear',
-          low_pa: 60 * UNIT.psi,
-          high_pa: 70 * UNIT.psi,
-          source: 'Service information, table 7 (invented)',
-        },
-      },
-    });
+    await gaugeAtFeed(server, unit, GAUGE);
   });
 
   test('the cautions of hot oil stand before it; the prediction is there before a point', async () => {

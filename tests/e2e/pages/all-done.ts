@@ -5,7 +5,7 @@ import path from 'node:path';
 import type { Server } from '../harness/headless';
 import { ROOT } from '../harness/process';
 import { UNIT } from './figures';
-import { ask } from './shop';
+import { ask, gaugeAtFeed } from './shop';
 
 const CAMERA = path.join(ROOT, 'tests', 'e2e', 'files', 'camera.jpg');
 
@@ -61,33 +61,8 @@ async function proved(server: Server, job: string, bore: string): Promise<void> 
     job,
     hazards: ['high_voltage', 'hot_oil', 'raised_wheels', 'road_test', 'retained_springs'],
   });
-  const { id: gauge } = await ask(server, 'instrument.record', {
-    instrument: {
-      name: 'Oil bench gauge',
-      kind: 'pressure_gauge',
-      limits_of_error_si: UNIT.psi,
-      resolution_si: 0.5 * UNIT.psi,
-      source: 'certificate',
-    },
-  });
   const { unit } = (await ask(server, 'job.get', { job })).job;
-  const profile = await ask(server, 'profile.get', { unit });
-  const { id: tap } = await ask(server, 'profile.put', {
-    part: {
-      part: 'tap',
-      body: {
-        circuit: profile.circuits[0]?.id ?? '',
-        order: '',
-        name: 'SF',
-        node: 'feed',
-        condition: 'hot, any gear',
-        low_pa: 60 * UNIT.psi,
-        high_pa: 70 * UNIT.psi,
-        source: 'Service information, table 7 (invented)',
-      },
-    },
-  });
-  if (!tap) throw new Error('the tap is not on record');
+  const { gauge, tap } = await gaugeAtFeed(server, unit, 'Oil bench gauge');
   await ask(server, 'tap_reading.record', {
     job,
     tap,

@@ -169,3 +169,38 @@ async function record(server: Server, test: string, part: TestPart): Promise<voi
   const { saved, findings } = await ask(server, 'test.record', { test, part });
   if (!saved) throw new Error(`not recorded: ${JSON.stringify(findings)}`);
 }
+
+/** A pressure gauge of that name, and the tap on the first circuit of a unit that it is put to. */
+export async function gaugeAtFeed(
+  server: Server,
+  unit: string,
+  name: string,
+): Promise<{ gauge: string; tap: string }> {
+  const { id: gauge } = await ask(server, 'instrument.record', {
+    instrument: {
+      name,
+      kind: 'pressure_gauge',
+      limits_of_error_si: UNIT.psi,
+      resolution_si: 0.5 * UNIT.psi,
+      source: 'certificate',
+    },
+  });
+  const profile = await ask(server, 'profile.get', { unit });
+  const { id: tap } = await ask(server, 'profile.put', {
+    part: {
+      part: 'tap',
+      body: {
+        circuit: profile.circuits[0]?.id ?? '',
+        order: '',
+        name: 'SF',
+        node: 'feed',
+        condition: 'hot, any gear',
+        low_pa: 60 * UNIT.psi,
+        high_pa: 70 * UNIT.psi,
+        source: 'Service information, table 7 (invented)',
+      },
+    },
+  });
+  if (!gauge || !tap) throw new Error('gauge or tap is not on record');
+  return { gauge, tap };
+}
